@@ -1,0 +1,158 @@
+"""The model of one page format, as its TOML file writes it.
+
+Lengths are exact and keep their units. *Inside* is the edge toward the fold, *outside* the edge
+away from it. The bleed is measured outward from the trim, the safe area inward.
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from typing import Annotated, Any, Literal, Self
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from guidekit.toml_file import Flag, Model, Name, PlainLength, WholeNumber
+from guidekit.units import Length
+
+#: The longest canvas edge that any layered format here can hold (PSB), in pixels.
+LARGEST_EDGE = 300_000
+EDGE_NAMES = ("top", "bottom", "inside", "outside")
+ZERO = Length(Fraction(0), "mm")
+
+
+class Size(Model):
+    """Width and height."""
+
+    width: PlainLength
+    height: PlainLength
+
+
+class Edges(Model):
+    """A length for each edge of the page."""
+
+    top: PlainLength = ZERO
+    bottom: PlainLength = ZERO
+    inside: PlainLength = ZERO
+    outside: PlainLength = ZERO
+
+
+class Gutter(Model):
+    """The gaps: `across` between panels side by side, `down` between tiers."""
+
+    across: PlainLength
+    down: PlainLength
+
+
+class Scroll(Model):
+    """What a vertical-scroll episode needs in place of a trim; lengths at drawing size.
+
+    `part` is the height of one canvas, `screen` the height of one delivered slice as drawn,
+    `delivery_width` the width at which readers receive it.
+    """
+
+    width: PlainLength
+    part: PlainLength
+    screen: PlainLength
+    delivery_width: PlainLength
+
+
+def spell_out(data: dict[str, Any]) -> dict[str, Any]:
+    """One length for all edges, or for both gutters, written out as the table it stands for."""
+    data = dict(data)
+    for key, names in (("bleed", EDGE_NAMES), ("safe", EDGE_NAMES), ("gutter", ("across", "down"))):
+        if key in data and not isinstance(data[key], dict):
+            data[key] = dict.fromkeys(names, data[key])
+    return data
+
+
+def _colour(value: object) -> str:
+    if not (isinstance(value, str) and re.fullmatch(r"#[0-9a-fA-F]{6}", value)):
+        raise ValueError('a colour as six hexadecimal digits, as in "#ffffff"')
+    return value.lower()
+
+
+def _ratio(value: object) -> Fraction:
+    if not (isinstance(value, str) and re.fullmatch(r"\d{1,6}(/\d{1,6}|\.\d{1,6})?", value)):
+        raise ValueError('a ratio in quotes, as in "2/3" or "0.6"')
+    number, _, below = value.partition("/")
+    if below and not int(below) or not (ratio := Fraction(value)):
+        raise ValueError("a ratio above 0")
+    return ratio
+
+
+Colour = Annotated[str, BeforeValidator(_colour)]
+Ratio = Annotated[Fraction, BeforeValidator(_ratio)]
+
+
+class Preset(Model):
+    """One page format: everything that all pages of an issue have in common."""
+
+    title: Name
+    about: str = ""
+    caution: str = ""
+    pages: Literal["facing", "single"] = "facing"
+    direction: Literal["ltr", "rtl"] = "ltr"
+    dpi: Annotated[WholeNumber, Field(ge=1, le=10_000)]
+    colour: Literal["rgb", "grey"] = "rgb"
+    paper: Colour = "#ffffff"
+    trim: Size | None = None
+    sheet: Size | None = None
+    scroll: Scroll | None = None
+    scale: Ratio = Fraction(1)
+    bleed: Edges = Edges()
+    safe: Edges = Edges()
+    gutter: Gutter
+    border: PlainLength
+    equal: Literal["flush", "exact"] = "flush"
+    gutter_cover: Flag = False
+    drawing: Annotated[tuple[Name, ...], Field(min_length=1, max_length=200)]
+
+    @model_validator(mode="before")
+    @classmethod
+    def _spelled_out(cls, data: Any) -> Any:
+        return spell_out(data) if isinstance(data, dict) else data
+
+    @model_validator(mode="after")
+    def _fits_together(self) -> Self:
+        if (self.trim is None) == (self.scroll is None):
+            raise ValueError("either [trim], for a printed page, or [scroll], for a screen")
+        dpi = self.dpi
+
+        def px(length: Length) -> Fraction:
+            return length.px(dpi)
+
+        wrong = []
+        if self.scroll:
+            if self.sheet or any(px(getattr(self.bleed, edge)) for edge in EDGE_NAMES):
+                wrong.append("a scroll has neither sheet nor bleed")
+            if not 0 < px(self.scroll.delivery_width) <= px(self.scroll.width):
+                wrong.append("scroll.delivery_width above 0 and at most scroll.width")
+            if px(self.scroll.screen) < 1:
+                wrong.append("scroll.screen of at least 1 px")
+        for axis, near, far in (("width", "inside", "outside"), ("height", "top", "bottom")):
+            trim = px(getattr(self.page_size, axis))
+            canvas = trim + px(getattr(self.bleed, near)) + px(getattr(self.bleed, far))
+            margin = px(getattr(self.safe, near)) + px(getattr(self.safe, far))
+            if trim < 1:
+                wrong.append(f"a page {axis} of at least 1 px")
+            elif margin >= trim:
+                wrong.append(f"safe.{near} + safe.{far} smaller than the page's {axis}")
+            if self.sheet:
+                sheet = px(getattr(self.sheet, axis))
+                if sheet < canvas:
+                    wrong.append(f"a sheet whose {axis} holds the trim and its bleed")
+                canvas = max(canvas, sheet)
+            if canvas > LARGEST_EDGE:
+                wrong.append(f"a canvas {axis} of at most {LARGEST_EDGE:,} px at {dpi} dpi")
+        if wrong:
+            raise ValueError("; ".join(wrong))
+        return self
+
+    @property
+    def page_size(self) -> Size:
+        """The finished page: the trim, or one part of a scroll."""
+        if self.trim:
+            return self.trim
+        assert self.scroll  # one of the two is there, as checked above
+        return Size(width=self.scroll.width, height=self.scroll.part)

@@ -1,0 +1,212 @@
+"""Bands of runs: how a layer's coverage is held without a plane of pixels.
+
+A band is a number of equal rows; each row is a list of runs of equal value. A page of guides is a
+few hundred bands of a few runs, whatever its resolution. The runs of all bands lie in flat numpy
+arrays, so that every operation here is a handful of array operations.
+
+Units: whole canvas pixels, origin at the top left, x to the right, y downward, edges half-open.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from guidekit.geometry.box import Box
+
+Ints = NDArray[np.int64]
+Values = NDArray[Any]
+
+
+@dataclass(frozen=True, eq=False)
+class Bands:
+    """An immutable picture of one value per pixel.
+
+    Band i covers the rows ``tops[i]`` to ``tops[i + 1]``; its runs are ``first[i]`` to
+    ``first[i + 1]`` in `starts` and `values`. A run reaches to the next one's start, the last of
+    a band to `right`; the first run of every band starts at `left`.
+    """
+
+    left: int
+    right: int
+    tops: Ints
+    first: Ints
+    starts: Ints
+    values: Values
+
+    @property
+    def box(self) -> Box:
+        """The rectangle that the bands fill."""
+        if not len(self.starts):
+            return Box(0, 0, 0, 0)
+        return Box(self.left, int(self.tops[0]), self.right, int(self.tops[-1]))
+
+    @property
+    def heights(self) -> Ints:
+        """Rows in each band."""
+        return np.diff(self.tops)
+
+    @property
+    def lengths(self) -> Ints:
+        """Pixels in each run."""
+        ends = np.append(self.starts[1:], self.right)
+        ends[self.first[1:] - 1] = self.right
+        return ends - self.starts
+
+    def with_values(self, values: Values) -> Bands:
+        """The same runs with other values."""
+        return Bands(self.left, self.right, self.tops, self.first, self.starts, values)
+
+    def cropped(self) -> Bands:
+        """Without the rows and columns of value 0 around what is there."""
+        full = np.flatnonzero(self.values)
+        if not len(full):
+            return EMPTY
+        band = np.searchsorted(self.first, full, "right") - 1
+        low, high = int(band[0]), int(band[-1]) + 1
+        ends = self.starts + self.lengths
+        return self.within(
+            Box(
+                int(self.starts[full].min()),
+                int(self.tops[low]),
+                int(ends[full].max()),
+                int(self.tops[high]),
+            )
+        )
+
+    def within(self, box: Box) -> Bands:
+        """The part inside `box`, which may not reach beyond the bands."""
+        if box == self.box:
+            return self
+        tops = np.unique(np.clip(self.tops, box.top, box.bottom))
+        keys, values = _keyed(self, tops, box)
+        keep = np.append(keys[1:] != keys[:-1], True)
+        return _from_keys(box, tops, keys[keep], values[keep])
+
+    def row(self, y: int) -> list[tuple[int, int]]:
+        """The runs of one row as (length, value)."""
+        band = int(np.searchsorted(self.tops, y, "right")) - 1
+        cut = slice(int(self.first[band]), int(self.first[band + 1]))
+        return [*zip(self.lengths[cut].tolist(), self.values[cut].tolist(), strict=True)]
+
+
+_NONE = np.zeros(0, np.int64)
+EMPTY = Bands(0, 0, np.zeros(1, np.int64), np.zeros(1, np.int64), _NONE, np.zeros(0, np.uint8))
+
+
+def filled(box: Box, value: int = 255) -> Bands:
+    """One value all over `box`."""
+    if box.is_empty:
+        return EMPTY
+    tops, zero = np.array([box.top, box.bottom]), np.zeros(1, np.int64)
+    return Bands(
+        box.left, box.right, tops, np.array([0, 1]), zero + box.left, np.array([value], np.uint8)
+    )
+
+
+def from_steps(
+    box: Box, tops: Ints, bands: Ints, x: Ints, steps: NDArray[Any]
+) -> tuple[Ints, NDArray[Any]]:
+    """Sum up steps: from `x` on, in its band, the value rises by `steps`.
+
+    Returns the keys (band and x in one number, see `_from_keys`) and the value from each on.
+    """
+    stride = box.width + 1
+    begin = np.arange(len(tops) - 1) * stride
+    keys = np.concatenate([begin, bands * stride + (x - box.left)])
+    steps = np.concatenate([np.zeros(len(begin), steps.dtype), steps])
+    order = np.argsort(keys, kind="stable")
+    keys, totals = keys[order], np.cumsum(steps[order])
+    last = np.append(keys[1:] != keys[:-1], True)
+    return keys[last], totals[last]
+
+
+def _from_keys(box: Box, tops: Ints, keys: Ints, values: Values) -> Bands:
+    """Bands from sorted keys ``band * (width + 1) + x - left``, tidied: no two equal neighbours.
+
+    Every band has a key at its left edge; a key at its right edge (x - left = width) is dropped.
+    """
+    stride = box.width + 1
+    inside = keys % stride != box.width
+    keys, values = keys[inside], values[inside]
+    begins = keys % stride == 0
+    fresh = begins.copy()
+    fresh[1:] |= values[1:] != values[:-1]
+    keys, values = keys[fresh], values[fresh]
+    band, x = np.divmod(keys, stride)
+    first = np.searchsorted(band, np.arange(len(tops)))
+    return _merged(box, tops, first, x + box.left, values)
+
+
+def _merged(box: Box, tops: Ints, first: Ints, starts: Ints, values: Values) -> Bands:
+    """Bands with equal neighbours made one."""
+    counts = np.diff(first)
+    same = np.flatnonzero(counts[1:] == counts[:-1]) + 1  # bands that may equal the one above
+    if len(same):
+        n = counts[same]
+        run = np.repeat(first[same] - np.cumsum(n) + n, n) + np.arange(n.sum())
+        above = run - np.repeat(n, n)
+        equal = (starts[run] == starts[above]) & (values[run] == values[above])
+        same = same[np.logical_and.reduceat(equal, np.cumsum(n) - n)]
+    if len(same):
+        keep = np.ones(len(counts), bool)
+        keep[same] = False
+        runs = np.repeat(keep, counts)
+        starts, values = starts[runs], values[runs]
+        tops = np.append(tops[:-1][keep], tops[-1])
+        first = np.concatenate([[0], np.cumsum(counts[keep])])
+    return Bands(box.left, box.right, tops, first, starts, values)
+
+
+def align(pictures: Sequence[Bands], box: Box) -> tuple[Ints, Ints, list[Values]]:
+    """Cut several pictures along one set of bands and runs inside `box`; 0 where one has nothing.
+
+    Returns the tops of the common bands, the keys of the common runs, and for each picture its
+    values at these runs. `rebuilt` makes bands of any values computed from them.
+    """
+    edges = [np.array([box.top, box.bottom])]
+    edges += [np.clip(picture.tops, box.top, box.bottom) for picture in pictures]
+    tops = np.unique(np.concatenate(edges))
+    if box.is_empty:
+        return tops[:1], _NONE, [picture.values[:0] for picture in pictures]
+    parts = [_keyed(picture, tops, box) for picture in pictures]
+    common = np.unique(np.concatenate([np.arange(len(tops) - 1) * (box.width + 1)] + [k for k, _ in parts]))
+    return tops, common, [v[np.searchsorted(k, common, "right") - 1] for k, v in parts]
+
+
+def rebuilt(box: Box, tops: Ints, keys: Ints, values: Values) -> Bands:
+    """Bands of the values computed over the common runs that `align` gave for `box`."""
+    return _from_keys(box, tops, keys, values) if len(keys) else EMPTY
+
+
+def _keyed(picture: Bands, tops: Ints, box: Box) -> tuple[Ints, Values]:
+    """The runs of a picture repeated for every band of `tops`, as sorted keys and their values.
+
+    Keys may repeat; of equal ones the last counts.
+    """
+    stride = box.width + 1
+    bands = len(tops) - 1
+    source = np.searchsorted(picture.tops, tops[:-1], "right") - 1
+    here = (source >= 0) & (source < len(picture.tops) - 1)
+    source = np.where(here, source, 0)
+    counts = np.where(here, np.diff(picture.first)[source], 0) if len(picture.starts) else here * 0
+    total = counts + 2  # a 0 at the left edge of the box, the runs, a 0 behind the last
+    offset = np.cumsum(total) - total
+    keys = np.empty(int(total.sum()), np.int64)
+    values = np.zeros(len(keys), picture.values.dtype)
+    row = np.arange(bands) * stride
+    keys[offset] = row
+    end = min(max(picture.right, box.left), box.right) - box.left
+    keys[offset + counts + 1] = row + np.where(counts, end, 0)
+    if counts.any():
+        within = np.arange(counts.sum()) - np.repeat(np.cumsum(counts) - counts, counts)
+        run = np.repeat(picture.first[source], counts) + within
+        place = np.repeat(offset + 1, counts) + within
+        x = np.clip(picture.starts[run], box.left, box.right) - box.left
+        keys[place] = np.repeat(row, counts) + x
+        values[place] = picture.values[run]
+    return keys, values

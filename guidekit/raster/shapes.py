@@ -1,0 +1,130 @@
+"""What a layer is made of: ruled lines, polygons, strokes and text, all immutable.
+
+`cover` turns shapes into bands; a writer of a vector format uses the shapes themselves.
+Coordinates are canvas pixels, x to the right, y downward.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from math import hypot
+
+import numpy as np
+from numpy.typing import NDArray
+
+from guidekit.geometry.box import Box
+from guidekit.raster.bands import EMPTY, Bands
+from guidekit.raster.blend import union
+from guidekit.raster.fill import fill_boxes, fill_polygons
+from guidekit.raster.text import Text, cover_text
+
+Dash = tuple[int, ...]  # pixels on, off, on, off …
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Rule:
+    """A filled box; with a dash, a straight line interrupted along the longer side of the box.
+
+    The pattern is laid from both ends to the middle, so that the line equals its mirror image.
+    """
+
+    box: Box
+    dash: Dash = ()
+
+
+@dataclass(frozen=True)
+class Stroke:
+    """A slanted line of constant weight, measured across it, with square ends."""
+
+    start: Point
+    end: Point
+    weight: float
+    dash: Dash = ()
+
+
+@dataclass(frozen=True)
+class Polygon:
+    """A filled polygon: its corners in order, closed by itself, no crossing edges."""
+
+    points: tuple[Point, ...]
+
+
+Shape = Rule | Stroke | Polygon | Text
+
+
+def outline(box: Box, weight: int, dash: Dash = (), outward: int = 0) -> tuple[Rule, ...]:
+    """Four ruled lines along the edges of `box`, inside it but for `outward` pixels."""
+    o = box.inset(-outward)
+    i = o.inset(weight)
+    if i.is_empty:
+        return (Rule(o),)
+    return (
+        Rule(Box(o.left, o.top, o.right, i.top), dash),
+        Rule(Box(o.left, i.bottom, o.right, o.bottom), dash),
+        Rule(Box(o.left, o.top, i.left, o.bottom), dash),
+        Rule(Box(i.right, o.top, o.right, o.bottom), dash),
+    )
+
+
+@lru_cache(maxsize=64)
+def cover(shapes: tuple[Shape, ...], canvas: Box) -> Bands:
+    """The union of the shapes inside `canvas`, cropped to what is there; values 0 to 255."""
+    boxes = np.array([*_boxes(shapes)], np.int64).reshape(-1, 4)
+    parts = [
+        fill_boxes(boxes, canvas),
+        fill_polygons([*_polygons(shapes)], canvas),
+        *(cover_text(shape, canvas) for shape in shapes if isinstance(shape, Text)),
+    ]
+    parts = [part for part in parts if part is not EMPTY]
+    return union(parts) if len(parts) > 1 else parts[0] if parts else EMPTY
+
+
+def _boxes(shapes: Iterable[Shape]) -> Iterator[tuple[int, int, int, int]]:
+    for shape in shapes:
+        if isinstance(shape, Rule):
+            box = shape.box
+            if not shape.dash:
+                yield box.left, box.top, box.right, box.bottom
+            elif box.width >= box.height:
+                for a, b in _dashes(box.width, shape.dash):
+                    yield box.left + a, box.top, box.left + b, box.bottom
+            else:
+                for a, b in _dashes(box.height, shape.dash):
+                    yield box.left, box.top + a, box.right, box.top + b
+
+
+def _dashes(length: int, dash: Dash) -> Iterator[tuple[int, int]]:
+    """Where a dashed line of `length` is drawn: (from, to), the same seen from either end."""
+    middle = (length + 1) // 2
+    at, part = 0, 0
+    while at < middle:
+        reach = min(at + dash[part % len(dash)], middle)
+        if part % 2 == 0:
+            yield at, reach
+            yield length - reach, length - at
+        at, part = reach, part + 1
+
+
+def _polygons(shapes: Iterable[Shape]) -> Iterator[NDArray[np.float64]]:
+    for shape in shapes:
+        if isinstance(shape, Polygon):
+            yield np.array(shape.points, np.float64)
+        elif isinstance(shape, Stroke):
+            yield from _stroke(shape)
+
+
+def _stroke(stroke: Stroke) -> Iterator[NDArray[np.float64]]:
+    (x0, y0), (x1, y1) = stroke.start, stroke.end
+    length = hypot(x1 - x0, y1 - y0)
+    if not length:
+        return
+    along = np.array([x1 - x0, y1 - y0]) / length
+    across = np.array([-along[1], along[0]]) * (stroke.weight / 2)
+    start = np.array([x0, y0])
+    parts = _dashes(round(length), stroke.dash) if stroke.dash else [(0.0, length)]
+    for a, b in parts:
+        p, q = start + along * a, start + along * b
+        yield np.array([p + across, q + across, q - across, p - across])

@@ -1,0 +1,148 @@
+"""From a TOML file to a checked model, with every problem of the file at once."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Annotated, Any, TypeVar, get_args
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Strict, ValidationError
+
+from guidekit.errors import InputError, MachineError, Problem, nearest, one_of, shown
+from guidekit.units import Length
+
+LARGEST_FILE = 4_000_000  # bytes; a text file for an issue is a few thousand
+
+
+class Model(BaseModel):
+    """The base of every model of a file: immutable, no unknown keys, no silent conversions."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
+
+ModelType = TypeVar("ModelType", bound=Model)
+
+WholeNumber = Annotated[int, Strict()]
+Flag = Annotated[bool, Strict()]
+AnyLength = Annotated[Length, BeforeValidator(Length.parse)]
+
+
+def _not_negative(value: object) -> Length:
+    length = Length.parse(value)
+    if length.value < 0:
+        raise ValueError("a length of 0 or more")
+    return length
+
+
+PlainLength = Annotated[Length, BeforeValidator(_not_negative)]
+
+
+def _name(value: object) -> str:
+    if not isinstance(value, str):
+        raise ValueError("text in quotes")
+    if not value.strip() or not value.isprintable():
+        raise ValueError("a name of printable characters, without line breaks")
+    if len(value) > 250:
+        raise ValueError(f"a name of at most 250 characters, and this one has {len(value):,}")
+    return value
+
+
+Name = Annotated[str, BeforeValidator(_name)]
+
+
+def read_toml(path: Path) -> dict[str, Any]:
+    """The tables of a TOML file.
+
+    Raises `InputError` if it is missing, a folder or no TOML, `MachineError` if it may not be read.
+    """
+
+    def bad(came: str, todo: str = "") -> InputError:
+        return InputError(Problem(str(path), came, "a TOML text file in UTF-8", todo))
+
+    try:
+        if path.is_dir():
+            raise bad("this is a folder", "Name the file in it.")
+        if path.stat().st_size > LARGEST_FILE:
+            raise bad(f"the file has more than {LARGEST_FILE:,} bytes", "Is it the right file?")
+        return tomllib.loads(path.read_bytes().decode("utf-8"))
+    except (FileNotFoundError, NotADirectoryError):
+        raise bad("there is no such file", "Check the name and the folder.") from None
+    except UnicodeDecodeError as error:
+        raise bad(f"byte {error.start} is not UTF-8", "Save the file as UTF-8.") from None
+    except tomllib.TOMLDecodeError as error:
+        raise bad(f"the TOML is broken: {error}", "Mend that line.") from None
+    except RecursionError:
+        raise bad("tables are nested too deeply", "Nest less.") from None
+    except ValueError as error:  # a NUL byte in the name, a number of too many digits
+        raise bad(str(error)) from None
+    except OSError as error:
+        raise MachineError.from_os(f"reading {path}", error) from None
+
+
+def checked(model: type[ModelType], data: dict[str, Any], file: str) -> ModelType:
+    """`data` as a `model`; raises `InputError` with every problem, each led by `file` and key."""
+    problems = list(_unknown_keys(model, data, f"{file}: "))
+    try:
+        result = model.model_validate(data)
+    except ValidationError as error:
+        for found in error.errors(include_url=False):
+            if found["type"] != "extra_forbidden":  # those are in `problems`, with a suggestion
+                problems.append(_problem(file, found))
+        raise InputError(problems) from None
+    return result
+
+
+def _unknown_keys(model: type[Model], data: dict[str, Any], place: str) -> Iterator[Problem]:
+    for key, value in data.items():
+        if key not in model.model_fields:
+            known = model.model_fields.keys()
+            yield Problem(
+                f"{place}{key}", "unknown key", one_of(known), nearest(key, known)
+            )
+            continue
+        inner = _model_in(model.model_fields[key].annotation)
+        if inner and isinstance(value, dict):
+            yield from _unknown_keys(inner, value, f"{place}{key}.")
+        elif inner and isinstance(value, list):
+            for i, item in enumerate(value, 1):
+                if isinstance(item, dict):
+                    yield from _unknown_keys(inner, item, f"{place}{key}[{i}].")
+
+
+def _model_in(annotation: Any) -> type[Model] | None:
+    """The model that a field's annotation holds, if any: ``tuple[PageModel, ...]`` → PageModel."""
+    if isinstance(annotation, type) and issubclass(annotation, Model):
+        return annotation
+    inner = (_model_in(part) for part in get_args(annotation))
+    return next((found for found in inner if found), None)
+
+
+_EXPECTED = {
+    "bool_type": "true or false",
+    "dict_type": "a table",
+    "int_from_float": "a whole number",
+    "int_type": "a whole number",
+    "missing": "this key must be given",
+    "model_type": "a table",
+    "string_type": "text in quotes",
+    "tuple_type": "a list in square brackets",
+}
+
+
+def _problem(file: str, error: Any) -> Problem:
+    where = "".join(f"[{k + 1}]" if isinstance(k, int) else f".{k}" for k in error["loc"])
+    context = error.get("ctx", {})
+    if "error" in context:  # a sentence of one of our own validators
+        allowed = str(context["error"])
+    elif error["type"] == "literal_error":
+        allowed = context["expected"]
+    else:
+        allowed = _EXPECTED.get(error["type"], error["msg"].removeprefix("Input should be "))
+    if error["type"] == "missing":
+        came = "nothing is there"
+    elif isinstance(error["input"], dict):
+        came = "does not fit together" if "error" in context else "got a table"
+    else:
+        came = f"got {shown(error['input'])}"
+    return Problem(f"{file}: {where.lstrip('.')}" if where else file, came, allowed)

@@ -1,0 +1,85 @@
+"""Exact lengths: ``"6.625 in"``, ``"3 mm"``, ``"800 px"`` as fractions, and the one rounding rule.
+
+A length keeps the unit it was written in. Only `half_up` turns a fraction into whole pixels, and
+only `geometry` calls it: nothing is rounded before the end.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+
+INCH_IN_MM = Fraction(254, 10)  # exactly: International yard and pound agreement, 1959
+
+#: Each unit in inches; ``px`` depends on nothing and has none.
+UNITS = {
+    "mm": 1 / INCH_IN_MM,
+    "cm": 10 / INCH_IN_MM,
+    "in": Fraction(1),
+    "pt": Fraction(1, 72),  # CSS Values and Units 3, absolute lengths
+    "px": None,
+}
+UNIT_NAMES = "mm, cm, in, pt or px"
+
+_LENGTH = re.compile(r"\s*([+-]?\d{1,9}(?:\.\d{1,9})?|[+-]?\d{1,9}/\d{1,9})\s*([^\s\d]+)\s*")
+
+
+def half_up(x: Fraction) -> int:
+    """Round to whole pixels: floor(x + 1/2).
+
+    Python's `round` goes to the even neighbour at a tie, so that 2062.5 would become 2062 and
+    2063.5 become 2064; US sizes at 300 dpi are full of such ties.
+    """
+    return (2 * x.numerator + x.denominator) // (2 * x.denominator)
+
+
+@dataclass(frozen=True)
+class Length:
+    """A length as it was written: an exact value and its unit."""
+
+    value: Fraction
+    unit: str
+
+    @classmethod
+    def parse(cls, text: object) -> Length:
+        """Read ``"3 mm"``, ``"6.625 in"``, ``"1/8 in"`` or ``"800 px"``.
+
+        Raises `ValueError` with a sentence for a bare number, a strange unit or anything else.
+        """
+        if isinstance(text, Length):
+            return text
+        if isinstance(text, (int, float)) and not isinstance(text, bool):
+            raise ValueError(f'a length needs its unit, as in "{text} mm" ({UNIT_NAMES})')
+        found = _LENGTH.fullmatch(text) if isinstance(text, str) else None
+        if not found:
+            raise ValueError(
+                f'a length is a number and a unit, as in "3 mm" or "1/8 in" ({UNIT_NAMES})'
+            )
+        number, unit = found.groups()
+        if unit not in UNITS:
+            raise ValueError(f'"{unit}" is no unit known here; use {UNIT_NAMES}')
+        try:
+            return cls(Fraction(number), unit)
+        except ZeroDivisionError:
+            raise ValueError("a fraction cannot have 0 below its line") from None
+
+    def px(self, dpi: int) -> Fraction:
+        """The exact number of pixels at `dpi` pixels per inch; ``px`` lengths are as they are."""
+        inches = UNITS[self.unit]
+        return self.value if inches is None else self.value * inches * dpi
+
+    def mm(self, dpi: int) -> Fraction:
+        """The exact number of millimetres; `dpi` matters for ``px`` lengths only."""
+        return self.px(dpi) / dpi * INCH_IN_MM
+
+    def __str__(self) -> str:
+        return f"{decimal(self.value)} {self.unit}"
+
+
+def decimal(x: Fraction, places: int = 4) -> str:
+    """A fraction for people: ``6.625``, ``3``, ``35.4331``; at most `places` decimals."""
+    scaled = half_up(abs(x) * 10**places)
+    whole, part = divmod(scaled, 10**places)
+    text = f"{whole}.{part:0{places}}".rstrip("0").rstrip(".") if places else str(whole)
+    return f"-{text}" if x < 0 and scaled else text
