@@ -44,6 +44,17 @@ class Gutter(Model):
     down: PlainLength
 
 
+class Lettering(Model):
+    """Height of capitals, and the space between two lines of them.
+
+    Unless the preset says otherwise: capitals of 3.5/32 in on art that prints at 2/3 (common
+    practice, no source), two thirds of that between the lines (US Navy, NAVEDTRA 14069, ch. 3).
+    """
+
+    capitals: PlainLength = Length(Fraction(7, 96), "in")
+    space: PlainLength = Length(Fraction(7, 144), "in")
+
+
 class Scroll(Model):
     """What a vertical-scroll episode needs in place of a trim; lengths at drawing size.
 
@@ -104,6 +115,7 @@ class Preset(Model):
     safe: Edges = Edges()
     gutter: Gutter
     border: PlainLength
+    lettering: Lettering = Lettering()
     equal: Literal["flush", "exact"] = "flush"
     gutter_cover: Flag = False
     drawing: Annotated[tuple[Name, ...], Field(min_length=1, max_length=200)]

@@ -117,12 +117,17 @@ class PresetRegistry:
         return self._files[name]
 
 
-@cache
-def shipped_registry() -> PresetRegistry:
-    """The presets that come with guidekit: in a wheel inside the package, else in the checkout."""
+def shipped_folder() -> Path:
+    """What comes with guidekit: in a wheel inside the package, else in the checkout."""
     package = Path(__file__).parents[1]
     inside = package / "shipped"
-    return PresetRegistry(inside if inside.is_dir() else package.parent / "presets")
+    return inside if inside.is_dir() else package.parent / "presets"
+
+
+@cache
+def shipped_registry() -> PresetRegistry:
+    """The presets that come with guidekit."""
+    return PresetRegistry(shipped_folder())
 
 
 def leaves(values: dict[str, Any], prefix: str = "") -> Iterator[tuple[str, Any]]:

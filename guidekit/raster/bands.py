@@ -82,7 +82,7 @@ class Bands:
         """The part inside `box`, which may not reach beyond the bands."""
         if box == self.box:
             return self
-        tops = np.unique(np.clip(self.tops, box.top, box.bottom))
+        tops = distinct(np.clip(self.tops, box.top, box.bottom))
         keys, values = _keyed(self, tops, box)
         keep = np.append(keys[1:] != keys[:-1], True)
         return _from_keys(box, tops, keys[keep], values[keep])
@@ -106,6 +106,14 @@ def filled(box: Box, value: int = 255) -> Bands:
     return Bands(
         box.left, box.right, tops, np.array([0, 1]), zero + box.left, np.array([value], np.uint8)
     )
+
+
+def distinct(numbers: Ints) -> Ints:
+    """Each number once, sorted; several times quicker than np.unique, which hashes first."""
+    numbers = np.sort(numbers)
+    keep = np.ones(len(numbers), bool)
+    np.not_equal(numbers[1:], numbers[:-1], out=keep[1:])
+    return numbers[keep]
 
 
 def from_steps(
@@ -170,11 +178,11 @@ def align(pictures: Sequence[Bands], box: Box) -> tuple[Ints, Ints, list[Values]
     """
     edges = [np.array([box.top, box.bottom])]
     edges += [np.clip(picture.tops, box.top, box.bottom) for picture in pictures]
-    tops = np.unique(np.concatenate(edges))
+    tops = distinct(np.concatenate(edges))
     if box.is_empty:
         return tops[:1], _NONE, [picture.values[:0] for picture in pictures]
     parts = [_keyed(picture, tops, box) for picture in pictures]
-    common = np.unique(np.concatenate([np.arange(len(tops) - 1) * (box.width + 1)] + [k for k, _ in parts]))
+    common = distinct(np.concatenate([np.arange(len(tops) - 1) * (box.width + 1)] + [k for k, _ in parts]))
     return tops, common, [v[np.searchsorted(k, common, "right") - 1] for k, v in parts]
 
 

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidekit.geometry.box import Box
-from guidekit.raster.bands import EMPTY, Bands, Ints, from_steps, rebuilt
+from guidekit.raster.bands import EMPTY, Bands, Ints, distinct, from_steps, rebuilt
 
 Floats = NDArray[np.float64]
 
@@ -21,7 +21,7 @@ def fill_boxes(boxes: Ints, canvas: Box) -> Bands:
     if not some.any():
         return EMPTY
     left, top, right, bottom = left[some], top[some], right[some], bottom[some]
-    tops = np.unique(np.concatenate([top, bottom]))
+    tops = distinct(np.concatenate([top, bottom]))
     box = Box(int(left.min()), int(tops[0]), int(right.max()), int(tops[-1]))
     begin, end = np.searchsorted(tops, top), np.searchsorted(tops, bottom)
     count = end - begin

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from guidekit.geometry.box import Box
 from guidekit.raster.bands import EMPTY, Bands
-from guidekit.raster.blend import union
+from guidekit.raster.blend import minus, union
 from guidekit.raster.fill import fill_boxes, fill_polygons
 from guidekit.raster.text import Text, cover_text
 
@@ -52,7 +52,15 @@ class Polygon:
     points: tuple[Point, ...]
 
 
-Shape = Rule | Stroke | Polygon | Text
+@dataclass(frozen=True)
+class Area:
+    """What `shapes` cover and `holes` do not."""
+
+    shapes: tuple[Shape, ...]
+    holes: tuple[Shape, ...]
+
+
+Shape = Rule | Stroke | Polygon | Text | Area
 
 
 def outline(box: Box, weight: int, dash: Dash = (), outward: int = 0) -> tuple[Rule, ...]:
@@ -77,9 +85,14 @@ def cover(shapes: tuple[Shape, ...], canvas: Box) -> Bands:
         fill_boxes(boxes, canvas),
         fill_polygons([*_polygons(shapes)], canvas),
         *(cover_text(shape, canvas) for shape in shapes if isinstance(shape, Text)),
+        *(_cover_area(shape, canvas) for shape in shapes if isinstance(shape, Area)),
     ]
     parts = [part for part in parts if part is not EMPTY]
     return union(parts) if len(parts) > 1 else parts[0] if parts else EMPTY
+
+
+def _cover_area(area: Area, canvas: Box) -> Bands:
+    return minus(cover(area.shapes, canvas), cover(area.holes, canvas))
 
 
 def _boxes(shapes: Iterable[Shape]) -> Iterator[tuple[int, int, int, int]]:

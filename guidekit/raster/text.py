@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
-from pathlib import Path
+from functools import cache, lru_cache
+from math import ceil, floor
 
 import numpy as np
-from PIL import ImageFont
+from PIL import Image, ImageDraw, ImageFont
 
 from guidekit.geometry.box import Box
 from guidekit.raster.bands import EMPTY, Bands, from_steps, rebuilt
+
+
+_FIVE_GREYS = [(value + 32) // 64 * 255 // 4 for value in range(256)]
 
 
 @dataclass(frozen=True)
@@ -65,28 +68,45 @@ def _drawn(text: str, height: int, font: str) -> Bands:
     """
     if not text.strip():
         return EMPTY
-    top, bottom = _face(1000, font).getbbox("H", anchor="ls")[1::2]
-    face = _face(max(1, height * 1000 / (bottom - top)), font)
-    mask, (left, above) = face.getmask2(text, mode="L", anchor="ls")
-    width, rows = mask.size
-    if not width or not rows:
+    face = _face(max(1.0, height * 1000 / _capitals(font)), font)
+    left, above, right, below = face.getbbox(text, anchor="ls")
+    width, rows = ceil(right) - floor(left), ceil(below) - floor(above)
+    if width < 1 or rows < 1:
         return EMPTY
-    grey = np.frombuffer(bytes(mask), np.uint8).reshape(rows, width).astype(np.int64)
-    grey = (grey + 32) // 64 * 255 // 4
-    left, above = round(left), round(above) + height
+    image = Image.new("L", (width, rows))
+    ImageDraw.Draw(image).text((-floor(left), -floor(above)), text, 255, face, anchor="ls")
+    grey = np.asarray(image.point(_FIVE_GREYS))
+    left, above = floor(left), floor(above) + height
     box = Box(left, above, left + width, above + rows)
-    steps = np.diff(grey, axis=1, prepend=0)
-    row, x = np.nonzero(steps)
+    begins = np.zeros((rows, width), bool)  # where a pixel differs from the one before
+    np.not_equal(grey[:, 1:], grey[:, :-1], out=begins[:, 1:])
+    begins[:, 0] = grey[:, 0] > 0
+    row, x = np.nonzero(begins)
+    steps = grey[row, x].astype(np.int64)
+    steps -= np.where(x > 0, grey[row, x - 1], 0)
+    closing = np.flatnonzero(grey[:, -1])  # a row ends at 0
     tops = np.arange(box.top, box.bottom + 1)
-    keys, values = from_steps(box, tops, row, x + left, steps[row, x])
+    keys, values = from_steps(
+        box,
+        tops,
+        np.concatenate([row, closing]),
+        np.concatenate([x + left, np.full(len(closing), box.right)]),
+        np.concatenate([steps, -grey[closing, -1].astype(np.int64)]),
+    )
     return rebuilt(box, tops, keys, values.astype(np.uint8)).cropped()
+
+
+@cache
+def _capitals(font: str) -> float:
+    """The height of an H at size 1000."""
+    _, top, _, bottom = _face(1000, font).getbbox("H", anchor="ls")
+    return bottom - top
 
 
 @lru_cache(maxsize=32)
 def _face(size: float, font: str) -> ImageFont.FreeTypeFont:
     if font:
-        data = Path(font)
-        return ImageFont.truetype(str(data), size, layout_engine=ImageFont.Layout.BASIC)
+        return ImageFont.truetype(font, size, layout_engine=ImageFont.Layout.BASIC)
     face = ImageFont.load_default(size)
     assert isinstance(face, ImageFont.FreeTypeFont)  # Pillow's wheels are built with FreeType
     return face

@@ -1,0 +1,100 @@
+"""A whole issue from its text file to files of layers: the five stages on one screen."""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from guidekit.errors import InputError, Problem
+from guidekit.geometry.page import PagePlan
+from guidekit.geometry.plan import plan_issue
+from guidekit.issue import load_issue
+from guidekit.layers import standard_stack
+from guidekit.store import Outcome, Store
+from guidekit.writers import Output, Writer, writer_called
+
+Progress = Callable[[int, int], None]  # canvases done, canvases in all
+
+
+@dataclass(frozen=True)
+class BuildReport:
+    """What became of every file, by name in the order of pages; see `guidekit.store.Outcome`."""
+
+    folder: Path
+    caution: str
+    files: dict[str, Outcome] = field(default_factory=dict)
+
+    def named(self, outcome: Outcome) -> tuple[str, ...]:
+        """The files of one outcome."""
+        return tuple(name for name, what in self.files.items() if what == outcome)
+
+    @property
+    def complete(self) -> bool:
+        """True if all that was asked for is there."""
+        return not self.named("kept")
+
+
+def build_issue(
+    path: str | Path,
+    out: str | Path | None = None,
+    *,
+    formats: Sequence[str] = ("psd",),
+    pages: Iterable[int] | None = None,
+    dpi: int | None = None,
+    progress: Progress = lambda done, total: None,
+) -> BuildReport:
+    """Build the canvases of an issue into a folder, by default one named after the issue.
+
+    `formats` are names of writers, `pages` page numbers (all if None), `dpi` replaces the preset's.
+    Raises `InputError` before anything is written, `MachineError` with no half-written file left.
+    """
+    issue = load_issue(path, dpi=dpi)
+    plans = plan_issue(issue, pages)
+    writers = [writer_called(name) for name in dict.fromkeys(formats)]
+    _check_sizes(plans, writers)
+    store = Store(Path(out) if out is not None else Path(issue.stem))
+    report = BuildReport(store.folder, issue.preset.caution)
+    with store.opened():
+        for name, outcome in _put_all(store, plans, writers, progress):
+            report.files[name] = outcome
+    return report
+
+
+def _put_all(
+    store: Store, plans: Sequence[PagePlan], writers: Sequence[Writer], progress: Progress
+) -> Iterator[tuple[str, Outcome]]:
+    """Make each canvas while the one before it is on its way to the disk."""
+    with ThreadPoolExecutor(max_workers=1) as disk:
+        waiting: deque[tuple[Output, Future[Outcome]]] = deque()
+        for done, plan in enumerate(plans):
+            progress(done, len(plans))
+            stack = standard_stack(plan)
+            for writer in writers:
+                for output in writer.write(stack):
+                    waiting.append((output, disk.submit(store.put, *output)))
+                    while len(waiting) > 1:
+                        first, future = waiting.popleft()
+                        yield first.name, future.result()
+        for output, future in waiting:
+            yield output.name, future.result()
+        progress(len(plans), len(plans))
+
+
+def _check_sizes(plans: Sequence[PagePlan], writers: Sequence[Writer]) -> None:
+    """Raise `InputError` where a canvas is larger than a format can hold."""
+    problems = [
+        Problem(
+            f"{plan.called}, format {writer.name}",
+            f"the canvas is {plan.sheet.canvas.width} × {plan.sheet.canvas.height} px",
+            f"edges of at most {writer.largest:,} px",
+            "Take a lower dpi or a smaller page, or another format.",
+        )
+        for plan in plans
+        for writer in writers
+        if max(plan.sheet.canvas.width, plan.sheet.canvas.height) > writer.largest
+    ]
+    if problems:
+        raise InputError(problems)

@@ -1,0 +1,44 @@
+"""A page drawn in letters, one letter a panel, as grid areas are drawn in CSS Grid (W3C)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class LetterMap:
+    """Rows of letters; `areas` gives each letter's (left, top, right, bottom), half-open."""
+
+    rows: int
+    columns: int
+    areas: dict[str, tuple[int, int, int, int]]
+
+    def __hash__(self) -> int:
+        return hash((self.rows, self.columns, tuple(self.areas.items())))
+
+
+def read_map(text: object) -> LetterMap:
+    """Read lines such as ``A A B``; raises `ValueError` saying what is wrong with the shapes."""
+    if isinstance(text, LetterMap):
+        return text
+    if not isinstance(text, str) or not text.split():
+        raise ValueError("lines of letters, one letter for each place, as in \"A A B\"")
+    lines = [line.split() for line in text.strip().splitlines()]
+    columns = len(lines[0])
+    for number, line in enumerate(lines, 1):
+        if len(line) != columns:
+            raise ValueError(
+                f"rows of equal length: row 1 has {columns} letters, row {number} has {len(line)}"
+            )
+    places: dict[str, list[tuple[int, int]]] = {}
+    for y, line in enumerate(lines):
+        for x, letter in enumerate(line):
+            places.setdefault(letter, []).append((x, y))
+    areas = {}
+    for letter, cells in places.items():
+        xs, ys = [x for x, _ in cells], [y for _, y in cells]
+        left, top, right, bottom = min(xs), min(ys), max(xs) + 1, max(ys) + 1
+        if len(cells) != (right - left) * (bottom - top):
+            raise ValueError(f'each letter in the shape of one rectangle; "{letter}" is not')
+        areas[letter] = (left, top, right, bottom)
+    return LetterMap(len(lines), columns, areas)

@@ -1,0 +1,94 @@
+"""Reads an issue's file and the preset that it names, with the issue's own changes to it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from guidekit.errors import InputError, Problem
+from guidekit.issue.model import Issue
+from guidekit.issue.order import PageEntry, in_order, issue_stem
+from guidekit.preset import Preset, PresetRegistry, shipped_registry
+from guidekit.toml_file import checked, read_toml
+
+
+@dataclass(frozen=True)
+class IssueFile:
+    """A checked issue, the preset its pages are made by, and its canvases in reading order."""
+
+    path: Path
+    issue: Issue
+    preset: Preset
+    preset_name: str
+    entries: tuple[PageEntry, ...]
+
+    @property
+    def direction(self) -> str:
+        """``ltr`` or ``rtl``: the issue's own word, else the preset's."""
+        return self.issue.direction or self.preset.direction
+
+    @property
+    def stem(self) -> str:
+        """The beginning of every file name."""
+        return issue_stem(self.issue)
+
+    @property
+    def font(self) -> str:
+        """The path of the font for labels; empty for the built-in one."""
+        return str(self.path.parent / self.issue.label_font) if self.issue.label_font else ""
+
+
+def load_issue(
+    path: str | Path, *, dpi: int | None = None, registry: PresetRegistry | None = None
+) -> IssueFile:
+    """Read and check an issue file; `dpi` replaces the preset's resolution.
+
+    Raises `InputError` with every problem of the file, `MachineError` if it cannot be read.
+    """
+    path = Path(path)
+    data = read_toml(path)
+    problems: list[Problem] = []
+    issue = preset = None
+    try:
+        issue = checked(Issue, data, path.name)
+    except InputError as error:
+        problems += error.problems
+    try:
+        preset = _preset(path, data, dpi, registry or shipped_registry())
+    except InputError as error:
+        problems += error.problems
+    if problems or not issue or not preset:
+        raise InputError(problems)
+    font = issue.label_font
+    if font and not (path.parent / font).is_file():
+        problems.append(
+            Problem(
+                f"{path.name}: label_font",
+                f'there is no file "{font}"',
+                "the path of a TrueType or OpenType font, from the issue's folder",
+            )
+        )
+    try:
+        direction = issue.direction or preset.direction
+        entries = in_order(issue, preset.pages == "facing", direction)
+    except InputError as error:
+        problems += (problem.within(path.name) for problem in error.problems)
+    if problems:
+        raise InputError(problems)
+    return IssueFile(path, issue, preset, data["preset"], entries)
+
+
+def _preset(
+    path: Path, data: dict[str, Any], dpi: int | None, registry: PresetRegistry
+) -> Preset | None:
+    """The issue's preset with its changes; None if the file names none, which is told elsewhere."""
+    name, changes = data.get("preset"), data.get("format", {})
+    if not isinstance(name, str) or not isinstance(changes, dict):
+        return None
+    source = registry.source(name, path.parent, f"{path.name}: preset")
+    if changes:
+        source = source.changed(changes, path.with_name(f"{path.name}: format"))
+    if dpi is not None:
+        source = source.changed({"dpi": dpi}, Path("--dpi"))
+    return source.preset

@@ -1,0 +1,107 @@
+"""Page numbers and sides: which page is on which side, and what can be a spread.
+
+In left-to-right books page 1 is a right page, in right-to-left books a left page (CSS Paged
+Media 3, page progression). Facing pages are therefore 2 and 3, 4 and 5, and so on.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Literal
+
+from guidekit.errors import InputError, Problem
+from guidekit.issue.model import Issue, Page
+
+Side = Literal["left", "right", "single", "spread"]
+
+
+@dataclass(frozen=True)
+class PageEntry:
+    """One canvas to come: its page numbers in reading order, its side, what is on it.
+
+    `where` names the entry of the file that it comes from, for messages.
+    """
+
+    numbers: tuple[int, ...]
+    side: Side
+    page: Page
+    where: str
+
+    @property
+    def called(self) -> str:
+        """``page 4`` or ``pages 4 and 5``."""
+        return called(self.numbers)
+
+
+def called(numbers: tuple[int, ...]) -> str:
+    """How people say it: ``page 4`` or ``pages 4 and 5``."""
+    return f"page{'s' if len(numbers) > 1 else ''} {' and '.join(map(str, numbers))}"
+
+
+def in_order(issue: Issue, facing: bool, direction: str) -> tuple[PageEntry, ...]:
+    """All canvases of an issue; raises `InputError` for spreads that do not fall on facing pages."""
+    entries, problems, number = [], [], 1
+    for index, page in enumerate(issue.pages, 1):
+        where = f"pages[{index}]"
+        for _ in range(page.count):
+            if not page.spread:
+                entries.append(PageEntry((number,), _side(number, facing, direction), page, where))
+                number += 1
+                continue
+            pair = (number, number + 1)
+            entries.append(PageEntry(pair, "spread", page, where))
+            number += 2
+            if not facing:
+                problems.append(_no_spread(where, pair, "this preset has no facing pages"))
+            elif pair[0] % 2:
+                problems.append(_no_spread(where, pair, "these do not face each other"))
+    if problems:
+        raise InputError(problems)
+    return tuple(entries)
+
+
+def _side(number: int, facing: bool, direction: str) -> Side:
+    if not facing:
+        return "single"
+    return "right" if (number % 2 == 1) == (direction == "ltr") else "left"
+
+
+def _no_spread(where: str, pair: tuple[int, int], why: str) -> Problem:
+    first, second = pair
+    if "preset" in why:
+        return Problem(
+            f"{where}.spread",
+            f"the spread would fall on pages {first} and {second}, and {why}",
+            "spreads where the preset has pages = \"facing\"",
+            "Take another preset, or make it two pages.",
+        )
+    return Problem(
+        f"{where}.spread",
+        f"the spread would fall on pages {first} and {second}, and {why}",
+        f"an even page first: {first - 1} and {first}, or {second} and {second + 1}",
+        "Put one page more before it, or move one page from before it to behind it.",
+    )
+
+
+def issue_stem(issue: Issue) -> str:
+    """The beginning of every file name: ``salt-road-02``.
+
+    Letters and digits of any script stay. A leading article is left out, as library catalogues
+    file titles (common practice, no source).
+    """
+    words = re.findall(r"[^\W_]+", (issue.stem or issue.title).lower())
+    if not issue.stem and len(words) > 1 and words[0] in ("the", "a", "an"):
+        words = words[1:]
+    stem = _short("-".join(words) or "issue")
+    return stem if issue.number is None else f"{stem}-{issue.number:02}"
+
+
+def page_stem(stem: str, numbers: tuple[int, ...]) -> str:
+    """The file name of one canvas without its suffix: ``salt-road-02-p004``, ``…-p004-005``."""
+    return f"{stem}-p{'-'.join(f'{number:03}' for number in numbers)}"
+
+
+def _short(stem: str, most: int = 120) -> str:
+    """Cut so that the file name stays below the 255 bytes that file systems allow."""
+    return stem.encode()[:most].decode(errors="ignore").rstrip("-")

@@ -1,0 +1,60 @@
+"""How much of a width or height a panel gets: a weight, a length or a percentage."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Annotated
+
+from pydantic import BeforeValidator
+
+from guidekit.units import Length
+
+_PERCENT = re.compile(r"\s*(\d{1,3}(?:\.\d{1,6})?)\s*%\s*")
+
+
+@dataclass(frozen=True)
+class Share:
+    """Exactly one of the three: a share of the rest, a fixed length, a part of the whole."""
+
+    weight: Fraction | None = None
+    length: Length | None = None
+    percent: Fraction | None = None
+
+    def fixed(self, whole: int, dpi: int) -> Fraction | None:
+        """The exact pixels of a length or percentage of `whole` pixels; None for a weight."""
+        if self.length:
+            return self.length.px(dpi)
+        return self.percent * whole / 100 if self.percent is not None else None
+
+    def __str__(self) -> str:
+        if self.length:
+            return str(self.length)
+        return str(self.weight) if self.weight else f"{self.percent} %"
+
+
+EVEN = Share(weight=Fraction(1))
+
+
+def _share(value: object) -> Share:
+    allowed = 'a weight such as 2, a length such as "40 mm" or a percentage such as "30 %"'
+    if isinstance(value, Share):
+        return value
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        if not 0 < value <= 1_000_000:
+            raise ValueError("a weight above 0 and at most a million")
+        return Share(weight=Fraction(str(value)))
+    if isinstance(value, str) and (percent := _PERCENT.fullmatch(value)):
+        if not 0 < (part := Fraction(percent[1])) <= 100:
+            raise ValueError("a percentage above 0 and at most 100")
+        return Share(percent=part)
+    if not isinstance(value, str):
+        raise ValueError(allowed)
+    length = Length.parse(value)
+    if length.value <= 0:
+        raise ValueError("a length above 0")
+    return Share(length=length)
+
+
+AnyShare = Annotated[Share, BeforeValidator(_share)]

@@ -1,0 +1,6 @@
+"""Stage 4, what is stacked: the groups and layers of one canvas, guides above, paper below."""
+
+from guidekit.layers.model import Group, Layer, Stack
+from guidekit.layers.standard import standard_stack
+
+__all__ = ["Group", "Layer", "Stack", "standard_stack"]

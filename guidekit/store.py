@@ -1,0 +1,156 @@
+"""The folder of a build: files appear whole or not at all, and a drawing is never lost.
+
+A record beside the pages holds the SHA-256 of every file as it was written. A file that is on disk
+exactly as recorded is nobody's drawing and may be replaced; any other stays as it is.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import os
+from collections.abc import Iterator, Sequence
+from hashlib import sha256
+from pathlib import Path
+from typing import Literal
+
+from guidekit.errors import InputError, MachineError, Problem
+
+RECORD = ".guidekit.json"
+PART = ".guidekit-part"  # the end of the name of a file that is not finished
+
+#: What became of a file: written now; there already, byte for byte; drawn on and still made by the
+#: same format; drawn on (or not ours) while its format has changed, so that the new canvas is not
+#: written.
+Outcome = Literal["written", "unchanged", "drawn", "kept"]
+
+
+class Store:
+    """One folder of pages with its record."""
+
+    def __init__(self, folder: Path):
+        self.folder = folder
+        self._record = _read_record(folder / RECORD)
+        self._changed = False
+
+    @contextlib.contextmanager
+    def opened(self) -> Iterator[Store]:
+        """The folder, made if need be; the record is saved at the end, however the end comes."""
+        try:
+            self.folder.mkdir(parents=True, exist_ok=True)
+            for left_over in self.folder.glob(f"**/.*{PART}"):
+                left_over.unlink()
+        except FileExistsError:
+            raise InputError(
+                Problem(str(self.folder), "this is a file", "a folder, there or still to be made")
+            ) from None
+        except OSError as error:
+            raise MachineError.from_os(f"opening the folder {self.folder}", error) from None
+        try:
+            yield self
+        finally:
+            self._save_record()
+
+    def put(self, name: str, pieces: Sequence[bytes]) -> Outcome:
+        """Write a file unless that would cost a drawing; raises `MachineError`."""
+        path = self.folder / name
+        digest = sha256()
+        for piece in pieces:
+            digest.update(piece)
+        new, known = digest.hexdigest(), self._record.get(name)
+        try:
+            if os.path.lexists(path):
+                old = _digest_of(path)
+                if old == new:
+                    self._note(name, new)
+                    return "unchanged"
+                if known is None or old != known or path.is_symlink():
+                    return "drawn" if known == new else "kept"
+            if not _write(path, pieces, replace=known is not None):
+                return "kept"
+        except OSError as error:
+            raise MachineError.from_os(f"writing {path}", error) from None
+        self._note(name, new)
+        return "written"
+
+    def _note(self, name: str, digest: str) -> None:
+        if self._record.get(name) != digest:
+            self._record[name] = digest
+            self._changed = True
+
+    def _save_record(self) -> None:
+        if self._changed:
+            text = json.dumps({"files": self._record}, indent=0, sort_keys=True, ensure_ascii=False)
+            try:
+                _write(self.folder / RECORD, [text.encode()], replace=True)
+            except OSError as error:
+                raise MachineError.from_os(f"writing {self.folder / RECORD}", error) from None
+
+
+def write_new(path: Path, data: bytes) -> None:
+    """Write one file that must not be there yet; raises `InputError` if it is, `MachineError`."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        if not os.path.lexists(path) and _write(path, [data], replace=False):
+            return
+    except OSError as error:
+        raise MachineError.from_os(f"writing {path}", error) from None
+    raise InputError(
+        Problem(str(path), "this file is there already", "a name that is free", "Choose another.")
+    )
+
+
+def _write(path: Path, pieces: Sequence[bytes], replace: bool) -> bool:
+    """Write to a temporary name, flush, rename; False if the file came up meanwhile."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    part = path.with_name(f".{path.name}{PART}")
+    try:
+        with part.open("wb") as file:
+            file.writelines(pieces)
+            file.flush()
+            os.fsync(file.fileno())
+        if replace:
+            part.replace(path)
+            return True
+        try:
+            os.link(part, path)  # unlike a rename, this never replaces
+        except FileExistsError:
+            return False
+        except OSError:  # a file system without links
+            if path.exists():
+                return False
+            part.replace(path)
+        return True
+    finally:
+        part.unlink(missing_ok=True)
+
+
+def _digest_of(path: Path) -> str:
+    if not path.is_file():  # a folder, a link that leads nowhere
+        return ""
+    with path.open("rb") as file:
+        digest = sha256()
+        while block := file.read(1 << 20):
+            digest.update(block)
+    return digest.hexdigest()
+
+
+def _read_record(path: Path) -> dict[str, str]:
+    try:
+        files = json.loads(path.read_text("utf-8"))["files"]
+        if all(isinstance(name, str) and isinstance(d, str) for name, d in files.items()):
+            return dict(files)
+    except (FileNotFoundError, NotADirectoryError):
+        return {}
+    except OSError as error:
+        raise MachineError.from_os(f"reading {path}", error) from None
+    except (ValueError, KeyError, TypeError, AttributeError):
+        pass
+    raise InputError(
+        Problem(
+            str(path),
+            "this record of a build cannot be read",
+            "the record as the last build left it",
+            "Delete it: the next build makes a new one, and keeps every file that differs.",
+        )
+    )

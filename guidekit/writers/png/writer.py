@@ -1,0 +1,61 @@
+"""Which pictures are made of a stack."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import numpy as np
+
+from guidekit.layers.model import Layer, Stack, all_layers
+from guidekit.raster.blend import Ink, flatten
+from guidekit.writers.png.encode import encode_png
+from guidekit.writers.protocol import Output
+
+LARGEST_PNG = 2**31 - 1  # section 7.1: four-byte integers stay below 2^31
+
+
+class GuidesPngWriter:
+    """One transparent picture of all that is visible above the backdrop."""
+
+    name = "png"
+    about = "one flat, transparent PNG of the guides and borders"
+    largest = LARGEST_PNG
+
+    def write(self, stack: Stack) -> Iterator[Output]:
+        """One file."""
+        shown = [
+            layer for layer, visible in all_layers(stack.members) if visible and not layer.backdrop
+        ]
+        yield Output(f"{stack.stem}.png", _picture(stack, shown))
+
+
+class LayersPngWriter:
+    """Every layer as a transparent picture of the whole canvas, in a folder, uppermost first."""
+
+    name = "png-layers"
+    about = "a folder of transparent PNGs, one a layer"
+    largest = LARGEST_PNG
+
+    def write(self, stack: Stack) -> Iterator[Output]:
+        """One file a layer; their names sort in the order of the stack."""
+        for number, (layer, _) in enumerate(all_layers(stack.members), 1):
+            name = f"{stack.stem}/{number:02} {file_name(layer.name)}.png"
+            yield Output(name, _picture(stack, [layer]))
+
+
+def _picture(stack: Stack, layers: list[Layer]) -> list[bytes]:
+    inks = [
+        Ink(layer.coverage(stack.canvas), layer.colour, layer.opacity) for layer in layers[::-1]
+    ]
+    picture = flatten(inks, stack.canvas)
+    clear = (picture.values >> 24) == 0
+    if clear.any():  # one kind of nothing
+        picture = picture.with_values(np.where(clear, 0, picture.values).astype(np.uint32))
+    return encode_png(picture, stack.dpi, stack.info)
+
+
+def file_name(name: str) -> str:
+    """A layer's name as every file system takes it."""
+    plain = re.sub(r'[\x00-\x1f<>:"/\\|?*]+', "-", name).strip(" .") or "layer"
+    return plain.encode()[:100].decode(errors="ignore")

@@ -1,0 +1,118 @@
+"""Layer records: a stack's groups and layers as the flat, bottom-first list of the format.
+
+Section names are those of the public Photoshop file format specification.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import count
+
+from psd_tools.constants import BlendMode, ChannelID, SectionDivider, SheetColorType, Tag
+from psd_tools.psd.layer_and_mask import (
+    ChannelDataList,
+    ChannelInfo,
+    LayerBlendingRanges,
+    LayerFlags,
+    LayerRecord,
+)
+from psd_tools.psd.tagged_blocks import TaggedBlocks
+
+from guidekit.layers.model import Group, Layer, Stack
+from guidekit.raster.shapes import Box
+from guidekit.writers.psd.channels import NO_DATA, channel_values, flat_channel, layer_alpha
+
+Entry = tuple[LayerRecord, ChannelDataList]
+
+EVERYTHING_LOCKED = 1 | 2 | 4  # "Protected setting": transparency, composite, position
+#: "Sheet color setting": a layer's mark in a list of layers.
+LABELS = {
+    "red": SheetColorType.RED,
+    "orange": SheetColorType.ORANGE,
+    "yellow": SheetColorType.YELLOW,
+    "green": SheetColorType.GREEN,
+    "blue": SheetColorType.BLUE,
+    "violet": SheetColorType.VIOLET,
+    "grey": SheetColorType.GRAY,
+}
+#: The end of a group carries this name by custom; readers look at its divider, not at the name.
+END_OF_GROUP = "</Layer group>"
+
+
+def records(stack: Stack, psb: bool) -> tuple[list[Entry], dict[str, int]]:
+    """All records, the lowest first, and the id of every layer by its name."""
+    writer = _Records(stack, psb)
+    entries = [*writer.of(stack.members)]
+    return entries, writer.ids
+
+
+class _Records:
+    def __init__(self, stack: Stack, psb: bool):
+        self.stack, self.psb = stack, psb
+        self.colours = 1 if stack.grey else 3
+        self.next_id = count(1)
+        self.ids: dict[str, int] = {}
+
+    def of(self, members: tuple[Layer | Group, ...]) -> Iterator[Entry]:
+        for member in reversed(members):
+            if isinstance(member, Layer):
+                yield self.layer(member)
+            else:
+                yield self.divider(END_OF_GROUP, SectionDivider.BOUNDING_SECTION_DIVIDER)
+                yield from self.of(member.members)
+                yield self.divider(member.name, SectionDivider.OPEN_FOLDER, member)
+
+    def layer(self, layer: Layer) -> Entry:
+        bands = layer.coverage(self.stack.canvas)
+        box = bands.box
+        record = self.record(layer.name, box, layer)
+        record.opacity = layer.opacity
+        if box.is_empty:
+            return record, ChannelDataList([NO_DATA] * (self.colours + 1))
+        values = channel_values(layer.colour, self.stack.grey)
+        data = [layer_alpha(layer.shapes, self.stack.canvas, self.psb)]
+        data += [flat_channel(v, box.width, box.height, self.psb) for v in values]
+        return record, ChannelDataList(data)
+
+    def divider(self, name: str, kind: SectionDivider, group: Group | None = None) -> Entry:
+        """ "Section divider setting": the upper end of a group carries its name, the lower none."""
+        record = self.record(name, Box(0, 0, 0, 0), group)
+        blend = BlendMode.PASS_THROUGH if group else None
+        record.tagged_blocks.set_data(Tag.SECTION_DIVIDER_SETTING, kind, b"8BIM", blend)
+        record.blend_mode = blend or BlendMode.NORMAL
+        return record, ChannelDataList([NO_DATA] * (self.colours + 1))
+
+    def record(self, name: str, box: Box, member: Layer | Group | None) -> LayerRecord:
+        """ "Layer records": what layers and both ends of a group have in common."""
+        channels = [ChannelID.TRANSPARENCY_MASK, *(ChannelID(i) for i in range(self.colours))]
+        # The flag bit 0x02 set means hidden, against the wording of the specification; 0x08 says
+        # that 0x10, "pixel data irrelevant", has a meaning, which groups use.
+        visible = member.visible if member else True
+        record = LayerRecord(
+            top=box.top,
+            left=box.left,
+            bottom=box.bottom,
+            right=box.right,
+            channel_info=[ChannelInfo(id=channel) for channel in channels],
+            blend_mode=BlendMode.NORMAL,
+            flags=LayerFlags(visible=visible, photoshop_v5_later=True),
+            blending_ranges=LayerBlendingRanges(None, None),
+            name=_plain(name),
+            tagged_blocks=TaggedBlocks(),
+        )
+        blocks, number = record.tagged_blocks, next(self.next_id)
+        blocks.set_data(Tag.UNICODE_LAYER_NAME, name)
+        blocks.set_data(Tag.LAYER_ID, number)
+        if member:
+            self.ids.setdefault(name, number)
+            if member.locked:
+                blocks.set_data(Tag.PROTECTED_SETTING, EVERYTHING_LOCKED)
+            if member.label != "none":
+                blocks.set_data(Tag.SHEET_COLOR_SETTING, LABELS[member.label])
+        return record
+
+
+def _plain(name: str) -> str:
+    """The fallback name: one byte a character in MacRoman, at most 255 of them."""
+    return name.encode("macroman", "replace")[:255].decode("macroman")
+

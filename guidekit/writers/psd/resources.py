@@ -1,0 +1,66 @@
+"""Image resources: resolution, ruler guides, profile, selected layer, metadata.
+
+The number of each is in "Image Resource IDs" of the specification.
+"""
+
+from __future__ import annotations
+
+import struct
+from xml.sax.saxutils import escape
+
+from psd_tools.constants import Resource
+from psd_tools.psd.image_resources import ImageResource, ImageResources
+
+from guidekit.layers.model import Stack
+from guidekit.writers.metadata import as_json, colour_profile
+
+
+def image_resources(stack: Stack, selected: int | None) -> ImageResources:
+    """All resources of a stack; `selected` is the id of the layer to draw on first."""
+    blocks = {
+        Resource.RESOLUTION_INFO: resolution(stack.dpi),
+        Resource.GRID_AND_GUIDES_INFO: ruler_guides(*stack.rulers),
+        Resource.ICC_PROFILE: colour_profile(stack.grey),
+        Resource.VERSION_INFO: version_info(),
+        Resource.XMP_METADATA: xmp(stack),
+    }
+    if selected is not None:
+        blocks[Resource.LAYER_SELECTION_IDS] = struct.pack(">HI", 1, selected)
+    resources = ImageResources()
+    for key, data in sorted(blocks.items(), key=lambda block: block[0].value):
+        resources[key] = ImageResource(key=key.value, data=data)
+    return resources
+
+
+def resolution(dpi: int) -> bytes:
+    """1005: 16.16 fixed pixels per inch, whatever the unit field says; shown in inches."""
+    return struct.pack(">IHHIHH", dpi << 16, 1, 1, dpi << 16, 1, 1)
+
+
+def ruler_guides(xs: tuple[int, ...], ys: tuple[int, ...]) -> bytes:
+    """1032: version, grid (18 × 32, the default), then each guide in 1/32 px and its direction."""
+    guides = [(x, 0) for x in xs] + [(y, 1) for y in ys]
+    head = struct.pack(">IIII", 1, 576, 576, len(guides))
+    return head + b"".join(struct.pack(">IB", at * 32, direction) for at, direction in guides)
+
+
+def version_info() -> bytes:
+    """1057: version 1, and that the merged image is really composed; names, file version 1."""
+
+    def text(name: str) -> bytes:
+        return struct.pack(">I", len(name)) + name.encode("utf-16-be")
+
+    return struct.pack(">IB", 1, 1) + text("guidekit") + text("guidekit") + struct.pack(">I", 1)
+
+
+def xmp(stack: Stack) -> bytes:
+    """1060: an XMP packet (ISO 16684-1) with the stack's info as JSON in the description."""
+    return (
+        '<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>'
+        '<x:xmpmeta xmlns:x="adobe:ns:meta/">'
+        '<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">'
+        '<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/">'
+        f'<dc:description><rdf:Alt><rdf:li xml:lang="x-default">{escape(as_json(stack.info))}'
+        "</rdf:li></rdf:Alt></dc:description>"
+        '</rdf:Description></rdf:RDF></x:xmpmeta><?xpacket end="w"?>'
+    ).encode()

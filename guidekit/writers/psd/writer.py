@@ -1,0 +1,74 @@
+"""The file put together, in the order in which it is stored."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from psd_tools.constants import ColorMode, Compression, GlobalLayerMaskKind
+from psd_tools.psd import PSD
+from psd_tools.psd.color_mode_data import ColorModeData
+from psd_tools.psd.header import FileHeader
+from psd_tools.psd.image_data import ImageData
+from psd_tools.psd.layer_and_mask import (
+    ChannelImageData,
+    GlobalLayerMaskInfo,
+    LayerAndMaskInformation,
+    LayerInfo,
+    LayerRecords,
+)
+
+from guidekit.layers.model import Stack, all_layers
+from guidekit.raster.blend import Ink, flatten
+from guidekit.writers.pieces import Pieces
+from guidekit.writers.protocol import Output
+from guidekit.writers.psd.channels import merged_channels
+from guidekit.writers.psd.records import records
+from guidekit.writers.psd.resources import image_resources
+
+LARGEST_PSD = 30_000  # "File header section"; a PSB holds 300,000
+LARGEST_PSB = 300_000
+
+
+class PsdWriter:
+    """Layered PSD, or PSB where the canvas needs it."""
+
+    name = "psd"
+    about = "layered PSD, for any raster drawing app (PSB above 30,000 px)"
+    largest = LARGEST_PSB
+
+    def write(self, stack: Stack) -> Iterator[Output]:
+        """One file with all layers and the merged image of what is visible."""
+        psb = max(stack.canvas.width, stack.canvas.height) > LARGEST_PSD
+        file = Pieces()
+        document(stack, psb).write(file)
+        yield Output(f"{stack.stem}.{'psb' if psb else 'psd'}", file.pieces)
+
+
+def document(stack: Stack, psb: bool) -> PSD:
+    """The five sections of the file."""
+    entries, ids = records(stack, psb)
+    shown = [layer for layer, visible in all_layers(stack.members) if visible and layer.shapes]
+    inks = (Ink(layer.coverage(stack.canvas), layer.colour, layer.opacity) for layer in shown[::-1])
+    merged = flatten(inks, stack.canvas, stack.paper)
+    return PSD(
+        header=FileHeader(
+            version=2 if psb else 1,
+            channels=1 if stack.grey else 3,
+            height=stack.canvas.height,
+            width=stack.canvas.width,
+            depth=8,
+            color_mode=ColorMode.GRAYSCALE if stack.grey else ColorMode.RGB,
+        ),
+        color_mode_data=ColorModeData(),
+        image_resources=image_resources(stack, ids.get(stack.selected)),
+        layer_and_mask_information=LayerAndMaskInformation(
+            layer_info=LayerInfo(
+                layer_count=len(entries),
+                layer_records=LayerRecords([record for record, _ in entries]),
+                channel_image_data=ChannelImageData([data for _, data in entries]),
+            ),
+            # Strict parsers read past the end of the section where this is left out.
+            global_layer_mask_info=GlobalLayerMaskInfo(kind=GlobalLayerMaskKind.PER_LAYER),
+        ),
+        image_data=ImageData(Compression.RLE, merged_channels(merged, stack.grey, psb)),
+    )

@@ -1,0 +1,27 @@
+"""The writers by name. Another format is one folder and one line here."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from importlib import import_module
+
+from guidekit.errors import InputError, Problem, nearest, one_of
+from guidekit.writers.protocol import Writer
+
+#: Name → where it is; read only when it is asked for, so that starting stays quick.
+WRITERS = {
+    "psd": "guidekit.writers.psd:PsdWriter",
+    "png": "guidekit.writers.png:GuidesPngWriter",
+    "png-layers": "guidekit.writers.png:LayersPngWriter",
+}
+
+
+def writer_called(name: str, where: str = "--format") -> Writer:
+    """The writer called `name`; raises `InputError` with the nearest name."""
+    if name not in WRITERS:
+        raise InputError(
+            Problem(where, f'there is no format "{name}"', one_of(WRITERS), nearest(name, WRITERS))
+        )
+    module, _, attribute = WRITERS[name].partition(":")
+    make: Callable[[], Writer] = getattr(import_module(module), attribute)
+    return make()
