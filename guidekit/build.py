@@ -7,8 +7,11 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
+from guidekit.cautions import cautions
 from guidekit.errors import InputError, Problem
+from guidekit.geometry.measure import measured
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
 from guidekit.issue import load_issue
@@ -24,7 +27,7 @@ class BuildReport:
     """What became of every file, by name in the order of pages; see `guidekit.store.Outcome`."""
 
     folder: Path
-    caution: str
+    cautions: tuple[str, ...]
     files: dict[str, Outcome] = field(default_factory=dict)
 
     def named(self, outcome: Outcome) -> tuple[str, ...]:
@@ -56,11 +59,23 @@ def build_issue(
     writers = [writer_called(name) for name in dict.fromkeys(formats)]
     _check_sizes(plans, writers)
     store = Store(Path(out) if out is not None else Path(issue.stem))
-    report = BuildReport(store.folder, issue.preset.caution)
+    report = BuildReport(store.folder, cautions(issue, plans))
     with store.opened():
         for name, outcome in _put_all(store, plans, writers, progress):
             report.files[name] = outcome
     return report
+
+
+def measure_issue(
+    path: str | Path, *, pages: Iterable[int] | None = None, dpi: int | None = None
+) -> dict[str, Any]:
+    """Every box of every canvas in pixels, as plain data; nothing is written.
+
+    ``{"pages": [...]}``, each as `guidekit.geometry.measure.measured` describes. Raises
+    `InputError`.
+    """
+    plans = plan_issue(load_issue(path, dpi=dpi), pages)
+    return {"pages": [measured(plan) for plan in plans]}
 
 
 def _put_all(

@@ -63,7 +63,9 @@ class MachineError(GuidekitError):
 
 def shown(value: object, longest: int = 80) -> str:
     """A value as an error message quotes it: never longer than a line."""
-    text = repr(value)
+    text = str(value).lower() if isinstance(value, bool) else repr(value)
+    if not isinstance(value, (str, int, float, list)):
+        text = str(value)  # a date, a time
     return text if len(text) <= longest else f"{text[: longest - 1]}…"
 
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Annotated, Any, TypeVar, get_args
+from typing import Annotated, Any, ClassVar, TypeVar, get_args
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Strict, ValidationError
 
@@ -16,7 +16,12 @@ LARGEST_FILE = 4_000_000  # bytes; a text file for an issue is a few thousand
 
 
 class Model(BaseModel):
-    """The base of every model of a file: immutable, no unknown keys, no silent conversions."""
+    """The base of every model of a file: immutable, no unknown keys, no silent conversions.
+
+    `also_known` are keys that the file may hold and that are read before the model is made.
+    """
+
+    also_known: ClassVar[tuple[str, ...]] = ()
 
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
 
@@ -65,7 +70,7 @@ def read_toml(path: Path) -> dict[str, Any]:
             raise bad("this is a folder", "Name the file in it.")
         if path.stat().st_size > LARGEST_FILE:
             raise bad(f"the file has more than {LARGEST_FILE:,} bytes", "Is it the right file?")
-        return tomllib.loads(path.read_bytes().decode("utf-8"))
+        return tomllib.loads(path.read_bytes().decode("utf-8-sig"))
     except (FileNotFoundError, NotADirectoryError):
         raise bad("there is no such file", "Check the name and the folder.") from None
     except UnicodeDecodeError as error:
@@ -74,40 +79,47 @@ def read_toml(path: Path) -> dict[str, Any]:
         raise bad(f"the TOML is broken: {error}", "Mend that line.") from None
     except RecursionError:
         raise bad("tables are nested too deeply", "Nest less.") from None
-    except ValueError as error:  # a NUL byte in the name, a number of too many digits
-        raise bad(str(error)) from None
+    except ValueError:  # a NUL byte in the file's name, a number of thousands of digits
+        raise bad("the name or a number in the file is beyond all measure") from None
     except OSError as error:
         raise MachineError.from_os(f"reading {path}", error) from None
 
 
-def checked(model: type[ModelType], data: dict[str, Any], file: str) -> ModelType:
-    """`data` as a `model`; raises `InputError` with every problem, each led by `file` and key."""
-    problems = list(_unknown_keys(model, data, f"{file}: "))
+def checked(
+    model: type[ModelType], data: dict[str, Any], file: str | Callable[[str], str]
+) -> ModelType:
+    """`data` as a `model`; raises `InputError` with every problem, each led by file and key.
+
+    `file` is the file's name, or tells it by key where values come from several.
+    """
+    file_of = (lambda key: file) if isinstance(file, str) else file
+    problems = list(_unknown_keys(model, data, file_of))
     try:
         result = model.model_validate(data)
     except ValidationError as error:
         for found in error.errors(include_url=False):
             if found["type"] != "extra_forbidden":  # those are in `problems`, with a suggestion
-                problems.append(_problem(file, found))
+                problems.append(_problem(file_of, found))
         raise InputError(problems) from None
     return result
 
 
-def _unknown_keys(model: type[Model], data: dict[str, Any], place: str) -> Iterator[Problem]:
+def _unknown_keys(
+    model: type[Model], data: dict[str, Any], file_of: Callable[[str], str], place: str = ""
+) -> Iterator[Problem]:
     for key, value in data.items():
         if key not in model.model_fields:
-            known = model.model_fields.keys()
-            yield Problem(
-                f"{place}{key}", "unknown key", one_of(known), nearest(key, known)
-            )
+            known = [*model.model_fields, *model.also_known]
+            where = f"{file_of(place + key)}: {place}{key}"
+            yield Problem(where, "unknown key", one_of(known), nearest(key, known))
             continue
         inner = _model_in(model.model_fields[key].annotation)
         if inner and isinstance(value, dict):
-            yield from _unknown_keys(inner, value, f"{place}{key}.")
+            yield from _unknown_keys(inner, value, file_of, f"{place}{key}.")
         elif inner and isinstance(value, list):
             for i, item in enumerate(value, 1):
                 if isinstance(item, dict):
-                    yield from _unknown_keys(inner, item, f"{place}{key}[{i}].")
+                    yield from _unknown_keys(inner, item, file_of, f"{place}{key}[{i}].")
 
 
 def _model_in(annotation: Any) -> type[Model] | None:
@@ -126,12 +138,15 @@ _EXPECTED = {
     "missing": "this key must be given",
     "model_type": "a table",
     "string_type": "text in quotes",
+    "too_long": "a shorter list or text",
+    "too_short": "at least one entry",
     "tuple_type": "a list in square brackets",
 }
 
 
-def _problem(file: str, error: Any) -> Problem:
-    where = "".join(f"[{k + 1}]" if isinstance(k, int) else f".{k}" for k in error["loc"])
+def _problem(file_of: Callable[[str], str], error: Any) -> Problem:
+    keys = (f"[{k + 1}]" if isinstance(k, int) else f".{k}" for k in error["loc"])
+    where = "".join(keys).lstrip(".")
     context = error.get("ctx", {})
     if "error" in context:  # a sentence of one of our own validators
         allowed = str(context["error"])
@@ -145,4 +160,4 @@ def _problem(file: str, error: Any) -> Problem:
         came = "does not fit together" if "error" in context else "got a table"
     else:
         came = f"got {shown(error['input'])}"
-    return Problem(f"{file}: {where.lstrip('.')}" if where else file, came, allowed)
+    return Problem(f"{file_of(where)}: {where}" if where else file_of(where), came, allowed)

@@ -49,7 +49,7 @@ def test_the_good_page_is_good(tmp_path: Path):
         ("dpi", "10001", "got 10001. Allowed: less than or equal to 10000."),
         ("dpi", '"600"', "got '600'. Allowed: a whole number."),
         ("dpi", "1.5", "got 1.5. Allowed: a whole number."),
-        ("dpi", "true", "got True. Allowed: a whole number."),
+        ("dpi", "true", "got true. Allowed: a whole number."),
         ("dpi", None, MISSING),
         ("drawing", None, MISSING),
         ("drawing", '"Inks"', "got 'Inks'. Allowed: a list in square brackets."),
@@ -199,8 +199,6 @@ def test_two_files_of_one_name(tmp_path: Path):
 @pytest.mark.parametrize(
     ("name", "content", "came", "todo"),
     [
-        ("none.toml", b"", "there is no such file", "Check the name and the folder."),
-        ("mine.toml/x.toml", b"", "there is no such file", "Check the name and the folder."),
         ("folder.toml", b"", "this is a folder", "Name the file in it."),
         ("mine.toml", b'title = "\xff"', "byte 9 is not UTF-8", "Save the file as UTF-8."),
         ("mine.toml", b"x = " + b"[" * 100_000, "tables are nested too deeply", "Nest less."),
@@ -211,13 +209,24 @@ def test_two_files_of_one_name(tmp_path: Path):
             "Is it the right file?",
         ),
     ],
-    ids=["missing", "below a file", "folder", "not UTF-8", "deep", "large"],
+    ids=["folder", "not UTF-8", "deep", "large"],
 )
 def test_no_readable_file(tmp_path: Path, name: str, content: bytes, came: str, todo: str):
     """What is no TOML text file is refused by its whole path, with what to do."""
     (tmp_path / "folder.toml").mkdir()
     said = message(tmp_path, content, name)
     assert said == f"{tmp_path / name}: {came}. Allowed: a TOML text file in UTF-8. {todo}"
+
+
+@pytest.mark.parametrize("name", ["none.toml", "mine.toml/x.toml", "a\0b.toml"])
+def test_missing_file(tmp_path: Path, name: str):
+    """A path that leads to no file is refused where it was given."""
+    (tmp_path / "mine.toml").write_text(page(), "utf-8")
+    with pytest.raises(InputError) as caught:
+        shipped_registry().source(name, tmp_path)
+    assert str(caught.value) == (
+        f'preset: there is no file "{name}". Allowed: the path of a .toml file.'
+    )
 
 
 def test_broken_toml(tmp_path: Path):

@@ -141,25 +141,27 @@ def _panel(
     if not special or not special.bleed:
         return Panel(number, box)
     touching = {
-        name for name in ("left", "top", "right", "bottom") if getattr(box, name) == getattr(frame, name)
+        name
+        for name in ("left", "top", "right", "bottom")
+        if getattr(box, name) == getattr(frame, name)
     }
     if special.bleed == ("all",):
         sides = touching
     else:
-        sides = {_edge(side, touching, sheet, flip, number) for side in special.bleed}
+        sides = set().union(*(_edges(s, touching, sheet, flip, number) for s in special.bleed))
     bled = replace(box, **{side: getattr(sheet.bleed, side) for side in sides})
     return Panel(number, bled, tuple(sorted(sides)))
 
 
-def _edge(side: str, touching: set[str], sheet: Sheet, flip: bool, number: int) -> str:
-    """The edge of the canvas that a trade name means here: ``outside`` → ``right``."""
+def _edges(side: str, touching: set[str], sheet: Sheet, flip: bool, number: int) -> set[str]:
+    """The edges of the canvas that a trade name means here: ``outside`` → ``right``."""
     names = {"top": ["top"], "bottom": ["bottom"], "inside": ["left"], "outside": ["right"]}
     if flip:
         names |= {"inside": ["right"], "outside": ["left"]}
     if sheet.fold is not None:  # a spread has an outside at both ends, and its fold in the middle
         names |= {"inside": [], "outside": ["left", "right"]}
-    if found := [edge for edge in names[side] if edge in touching]:
-        return found[0]
+    if found := touching.intersection(names[side]):
+        return found
     possible = [name for name, edges in names.items() if touching.intersection(edges)]
     raise InputError(
         Problem(

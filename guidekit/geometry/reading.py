@@ -93,6 +93,7 @@ class _Reader:
             groups[-1].append(item)
             reach = max(reach, item[1][high])
         if len(groups) == 1 and tried:  # no straight cut either way
+
             def place(item: tuple[str, Area]) -> tuple[int, int]:
                 left, top, right, _ = item[1]
                 return top, -right if self.backward else left

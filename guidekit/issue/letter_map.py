@@ -22,7 +22,7 @@ def read_map(text: object) -> LetterMap:
     if isinstance(text, LetterMap):
         return text
     if not isinstance(text, str) or not text.split():
-        raise ValueError("lines of letters, one letter for each place, as in \"A A B\"")
+        raise ValueError('lines of letters, one letter for each place, as in "A A B"')
     lines = [line.split() for line in text.strip().splitlines()]
     columns = len(lines[0])
     for number, line in enumerate(lines, 1):

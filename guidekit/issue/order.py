@@ -73,7 +73,7 @@ def _no_spread(where: str, pair: tuple[int, int], why: str) -> Problem:
         return Problem(
             f"{where}.spread",
             f"the spread would fall on pages {first} and {second}, and {why}",
-            "spreads where the preset has pages = \"facing\"",
+            'spreads where the preset has pages = "facing"',
             "Take another preset, or make it two pages.",
         )
     return Problem(

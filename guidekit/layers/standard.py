@@ -68,8 +68,10 @@ def border(panel: Panel, weight: int) -> tuple[Rule, ...]:
     box, edges = panel.box, ("top", "bottom", "left", "right")
     far = replace(
         box,
-        **{edge: getattr(box, edge) + (-1 if edge in ("top", "left") else 1) * weight
-           for edge in panel.bleed},
+        **{
+            edge: getattr(box, edge) + (-1 if edge in ("top", "left") else 1) * weight
+            for edge in panel.bleed
+        },
     )
     return tuple(
         Rule(rule.box.clipped(box))

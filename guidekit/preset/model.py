@@ -7,6 +7,7 @@ away from it. The bleed is measured outward from the trim, the safe area inward.
 from __future__ import annotations
 
 import re
+from contextlib import suppress
 from fractions import Fraction
 from typing import Annotated, Any, Literal, Self
 
@@ -21,6 +22,11 @@ EDGE_NAMES = ("top", "bottom", "inside", "outside")
 ZERO = Length(Fraction(0), "mm")
 
 
+def _a_table(data: Any) -> Any:
+    """What `spell_out` could not read as a length is refused with the reason."""
+    return data if isinstance(data, (dict, Model)) else Length.parse(data)
+
+
 class Size(Model):
     """Width and height."""
 
@@ -29,7 +35,9 @@ class Size(Model):
 
 
 class Edges(Model):
-    """A length for each edge of the page."""
+    """A length for each edge of the page; one length stands for all four."""
+
+    _one_length = model_validator(mode="before")(_a_table)
 
     top: PlainLength = ZERO
     bottom: PlainLength = ZERO
@@ -39,6 +47,8 @@ class Edges(Model):
 
 class Gutter(Model):
     """The gaps: `across` between panels side by side, `down` between tiers."""
+
+    _one_length = model_validator(mode="before")(_a_table)
 
     across: PlainLength
     down: PlainLength
@@ -72,8 +82,8 @@ def spell_out(data: dict[str, Any]) -> dict[str, Any]:
     """One length for all edges, or for both gutters, written out as the table it stands for."""
     data = dict(data)
     for key, names in (("bleed", EDGE_NAMES), ("safe", EDGE_NAMES), ("gutter", ("across", "down"))):
-        if key in data and not isinstance(data[key], dict):
-            data[key] = dict.fromkeys(names, data[key])
+        with suppress(ValueError):
+            data[key] = dict.fromkeys(names, Length.parse(data.get(key)))
     return data
 
 
@@ -98,6 +108,8 @@ Ratio = Annotated[Fraction, BeforeValidator(_ratio)]
 
 class Preset(Model):
     """One page format: everything that all pages of an issue have in common."""
+
+    also_known = ("extends",)
 
     title: Name
     about: str = ""
@@ -152,7 +164,8 @@ class Preset(Model):
                 wrong.append(f"safe.{near} + safe.{far} smaller than the page's {axis}")
             if self.sheet:
                 sheet = px(getattr(self.sheet, axis))
-                if sheet < canvas:
+                bleed = max(px(getattr(self.bleed, near)), px(getattr(self.bleed, far)))
+                if sheet < trim + 2 * bleed:  # the trim lies in its middle
                     wrong.append(f"a sheet whose {axis} holds the trim and its bleed")
                 canvas = max(canvas, sheet)
             if canvas > LARGEST_EDGE:

@@ -10,10 +10,11 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cache, cached_property
+from os.path import lexists, normpath
 from pathlib import Path
 from typing import Any
 
-from guidekit.errors import InputError, Problem, nearest, one_of
+from guidekit.errors import InputError, Problem, nearest, one_of, shown
 from guidekit.preset.model import Preset, spell_out
 from guidekit.toml_file import checked, read_toml
 
@@ -30,7 +31,16 @@ class PresetSource:
     @cached_property
     def preset(self) -> Preset:
         """The checked preset; raises `InputError` with all its problems."""
-        return checked(Preset, self.values, self.path.name)
+        return checked(Preset, self.values, self._file_of)
+
+    def _file_of(self, key: str) -> str:
+        """The name of the file that a value, or the first value of a table, came from."""
+        while key:
+            for known, path in self.origins.items():
+                if known == key or known.startswith(f"{key}."):
+                    return path.name
+            key = key.rpartition(".")[0]
+        return self.path.name
 
     def changed(self, values: dict[str, Any], path: Path) -> PresetSource:
         """The same preset with some values replaced by those of another file."""
@@ -73,14 +83,12 @@ class PresetRegistry:
 
         A relative path starts in `folder`. Raises `InputError` led by `where`.
         """
-        return self._source(name, folder or Path(), where, ())
+        return self.read(self._find(name, folder or Path(), where))
 
-    def _source(
-        self, name: str, folder: Path, where: str, chain: tuple[Path, ...]
-    ) -> PresetSource:
-        path = self._find(name, folder, where)
-        if path in chain:
-            circle = " → ".join(p.name for p in (*chain[chain.index(path) :], path))
+    def read(self, path: Path, above: tuple[Path, ...] = ()) -> PresetSource:
+        """The preset in one file; `above` are the files that extend it."""
+        if path in above:
+            circle = " → ".join(p.name for p in (*above[above.index(path) :], path))
             raise InputError(
                 Problem(
                     f"{path.name}: extends",
@@ -91,20 +99,24 @@ class PresetRegistry:
             )
         values = read_toml(path)
         parent = values.pop("extends", None)
-        empty = PresetSource(path.stem, path, {})
         if parent is None:
-            return empty.changed(values, path)
+            return PresetSource(path.stem, path, {}).changed(values, path)
         if not isinstance(parent, str):
             raise InputError(
-                Problem(f"{path.name}: extends", f"got {parent!r}", "the name of one preset")
+                Problem(f"{path.name}: extends", f"got {shown(parent)}", "the name of one preset")
             )
-        source = self._source(parent, path.parent, f"{path.name}: extends", (*chain, path))
-        merged = source.changed(values, path)
+        found = self._find(parent, path.parent, f"{path.name}: extends")
+        merged = self.read(found, (*above, path)).changed(values, path)
         return PresetSource(path.stem, path, merged.values, merged.origins)
 
     def _find(self, name: str, folder: Path, where: str) -> Path:
         if name.endswith(".toml"):
-            return (folder / name).resolve()
+            path = Path(normpath(folder / name))
+            if not lexists(path):
+                raise InputError(
+                    Problem(where, f'there is no file "{name}"', "the path of a .toml file")
+                )
+            return path
         if name not in self._files:
             raise InputError(
                 Problem(

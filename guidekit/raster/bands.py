@@ -182,7 +182,9 @@ def align(pictures: Sequence[Bands], box: Box) -> tuple[Ints, Ints, list[Values]
     if box.is_empty:
         return tops[:1], _NONE, [picture.values[:0] for picture in pictures]
     parts = [_keyed(picture, tops, box) for picture in pictures]
-    common = distinct(np.concatenate([np.arange(len(tops) - 1) * (box.width + 1)] + [k for k, _ in parts]))
+    common = distinct(
+        np.concatenate([np.arange(len(tops) - 1) * (box.width + 1)] + [k for k, _ in parts])
+    )
     return tops, common, [v[np.searchsorted(k, common, "right") - 1] for k, v in parts]
 
 

@@ -100,7 +100,9 @@ def cut(polygon: Floats, distance: Floats) -> Floats:
         if inside[i]:
             corners.append(polygon[i])
         if inside[i] != (far[i] >= 0):
-            corners.append(polygon[i] + (after[i] - polygon[i]) * (distance[i] / (distance[i] - far[i])))
+            corners.append(
+                polygon[i] + (after[i] - polygon[i]) * (distance[i] / (distance[i] - far[i]))
+            )
     return np.array(corners)
 
 

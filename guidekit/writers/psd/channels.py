@@ -20,7 +20,9 @@ from guidekit.writers.psd.packbits import packed_planes, wide_counts
 NO_DATA = ChannelData(Compression.RAW, b"")  # two bytes in the file: a layer with nothing on it
 
 
-def luminance(red: NDArray[np.int64], green: NDArray[np.int64], blue: NDArray[np.int64]) -> NDArray[np.int64]:
+def luminance(
+    red: NDArray[np.int64], green: NDArray[np.int64], blue: NDArray[np.int64]
+) -> NDArray[np.int64]:
     """The grey of a colour, weighted as in ITU-R BT.709, rounded half up."""
     return (2126 * red + 7152 * green + 722 * blue + 5000) // 10000
 

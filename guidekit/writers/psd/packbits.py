@@ -16,7 +16,9 @@ from guidekit.raster.bands import Bands
 Bytes = NDArray[np.uint8]
 
 
-def packed_planes(bands: Bands, planes: Sequence[Bytes], width: int = 1) -> list[tuple[bytes, bytes]]:
+def packed_planes(
+    bands: Bands, planes: Sequence[Bytes], width: int = 1
+) -> list[tuple[bytes, bytes]]:
     """Each plane's rows: (length of every row as 2-byte numbers, the rows one after the other).
 
     A plane has one value for each run of `bands`. `width` is the bytes of a pixel, all equal: 2

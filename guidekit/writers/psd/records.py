@@ -115,4 +115,3 @@ class _Records:
 def _plain(name: str) -> str:
     """The fallback name: one byte a character in MacRoman, at most 255 of them."""
     return name.encode("macroman", "replace")[:255].decode("macroman")
-

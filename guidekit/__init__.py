@@ -1,0 +1,59 @@
+"""guidekit: ready-to-draw, layered comic pages for a whole issue from one small text file.
+
+The floor plan, in the order in which an issue passes through it::
+
+    preset/     1  what a page is made of    trim, bleed, safe area, gutters, resolution
+    issue/      2  what the book holds       pages in order, their panels, their sides
+    geometry/   3  where things lie          boxes, panels, the pixel grid
+    layers/     4  what is stacked           guides, borders, drawing layers, sheet
+    raster/        how coverage is held      bands of runs, never planes
+    writers/    5  how it is stored          psd, png
+    store.py       the folder of a build     whole files, and no drawing lost
+    build.py       all five on one screen
+    cli/           the command line; no logic
+
+In three lines::
+
+    from guidekit import build_issue
+    report = build_issue("salt-road.toml", "pages", formats=["psd", "png"])
+    print(report.named("written"))
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+__version__ = "0.1.0"
+
+if TYPE_CHECKING:
+    from guidekit.build import BuildReport as BuildReport
+    from guidekit.build import build_issue as build_issue
+    from guidekit.build import measure_issue as measure_issue
+    from guidekit.errors import GuidekitError as GuidekitError
+    from guidekit.errors import InputError as InputError
+    from guidekit.errors import MachineError as MachineError
+    from guidekit.issue import load_issue as load_issue
+    from guidekit.preset import Preset as Preset
+    from guidekit.units import Length as Length
+
+_HOMES = {
+    "BuildReport": "build",
+    "GuidekitError": "errors",
+    "InputError": "errors",
+    "Length": "units",
+    "MachineError": "errors",
+    "Preset": "preset",
+    "build_issue": "build",
+    "load_issue": "issue",
+    "measure_issue": "build",
+}
+
+__all__ = [*sorted(_HOMES), "__version__"]
+
+
+def __getattr__(name: str) -> Any:
+    """Public names are imported when they are first used, so that starting stays quick."""
+    if name not in _HOMES:
+        raise AttributeError(f"module 'guidekit' has no attribute {name!r}")
+    return getattr(import_module(f"guidekit.{_HOMES[name]}"), name)

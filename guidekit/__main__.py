@@ -1,0 +1,5 @@
+"""``python -m guidekit``."""
+
+from guidekit.cli import main
+
+main()

@@ -1,0 +1,61 @@
+"""What can cost money or a drawing, said where it matters; the printer's own sheet wins."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from guidekit.geometry.page import PagePlan
+from guidekit.issue import IssueFile
+from guidekit.preset import Preset
+from guidekit.preset.model import EDGE_NAMES
+from guidekit.raster.text import missing_letters
+from guidekit.units import decimal, half_up
+
+
+def cautions(file: IssueFile, plans: Sequence[PagePlan]) -> tuple[str, ...]:
+    """Every caution that applies to these canvases."""
+    return (*_of_preset(file.preset), *_of_book(file), *_of_spreads(plans), *_of_label(file))
+
+
+def _of_preset(preset: Preset) -> Iterator[str]:
+    if preset.caution:
+        yield preset.caution
+    for edge in EDGE_NAMES:
+        length = getattr(preset.bleed, edge)
+        px = length.px(preset.dpi)
+        if px.denominator == 2:
+            yield (
+                f"At {preset.dpi} dpi the bleed of {length} is {decimal(px)} px, and files hold "
+                f"whole pixels: it comes out as {half_up(px)} or {half_up(px) - 1} px. At "
+                f"{preset.dpi * 2} dpi it is exact."
+            )
+            break
+
+
+def _of_book(file: IssueFile) -> Iterator[str]:
+    """Page counts that fold: a sheet folded once holds four pages."""
+    pages = file.entries[-1].numbers[-1]
+    if file.preset.pages == "facing" and pages % 4:
+        yield (
+            f"Stapled books are printed on sheets of four pages: {pages} pages take "
+            f"{-(-pages // 4) * 4}, the rest blank. Ask the printer."
+        )
+
+
+def _of_spreads(plans: Sequence[PagePlan]) -> Iterator[str]:
+    if spreads := [plan for plan in plans if plan.sheet.fold is not None]:
+        yield (
+            f"{spreads[0].called.capitalize()}{' and others' if spreads[1:] else ''}: a perfect-"
+            "bound book swallows what lies in the fold. Keep faces and lettering 6 to 13 mm "
+            "(1/4 to 1/2 in) away from it."
+        )
+
+
+def _of_label(file: IssueFile) -> Iterator[str]:
+    words = [file.issue.title, file.preset.title, *(page.note or "" for page in file.issue.pages)]
+    if missing := missing_letters("".join(words), file.font):
+        font = file.issue.label_font or "the built-in font"
+        yield (
+            f"The page labels cannot show {missing[:20]}: {font} has no such letters. Name a "
+            "font that has them as label_font in the issue. Names of layers are not affected."
+        )

@@ -1,0 +1,52 @@
+"""The command line: one module a command, errors turned into exit codes here and nowhere else."""
+
+from __future__ import annotations
+
+import signal
+import sys
+from typing import Annotated, NoReturn
+
+import typer
+
+from guidekit import __version__
+from guidekit.cli import build, measure, new, presets
+from guidekit.errors import GuidekitError
+
+app = typer.Typer(
+    name="guidekit",
+    help="Ready-to-draw, layered comic pages for a whole issue from one small text file.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+app.command("new")(new.new)
+app.command("build")(build.build)
+app.command("measure")(measure.measure)
+app.add_typer(presets.app, name="presets")
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"guidekit {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def _main(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Show the version.")
+    ] = False,
+) -> None:
+    pass
+
+
+def main() -> NoReturn:
+    """Run the command line; exit code 2 for bad input, 1 for a failure, 0 when all is done."""
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))  # unwinds, so that nothing is left over
+    try:
+        app()
+    except GuidekitError as error:
+        typer.echo(f"guidekit: {error}", err=True)
+        sys.exit(error.exit_code)
+    sys.exit(0)

@@ -1,0 +1,49 @@
+"""``guidekit measure``: all boxes, no files."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import typer
+
+from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers, print_json
+
+
+def measure(
+    issue: IssuePath, pages: Pages = None, dpi: Dpi = None, as_json: AsJson = False
+) -> None:
+    """Show every box of every page in canvas pixels, and write nothing.
+
+    Boxes are left, top, right, bottom; right and bottom are just outside. Example:
+
+    guidekit measure examples/salt-road.toml --pages 4 --json
+    """
+    from guidekit.build import measure_issue
+
+    data = measure_issue(issue, pages=page_numbers(pages), dpi=dpi)
+    if as_json:
+        print_json(data)
+        return
+    for page in data["pages"]:
+        typer.echo("\n".join(_lines(page)))
+
+
+def _lines(page: dict[str, Any]) -> list[str]:
+    width, height = page["canvas"]
+    across, down = page["gutter"]["across"], page["gutter"]["down"]
+    lines = [
+        f"{page['stem']}  {page['side']}",
+        f"  canvas   {width} × {height} px at {page['dpi']} dpi",
+        *(f"  {name:8} {_box(page[name])}" for name in ("bleed", "trim", "safe")),
+        f"  gutters  {across} px across, {down} px down; border {page['border']} px",
+    ]
+    return lines + [
+        f"  panel {panel['number']:<2} {_box(panel['box'])}"
+        + (f"  bleeds {', '.join(panel['bleed'])}" if "bleed" in panel else "")
+        for panel in page["panels"]
+    ]
+
+
+def _box(box: list[int]) -> str:
+    left, top, right, bottom = box
+    return f"{left:6} {top:6} {right:6} {bottom:6}   {right - left} × {bottom - top} px"

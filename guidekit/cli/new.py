@@ -1,0 +1,28 @@
+"""``guidekit new``: the text file of a new issue."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+
+def new(
+    folder: Annotated[Path, typer.Argument(help="A folder for the issue.", metavar="DIR")],
+    preset: Annotated[str, typer.Option("--preset", help="The page format.")] = "us-comic",
+    pages: Annotated[int, typer.Option("--pages", help="How many pages.")] = 24,
+    title: Annotated[
+        str | None, typer.Option("--title", help="By default the folder's name.")
+    ] = None,
+) -> None:
+    """Start an issue: a small text file with every page in it, ready to be changed and built.
+
+    Example:
+
+    guidekit new glass-harbour --preset jis-b5 --pages 32
+    """
+    from guidekit.issue.start import new_issue
+
+    path = new_issue(folder, preset=preset, pages=pages, title=title)
+    typer.echo(f"{path}: {pages} pages of {preset}. Next: guidekit build {path}")

@@ -1,0 +1,53 @@
+"""What several commands share: arguments, options and the reading of page ranges."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from guidekit.errors import InputError, Problem
+
+IssuePath = Annotated[Path, typer.Argument(help="The issue's TOML file.", metavar="ISSUE")]
+Pages = Annotated[
+    str | None, typer.Option("--pages", help='Only these pages, as in "3-8" or "1,4-6".')
+]
+Dpi = Annotated[int | None, typer.Option("--dpi", help="Another resolution than the preset's.")]
+AsJson = Annotated[bool, typer.Option("--json", help="Print JSON for programs to read.")]
+
+
+def page_numbers(text: str | None) -> set[int] | None:
+    """``"1,4-6"`` → {1, 4, 5, 6}; None stays None. Raises `InputError`."""
+    if text is None:
+        return None
+    numbers: set[int] = set()
+    for part in text.split(","):
+        found = re.fullmatch(r"\s*(\d{1,5})(?:\s*-\s*(\d{1,5}))?\s*", part)
+        first, last = (int(found[1]), int(found[2] or found[1])) if found else (1, 0)
+        if last < first:
+            raise InputError(
+                Problem(
+                    "--pages", f'got "{text}"', 'page numbers and ranges, as in "3-8" or "1,4-6"'
+                )
+            )
+        numbers.update(range(first, last + 1))
+    return numbers
+
+
+def print_json(data: dict[str, Any]) -> None:
+    """Data on standard output, any script as it is; lists of tables with one entry a line."""
+    parts = []
+    for key, value in data.items():
+        if isinstance(value, list) and value and isinstance(value[0], dict):
+            text = "[\n" + ",\n".join(f"  {_compact(item)}" for item in value) + "\n]"
+        else:
+            text = _compact(value)
+        parts.append(f"{_compact(key)}: {text}")
+    typer.echo("{" + ",\n ".join(parts) + "}")
+
+
+def _compact(value: Any) -> str:
+    return json.dumps(value, ensure_ascii=False)

@@ -1,0 +1,69 @@
+"""``guidekit presets``: which page formats there are and what is in them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from guidekit.cli.options import AsJson, print_json
+
+app = typer.Typer(help="List, show and check presets.", no_args_is_help=True)
+
+
+@app.command("list")
+def list_(as_json: AsJson = False) -> None:
+    """List the presets with their sizes. Example: guidekit presets list"""
+    from guidekit.preset import shipped_registry
+    from guidekit.preset.describe import summary
+
+    registry = shipped_registry()
+    rows = [summary(registry.source(name)) for name in registry.names()]
+    if as_json:
+        print_json({"presets": rows})
+        return
+    for row in rows:
+        typer.echo(f"{row['name']:26} {row['size']:26} {row['dpi']:>5} dpi  {row['title']}")
+
+
+@app.command("show")
+def show(
+    name: Annotated[str, typer.Argument(help="A preset's name, or the path of its .toml file.")],
+    as_json: AsJson = False,
+) -> None:
+    """Show every value in its own unit, in mm and in px, and where it comes from.
+
+    Example: guidekit presets show us-comic
+    """
+    from guidekit.preset import shipped_registry
+    from guidekit.preset.describe import described
+
+    source = shipped_registry().source(name)
+    rows = described(source)
+    if as_json:
+        print_json({"name": source.name, "values": rows})
+        return
+    typer.echo(f"{source.name}: {source.preset.title}\n{source.preset.about}".rstrip())
+    for row in rows:
+        typer.echo(_line(row))
+    if source.preset.caution:
+        typer.echo(f"Caution: {source.preset.caution}")
+
+
+def _line(row: dict[str, Any]) -> str:
+    value = row["value"]
+    if "px" in row:
+        value = f"{value:12} {row['mm']:>9} mm {row['px']:>9} px"
+    return f"  {row['key']:22} {value:38}  {row['from']}"
+
+
+@app.command("check")
+def check(
+    file: Annotated[Path, typer.Argument(help="The preset's .toml file.", metavar="FILE")],
+) -> None:
+    """Check a preset file and tell every problem at once. Example: guidekit presets check my.toml"""
+    from guidekit.preset import shipped_registry
+
+    preset = shipped_registry().read(file).preset
+    typer.echo(f"{file}: {preset.title}, fit to use.")
