@@ -97,9 +97,11 @@ def checked(
     try:
         result = model.model_validate(data)
     except ValidationError as error:
-        for found in error.errors(include_url=False):
-            if found["type"] != "extra_forbidden":  # those are in `problems`, with a suggestion
-                problems.append(_problem(file_of, found))
+        problems += [
+            _problem(file_of, found)
+            for found in error.errors(include_url=False)
+            if found["type"] != "extra_forbidden"  # those are in `problems`, with a suggestion
+        ]
         raise InputError(problems) from None
     return result
 

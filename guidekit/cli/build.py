@@ -30,9 +30,9 @@ def build(
 ) -> None:
     """Write the canvases of an issue, one layered file a page.
 
-    Files that were drawn on are never overwritten. Example:
+    Files that were drawn on are never overwritten.
 
-    guidekit build examples/salt-road.toml --out pages --format psd,png
+    Example: guidekit build examples/salt-road.toml --out pages --format psd,png
     """
     from guidekit.build import build_issue
 

@@ -14,9 +14,9 @@ def measure(
 ) -> None:
     """Show every box of every page in canvas pixels, and write nothing.
 
-    Boxes are left, top, right, bottom; right and bottom are just outside. Example:
+    Boxes are left, top, right, bottom; right and bottom are just outside.
 
-    guidekit measure examples/salt-road.toml --pages 4 --json
+    Example: guidekit measure examples/salt-road.toml --pages 4 --json
     """
     from guidekit.build import measure_issue
 

@@ -18,9 +18,7 @@ def new(
 ) -> None:
     """Start an issue: a small text file with every page in it, ready to be changed and built.
 
-    Example:
-
-    guidekit new glass-harbour --preset jis-b5 --pages 32
+    Example: guidekit new glass-harbour --preset jis-b5 --pages 32
     """
     from guidekit.issue.start import new_issue
 

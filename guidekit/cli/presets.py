@@ -14,7 +14,10 @@ app = typer.Typer(help="List, show and check presets.", no_args_is_help=True)
 
 @app.command("list")
 def list_(as_json: AsJson = False) -> None:
-    """List the presets with their sizes. Example: guidekit presets list"""
+    """List the presets with their sizes.
+
+    Example: guidekit presets list
+    """
     from guidekit.preset import shipped_registry
     from guidekit.preset.describe import summary
 
@@ -62,7 +65,10 @@ def _line(row: dict[str, Any]) -> str:
 def check(
     file: Annotated[Path, typer.Argument(help="The preset's .toml file.", metavar="FILE")],
 ) -> None:
-    """Check a preset file and tell every problem at once. Example: guidekit presets check my.toml"""
+    """Check a preset file and tell every problem at once.
+
+    Example: guidekit presets check presets/us-comic.toml
+    """
     from guidekit.preset import shipped_registry
 
     preset = shipped_registry().read(file).preset

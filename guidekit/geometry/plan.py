@@ -27,7 +27,8 @@ def plan_issue(file: IssueFile, pages: Iterable[int] | None = None) -> tuple[Pag
     """
     wanted = None if pages is None else set(pages)
     book = book_of(file)
-    plans, problems = [], {}
+    plans: list[PagePlan] = []
+    problems: dict[tuple[str, ...], Problem] = {}
     for entry in file.entries:
         try:
             plan = plan_page(file, book, entry)

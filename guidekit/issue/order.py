@@ -40,7 +40,7 @@ def called(numbers: tuple[int, ...]) -> str:
 
 
 def in_order(issue: Issue, facing: bool, direction: str) -> tuple[PageEntry, ...]:
-    """All canvases of an issue; raises `InputError` for spreads that do not fall on facing pages."""
+    """All canvases of an issue; raises `InputError` for spreads not on facing pages."""
     entries, problems, number = [], [], 1
     for index, page in enumerate(issue.pages, 1):
         where = f"pages[{index}]"

@@ -93,10 +93,11 @@ def lettering_lines(given: GuideInput) -> Layer:
 @lru_cache(maxsize=64)
 def _ruled(box: Box, capitals: Fraction, space: Fraction, weight: int) -> tuple[Rule, ...]:
     """Pairs of lines `capitals` apart, with `space` between the pairs, from the top of a box."""
-    rules, at = [], Fraction(box.top)
+    rules: list[Rule] = []
+    at = Fraction(box.top)
     while half_up(at + capitals) <= box.bottom and capitals >= 2:
-        for line in (half_up(at), half_up(at + capitals)):
-            rules.append(Rule(Box(box.left, line, box.right, line + weight)))
+        lines = (half_up(at), half_up(at + capitals))
+        rules += [Rule(Box(box.left, y, box.right, y + weight)) for y in lines]
         at += capitals + space
     return tuple(rules)
 

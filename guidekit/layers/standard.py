@@ -52,7 +52,7 @@ def guides_group(given: GuideInput) -> Group:
 
 
 def panel_borders(page: PagePlan) -> Layer:
-    """The ruled lines round the panels, inside their boxes; none where a panel runs to the bleed."""
+    """The ruled lines round the panels, inside their boxes; none where one runs to the bleed."""
     return Layer(
         "Panel borders",
         tuple(rule for panel in page.panels for rule in border(panel, page.book.border)),

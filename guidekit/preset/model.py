@@ -94,10 +94,11 @@ def _colour(value: object) -> str:
 
 
 def _ratio(value: object) -> Fraction:
-    if not (isinstance(value, str) and re.fullmatch(r"\d{1,6}(/\d{1,6}|\.\d{1,6})?", value)):
+    if not (
+        isinstance(value, str) and re.fullmatch(r"\d{1,6}(/(0|[1-9]\d{0,5})|\.\d{1,6})?", value)
+    ):
         raise ValueError('a ratio in quotes, as in "2/3" or "0.6"')
-    number, _, below = value.partition("/")
-    if below and not int(below) or not (ratio := Fraction(value)):
+    if value.endswith("/0") or not (ratio := Fraction(value)):
         raise ValueError("a ratio above 0")
     return ratio
 

@@ -155,8 +155,9 @@ def _merge(base: dict[str, Any], changes: dict[str, Any]) -> dict[str, Any]:
     merged = dict(base)
     for key, value in changes.items():
         old = base.get(key)
-        both = isinstance(value, dict) and isinstance(old, dict)
-        merged[key] = _merge(old, value) if both else value
+        if isinstance(value, dict) and isinstance(old, dict):
+            value = _merge(old, value)
+        merged[key] = value
     return merged
 
 

@@ -1,1 +1,5 @@
 """How a layer's coverage is held: as bands of runs, never as a plane of pixels."""
+
+from guidekit.geometry.box import Box
+
+__all__ = ["Box"]

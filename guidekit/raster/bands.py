@@ -108,7 +108,7 @@ def filled(box: Box, value: int = 255) -> Bands:
     )
 
 
-def distinct(numbers: Ints) -> Ints:
+def distinct(numbers: Values) -> Values:
     """Each number once, sorted; several times quicker than np.unique, which hashes first."""
     numbers = np.sort(numbers)
     keep = np.ones(len(numbers), bool)

@@ -1,4 +1,4 @@
-"""Pictures put together: the union of coverages, one less another, a stack of colours over paper."""
+"""Pictures put together: unions and differences of coverage, a stack of colours over paper."""
 
 from __future__ import annotations
 

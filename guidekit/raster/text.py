@@ -12,7 +12,6 @@ from PIL import Image, ImageDraw, ImageFont
 from guidekit.geometry.box import Box
 from guidekit.raster.bands import EMPTY, Bands, from_steps, rebuilt
 
-
 _FIVE_GREYS = [(value + 32) // 64 * 255 // 4 for value in range(256)]
 
 

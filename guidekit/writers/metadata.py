@@ -1,4 +1,4 @@
-"""What several formats carry beside the pixels: info as JSON, a colour profile with pinned bytes."""
+"""What several formats carry beside the pixels: info as JSON, a profile with pinned bytes."""
 
 from __future__ import annotations
 

@@ -12,9 +12,10 @@ from numpy.typing import NDArray
 from psd_tools.constants import Compression
 from psd_tools.psd.layer_and_mask import ChannelData
 
+from guidekit.raster import Box
 from guidekit.raster.bands import Bands, filled
 from guidekit.raster.blend import Colour
-from guidekit.raster.shapes import Box, Shape, cover
+from guidekit.raster.shapes import Shape, cover
 from guidekit.writers.psd.packbits import packed_planes, wide_counts
 
 NO_DATA = ChannelData(Compression.RAW, b"")  # two bytes in the file: a layer with nothing on it

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import count
+from typing import Any
 
 from psd_tools.constants import BlendMode, ChannelID, SectionDivider, SheetColorType, Tag
 from psd_tools.psd.layer_and_mask import (
@@ -19,7 +20,7 @@ from psd_tools.psd.layer_and_mask import (
 from psd_tools.psd.tagged_blocks import TaggedBlocks
 
 from guidekit.layers.model import Group, Layer, Stack
-from guidekit.raster.shapes import Box
+from guidekit.raster import Box
 from guidekit.writers.psd.channels import NO_DATA, channel_values, flat_channel, layer_alpha
 
 Entry = tuple[LayerRecord, ChannelDataList]
@@ -68,22 +69,26 @@ class _Records:
         record = self.record(layer.name, box, layer)
         record.opacity = layer.opacity
         if box.is_empty:
-            return record, ChannelDataList([NO_DATA] * (self.colours + 1))
+            return record, self.no_data()
         values = channel_values(layer.colour, self.stack.grey)
         data = [layer_alpha(layer.shapes, self.stack.canvas, self.psb)]
         data += [flat_channel(v, box.width, box.height, self.psb) for v in values]
-        return record, ChannelDataList(data)
+        return record, channel_list(data)
 
     def divider(self, name: str, kind: SectionDivider, group: Group | None = None) -> Entry:
-        """ "Section divider setting": the upper end of a group carries its name, the lower none."""
+        """Section divider setting: the upper end of a group carries its name, the lower none."""
         record = self.record(name, Box(0, 0, 0, 0), group)
         blend = BlendMode.PASS_THROUGH if group else None
         record.tagged_blocks.set_data(Tag.SECTION_DIVIDER_SETTING, kind, b"8BIM", blend)
         record.blend_mode = blend or BlendMode.NORMAL
-        return record, ChannelDataList([NO_DATA] * (self.colours + 1))
+        return record, self.no_data()
+
+    def no_data(self) -> ChannelDataList:
+        """The channels of a record with no pixels."""
+        return channel_list([NO_DATA] * (self.colours + 1))
 
     def record(self, name: str, box: Box, member: Layer | Group | None) -> LayerRecord:
-        """ "Layer records": what layers and both ends of a group have in common."""
+        """Layer records: what layers and both ends of a group have in common."""
         channels = [ChannelID.TRANSPARENCY_MASK, *(ChannelID(i) for i in range(self.colours))]
         # The flag bit 0x02 set means hidden, against the wording of the specification; 0x08 says
         # that 0x10, "pixel data irrelevant", has a meaning, which groups use.
@@ -96,7 +101,7 @@ class _Records:
             channel_info=[ChannelInfo(id=channel) for channel in channels],
             blend_mode=BlendMode.NORMAL,
             flags=LayerFlags(visible=visible, photoshop_v5_later=True),
-            blending_ranges=LayerBlendingRanges(None, None),
+            blending_ranges=LayerBlendingRanges([], []),
             name=_plain(name),
             tagged_blocks=TaggedBlocks(),
         )
@@ -110,6 +115,11 @@ class _Records:
             if member.label != "none":
                 blocks.set_data(Tag.SHEET_COLOR_SETTING, LABELS[member.label])
         return record
+
+
+def channel_list(channels: Any) -> ChannelDataList:
+    """The library's list; `Any`, for its type says neither what it takes nor what it holds."""
+    return ChannelDataList(channels)
 
 
 def _plain(name: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import IO, Any, cast
 
 from psd_tools.constants import ColorMode, Compression, GlobalLayerMaskKind
 from psd_tools.psd import PSD
@@ -40,13 +41,15 @@ class PsdWriter:
         """One file with all layers and the merged image of what is visible."""
         psb = max(stack.canvas.width, stack.canvas.height) > LARGEST_PSD
         file = Pieces()
-        document(stack, psb).write(file)
+        document(stack, psb).write(cast(IO[bytes], file))
         yield Output(f"{stack.stem}.{'psb' if psb else 'psd'}", file.pieces)
 
 
 def document(stack: Stack, psb: bool) -> PSD:
     """The five sections of the file."""
     entries, ids = records(stack, psb)
+    layer_records: Any = [record for record, _ in entries]
+    channels: Any = [data for _, data in entries]
     shown = [layer for layer, visible in all_layers(stack.members) if visible and layer.shapes]
     inks = (Ink(layer.coverage(stack.canvas), layer.colour, layer.opacity) for layer in shown[::-1])
     merged = flatten(inks, stack.canvas, stack.paper)
@@ -64,8 +67,8 @@ def document(stack: Stack, psb: bool) -> PSD:
         layer_and_mask_information=LayerAndMaskInformation(
             layer_info=LayerInfo(
                 layer_count=len(entries),
-                layer_records=LayerRecords([record for record, _ in entries]),
-                channel_image_data=ChannelImageData([data for _, data in entries]),
+                layer_records=LayerRecords(layer_records),
+                channel_image_data=ChannelImageData(channels),
             ),
             # Strict parsers read past the end of the section where this is left out.
             global_layer_mask_info=GlobalLayerMaskInfo(kind=GlobalLayerMaskKind.PER_LAYER),
