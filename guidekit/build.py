@@ -81,8 +81,8 @@ def measure_issue(
 def _put_all(
     store: Store, plans: Sequence[PagePlan], writers: Sequence[Writer], progress: Progress
 ) -> Iterator[tuple[str, Outcome]]:
-    """Make each canvas while the one before it is on its way to the disk."""
-    with ThreadPoolExecutor(max_workers=1) as disk:
+    """Make each canvas while the two before it are hashed and on their way to the disk."""
+    with ThreadPoolExecutor(max_workers=2) as disk:
         waiting: deque[tuple[Output, Future[Outcome]]] = deque()
         for done, plan in enumerate(plans):
             progress(done, len(plans))
@@ -90,7 +90,7 @@ def _put_all(
             for writer in writers:
                 for output in writer.write(stack):
                     waiting.append((output, disk.submit(store.put, *output)))
-                    while len(waiting) > 1:
+                    while len(waiting) > 2:
                         first, future = waiting.popleft()
                         yield first.name, future.result()
         for output, future in waiting:

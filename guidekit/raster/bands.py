@@ -185,7 +185,13 @@ def align(pictures: Sequence[Bands], box: Box) -> tuple[Ints, Ints, list[Values]
     common = distinct(
         np.concatenate([np.arange(len(tops) - 1) * (box.width + 1)] + [k for k, _ in parts])
     )
-    return tops, common, [v[np.searchsorted(k, common, "right") - 1] for k, v in parts]
+    return tops, common, [_spread(values, keys, common) for keys, values in parts]
+
+
+def _spread(values: Values, keys: Ints, common: Ints) -> Values:
+    """The value at each of the common keys: that of the last own key up to it."""
+    places = np.searchsorted(common, keys)
+    return np.repeat(values, np.diff(places, append=len(common)))
 
 
 def rebuilt(box: Box, tops: Ints, keys: Ints, values: Values) -> Bands:

@@ -59,7 +59,7 @@ def missing_letters(text: str, font: str = "") -> str:
     )
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=64)
 def _drawn(text: str, height: int, font: str) -> Bands:
     """The text with its capitals at 0 to `height`, in 5 steps of grey and no more.
 

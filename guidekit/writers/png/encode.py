@@ -95,8 +95,8 @@ def _rows(
         return rows
     if rows.shape[1] % 2:
         rows = np.pad(rows, ((0, 0), (0, 1)))
-    pairs: Rows = rows[:, 0::2] << 4 | rows[:, 1::2]
-    return pairs
+    pairs = rows[:, 0::2] << 4 | rows[:, 1::2]
+    return pairs.astype(np.uint8, copy=False)
 
 
 class _Stream:

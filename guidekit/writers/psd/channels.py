@@ -13,10 +13,10 @@ from psd_tools.constants import Compression
 from psd_tools.psd.layer_and_mask import ChannelData
 
 from guidekit.raster import Box
-from guidekit.raster.bands import Bands, filled
+from guidekit.raster.bands import Bands
 from guidekit.raster.blend import Colour
 from guidekit.raster.shapes import Shape, cover
-from guidekit.writers.psd.packbits import packed_planes, wide_counts
+from guidekit.writers.psd.packbits import packed_flat, packed_planes, wide_counts
 
 NO_DATA = ChannelData(Compression.RAW, b"")  # two bytes in the file: a layer with nothing on it
 
@@ -42,11 +42,10 @@ def layer_alpha(shapes: tuple[Shape, ...], canvas: Box, psb: bool) -> ChannelDat
     return _channel(*packed_planes(bands, [bands.values])[0], psb)
 
 
-@lru_cache(maxsize=24)
+@lru_cache(maxsize=48)
 def flat_channel(value: int, width: int, height: int, psb: bool) -> ChannelData:
     """A channel of one value all over."""
-    bands = filled(Box(0, 0, width, height), value)
-    return _channel(*packed_planes(bands, [bands.values])[0], psb)
+    return _channel(*packed_flat(value, width, height), psb)
 
 
 def merged_channels(picture: Bands, grey: bool, psb: bool) -> bytes:

@@ -45,6 +45,14 @@ def packed_planes(
     return result
 
 
+def packed_flat(value: int, width: int, height: int) -> tuple[bytes, bytes]:
+    """The same for a plane of one value all over, `width` bytes wide."""
+    full, rest = divmod(width, 128)
+    tail = bytes([257 - rest if rest > 1 else 0, value]) if rest else b""
+    row = bytes([129, value]) * full + tail
+    return len(row).to_bytes(2, "big") * height, row * height
+
+
 def wide_counts(counts: bytes) -> bytes:
     """2-byte row lengths as the 4-byte ones that a PSB wants."""
     return np.frombuffer(counts, ">u2").astype(">u4").tobytes()
