@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from guidekit.layers.model import Layer, Stack, all_layers
-from guidekit.raster.blend import Ink, flatten
+from guidekit.raster.blend import Colour, Ink, flatten
 from guidekit.writers.png.encode import encode_png
 from guidekit.writers.protocol import Output
 
@@ -24,10 +24,20 @@ class GuidesPngWriter:
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
-        shown = [
-            layer for layer, visible in all_layers(stack.members) if visible and not layer.backdrop
-        ]
+        shown = [layer for layer in _visible(stack) if not layer.backdrop]
         yield Output(f"{stack.stem}.png", _picture(stack, shown))
+
+
+class PagePngWriter:
+    """One opaque picture of the canvas as it is seen."""
+
+    name = "png-page"
+    about = "one flat PNG of the page as it is seen, paper and all"
+    largest = LARGEST_PNG
+
+    def write(self, stack: Stack) -> Iterator[Output]:
+        """One file."""
+        yield Output(f"{stack.stem}-page.png", _picture(stack, _visible(stack), stack.paper))
 
 
 class LayersPngWriter:
@@ -44,11 +54,15 @@ class LayersPngWriter:
             yield Output(name, _picture(stack, [layer]))
 
 
-def _picture(stack: Stack, layers: list[Layer]) -> list[bytes]:
+def _visible(stack: Stack) -> list[Layer]:
+    return [layer for layer, visible in all_layers(stack.members) if visible]
+
+
+def _picture(stack: Stack, layers: list[Layer], paper: Colour | None = None) -> list[bytes]:
     inks = [
         Ink(layer.coverage(stack.canvas), layer.colour, layer.opacity) for layer in layers[::-1]
     ]
-    picture = flatten(inks, stack.canvas)
+    picture = flatten(inks, stack.canvas, paper)
     clear = (picture.values >> 24) == 0
     if clear.any():  # one kind of nothing
         picture = picture.with_values(np.where(clear, 0, picture.values).astype(np.uint32))
