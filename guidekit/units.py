@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
-from math import isfinite
+from math import isfinite, radians, tan
 
 INCH_IN_MM = Fraction(254, 10)  # exactly: International yard and pound agreement, 1959
 
@@ -24,6 +24,8 @@ UNITS = {
 UNIT_NAMES = "mm, cm, in, pt or px"
 
 _LENGTH = re.compile(r"\s*([+-]?\d{1,9}(?:\.\d{1,9})?|[+-]?\d{1,9}/\d{1,9})\s*([^\s\d]+)\s*")
+
+_ANGLE = re.compile(r"\s*([+-]?\d{1,3}(?:\.\d{1,6})?)\s*deg\s*")
 
 
 def half_up(x: Fraction) -> int:
@@ -76,6 +78,39 @@ class Length:
 
     def __str__(self) -> str:
         return f"{decimal(self.value)} {self.unit}"
+
+
+@dataclass(frozen=True)
+class Slant:
+    """How far a line leans: by an angle in degrees, or by the offset between its two ends.
+
+    An upright line leans to the right at its top if positive; a level line falls to the right.
+    """
+
+    degrees: Fraction | None = None
+    offset: Length | None = None
+
+    @classmethod
+    def parse(cls, text: object) -> Slant:
+        """Read ``"10 deg"`` or a length such as ``"-8 mm"``; raises `ValueError`."""
+        if isinstance(text, Slant):
+            return text
+        found = _ANGLE.fullmatch(text) if isinstance(text, str) else None
+        if not found:
+            try:
+                return cls(offset=Length.parse(text))
+            except ValueError:
+                raise ValueError('a slant is an angle such as "10 deg" or a length') from None
+        degrees = Fraction(found[1])
+        if abs(degrees) > 80:
+            raise ValueError("an angle from -80 to 80 deg")
+        return cls(degrees=degrees)
+
+    def px(self, along: int, dpi: int) -> float:
+        """The offset between the ends of a line that runs `along` pixels, in pixels."""
+        if self.offset:
+            return float(self.offset.px(dpi))
+        return along * tan(radians(self.degrees or 0))
 
 
 def decimal(x: Fraction, places: int = 4) -> str:

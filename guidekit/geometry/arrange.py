@@ -2,79 +2,213 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
+from math import hypot
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.box import Box
+from guidekit.geometry.convex import Side
 from guidekit.geometry.divide import divide
-from guidekit.geometry.split import Grid, Leaf, Node
+from guidekit.geometry.split import Axis, Grid, Leaf, Node, Split
 from guidekit.issue.share import Share
+from guidekit.preset.model import Gutter
+from guidekit.units import Length, Slant, half_up
 
 
 @dataclass(frozen=True)
 class Spacing:
-    """What holds for all panels of a page: gutters in pixels, resolution, the rule for spares.
+    """What holds for all panels of a page: gutters, resolution, the rule for spare pixels.
 
     `flip` says that the fold is on the right: everything across is then computed from the right,
     so that the same panels on the facing page are the exact mirror image.
     """
 
-    across: int
-    down: int
+    gutter: Gutter
     dpi: int
     exact: bool = False
     flip: bool = False
 
+    def gap(self, axis: Axis, length: Length | None = None) -> int:
+        """A gutter in whole pixels: this length, or the gutter that holds all round."""
+        own = self.gutter.across if axis == "across" else self.gutter.down
+        return half_up((length or own).px(self.dpi))
 
-@lru_cache(maxsize=1024)
-def arrange(node: Node, frame: Box, spacing: Spacing) -> tuple[tuple[int, Box], ...]:
-    """The panels' numbers and boxes, by number.
+    def within(self, node: Split | Grid) -> Spacing:
+        """What holds inside `node`."""
+        return replace(self, gutter=node.gutter) if node.gutter else self
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A panel where it lies. `box` is its place as if all gutters were straight.
+
+    The panel itself is what of `limits` lies on the good side of all `cuts`, which are the edges
+    of slanted gutters; without any, `limits` equals `box`.
+    """
+
+    number: int
+    box: Box
+    limits: Box
+    cuts: tuple[Side, ...] = ()
+
+
+@dataclass(frozen=True)
+class Division:
+    """A box that is divided into equal parts, gutters between them: where rulers are laid."""
+
+    box: Box
+    axis: Axis
+    parts: int
+    gap: int
+
+
+@dataclass(frozen=True)
+class Arrangement:
+    """All panels by number, and the equal divisions that made them."""
+
+    panels: tuple[Placed, ...]
+    divisions: tuple[Division, ...]
+
+
+@lru_cache(maxsize=256)
+def arrange(node: Node, frame: Box, spacing: Spacing) -> Arrangement:
+    """Lay the panels of `node` out in `frame`.
 
     With `spacing.exact` the frame gives up the few pixels that no equal division can use, to the
     margin on both sides. Raises `InputError` where something cannot fit.
     """
     if spacing.exact:
         frame = _exact_frame(node, frame, spacing)
-    return tuple(sorted(_panels(node, frame, spacing)))
+    found = [*_within(node, frame, frame, (), spacing)]
+    panels = sorted((x for x in found if isinstance(x, Placed)), key=lambda panel: panel.number)
+    divisions = dict.fromkeys(x for x in found if isinstance(x, Division))
+    return Arrangement(tuple(panels), tuple(divisions))
 
 
-def _panels(node: Node, box: Box, spacing: Spacing) -> Iterator[tuple[int, Box]]:
+def _within(
+    node: Node, box: Box, limits: Box, cuts: tuple[Side, ...], spacing: Spacing
+) -> Iterator[Placed | Division]:
     if isinstance(node, Leaf):
-        yield node.number, box
-    elif isinstance(node, Grid):
-        xs = _across(node.columns, box, spacing, f"{node.place}widths")
-        ys = _down(node.rows, box, spacing, f"{node.place}heights")
-        for leaf, (left, top, right, bottom) in node.areas:
-            yield leaf.number, Box(xs[left][0], ys[top][0], xs[right - 1][1], ys[bottom - 1][1])
-    elif node.axis == "across":
-        for part, (left, right) in zip(
-            node.parts, _across(node.shares, box, spacing, node.place), strict=True
+        yield Placed(node.number, box, limits, cuts)
+        return
+    spacing = spacing.within(node)
+    if isinstance(node, Grid):
+        yield from _grid(node, box, limits, cuts, spacing)
+        return
+    gaps = _gaps(node, spacing)
+    parts = _along(node.axis, node.shares, gaps, box, spacing, node.place)
+    if len(set(node.shares)) == 1 and len(set(gaps)) <= 1 and len(parts) > 1:
+        yield Division(box, node.axis, len(parts), gaps[0])
+    lines = _gutter_lines(node, parts, gaps, box, spacing)
+    near, far = ("left", "right") if node.axis == "across" else ("top", "bottom")
+    for i, (part, (low, high)) in enumerate(zip(node.parts, parts, strict=True)):
+        inner, own = limits, cuts
+        for edge, line, at in (
+            (near, lines[i - 1] if i else None, low),
+            (far, lines[i] if i < len(lines) else None, high),
         ):
-            yield from _panels(part, Box(left, box.top, right, box.bottom), spacing)
-    else:
-        for part, (top, bottom) in zip(
-            node.parts, _down(node.shares, box, spacing, node.place), strict=True
-        ):
-            yield from _panels(part, Box(box.left, top, box.right, bottom), spacing)
+            outermost = i == 0 if edge == near else i == len(parts) - 1
+            if line:
+                own = (*own, line[edge == near])
+            elif not outermost:
+                inner = replace(inner, **{edge: at})
+        yield from _within(part, replace(box, **{near: low, far: high}), inner, own, spacing)
 
 
-def _across(
-    shares: tuple[Share, ...], box: Box, spacing: Spacing, place: str
+def _grid(
+    node: Grid, box: Box, limits: Box, cuts: tuple[Side, ...], spacing: Spacing
+) -> Iterator[Placed | Division]:
+    across, down = spacing.gap("across"), spacing.gap("down")
+    x_gaps, y_gaps = [across] * (len(node.columns) - 1), [down] * (len(node.rows) - 1)
+    xs = _along("across", node.columns, x_gaps, box, spacing, f"{node.place}widths")
+    ys = _along("down", node.rows, y_gaps, box, spacing, f"{node.place}heights")
+    if len(set(node.columns)) == 1 < len(xs):
+        yield Division(box, "across", len(xs), across)
+    if len(set(node.rows)) == 1 < len(ys):
+        yield Division(box, "down", len(ys), down)
+    for leaf, (left, top, right, bottom) in node.areas:
+        own = Box(xs[left][0], ys[top][0], xs[right - 1][1], ys[bottom - 1][1])
+        inner = Box(
+            own.left if left else limits.left,
+            own.top if top else limits.top,
+            own.right if right < len(xs) else limits.right,
+            own.bottom if bottom < len(ys) else limits.bottom,
+        )
+        yield Placed(leaf.number, own, inner, cuts)
+
+
+def _gaps(node: Split, spacing: Spacing) -> list[int]:
+    given = node.gaps or (None,) * (len(node.parts) - 1)
+    return [spacing.gap(node.axis, length) for length in given]
+
+
+def _along(
+    axis: Axis, shares: Sequence[Share], gaps: list[int], box: Box, spacing: Spacing, place: str
 ) -> list[tuple[int, int]]:
+    """Where the parts of `box` along one axis begin and end."""
+    dpi, exact = spacing.dpi, spacing.exact
+    if axis == "down":
+        parts = divide(box.height, shares, gaps, dpi, exact, place)
+        return [(box.top + a, box.top + b) for a, b in parts]
     if not spacing.flip:
-        parts = divide(box.width, shares, spacing.across, spacing.dpi, spacing.exact, place)
+        parts = divide(box.width, shares, gaps, dpi, exact, place)
         return [(box.left + a, box.left + b) for a, b in parts]
-    parts = divide(box.width, shares[::-1], spacing.across, spacing.dpi, spacing.exact, place)
+    parts = divide(box.width, shares[::-1], gaps[::-1], dpi, exact, place)
     return [(box.right - b, box.right - a) for a, b in reversed(parts)]
 
 
-def _down(
-    shares: tuple[Share, ...], box: Box, spacing: Spacing, place: str
-) -> list[tuple[int, int]]:
-    parts = divide(box.height, shares, spacing.down, spacing.dpi, spacing.exact, place)
-    return [(box.top + a, box.top + b) for a, b in parts]
+def _gutter_lines(
+    node: Split, parts: list[tuple[int, int]], gaps: list[int], box: Box, spacing: Spacing
+) -> list[tuple[Side, Side] | None]:
+    """For each slanted gutter its two edges, as limits of the part before and of the part behind.
+
+    The gutter turns about its middle and keeps its width, measured across it.
+    """
+    along = box.height if node.axis == "across" else box.width
+    lines: list[tuple[Side, Side] | None] = []
+    reach: list[tuple[float, float]] = []  # where each edge of a gutter meets the box's ends
+    for i, gap in enumerate(gaps):
+        slant = node.slants[i] if node.slants else None
+        lean = slant.px(along, spacing.dpi) if slant else 0.0
+        middle = (parts[i][1] + parts[i + 1][0]) / 2
+        half = gap / 2 * hypot(1, lean / along)
+        reach += [(middle - half + lean / 2, middle - half - lean / 2)]
+        reach += [(middle + half + lean / 2, middle + half - lean / 2)]
+        lines.append(_edges(node.axis, box, middle, lean, along, gap) if lean else None)
+    _check_order(node, box, reach)
+    return lines
+
+
+def _edges(
+    axis: Axis, box: Box, middle: float, lean: float, along: int, gap: int
+) -> tuple[Side, Side]:
+    length = hypot(along, lean)
+    if axis == "across":  # leans to the right at its top
+        a, b = along / length, lean / length
+        c = a * middle + b * (box.top + box.bottom) / 2
+    else:  # falls to the right
+        a, b = -lean / length, along / length
+        c = a * (box.left + box.right) / 2 + b * middle
+    return Side(a, b, c - gap / 2), Side(-a, -b, -c - gap / 2)
+
+
+def _check_order(node: Split, box: Box, reach: list[tuple[float, float]]) -> None:
+    """Every part has at least a pixel at both ends of its slanted sides; raises `InputError`."""
+    low, high = (box.left, box.right) if node.axis == "across" else (box.top, box.bottom)
+    edges = [(low, low), *reach, (high, high)]
+    for i in range(0, len(edges), 2):
+        room = min(b - a for a, b in zip(edges[i], edges[i + 1], strict=True))
+        if room < 1:
+            raise InputError(
+                Problem(
+                    f"{node.place}.slants",
+                    f"part {i // 2 + 1} would be {room:.1f} px wide at one end",
+                    "slants that leave every part at least 1 px at both ends",
+                    "Lean the gutters less, or give that part a larger share.",
+                )
+            )
 
 
 def _exact_frame(node: Node, frame: Box, spacing: Spacing) -> Box:
@@ -102,17 +236,20 @@ def _spares(node: Node, box: Box, spacing: Spacing) -> tuple[int, int]:
     """Pixels across and down that the splits of `node` would leave over in `box`."""
     if isinstance(node, Leaf):
         return 0, 0
+    spacing = spacing.within(node)
     if isinstance(node, Grid):
-        xs = _across(node.columns, box, spacing, node.place)
-        ys = _down(node.rows, box, spacing, node.place)
-        return box.width - (max(xs)[1] - min(xs)[0]), box.height - (ys[-1][1] - ys[0][0])
+        placed = [x.box for x in _grid(node, box, box, (), spacing) if isinstance(x, Placed)]
+        return (
+            box.width - max(b.right for b in placed) + min(b.left for b in placed),
+            box.height - max(b.bottom for b in placed) + min(b.top for b in placed),
+        )
+    parts = _along(node.axis, node.shares, _gaps(node, spacing), box, spacing, node.place)
+    filled = parts[-1][1] - parts[0][0]
     if node.axis == "across":
-        parts = _across(node.shares, box, spacing, node.place)
-        inner = [Box(a, box.top, b, box.bottom) for a, b in parts]
-        own = (box.width - (parts[-1][1] - parts[0][0]), 0)
+        own = (box.width - filled, 0)
+        inner = [replace(box, left=a, right=b) for a, b in parts]
     else:
-        parts = _down(node.shares, box, spacing, node.place)
-        inner = [Box(box.left, a, box.right, b) for a, b in parts]
-        own = (0, box.height - (parts[-1][1] - parts[0][0]))
+        own = (0, box.height - filled)
+        inner = [replace(box, top=a, bottom=b) for a, b in parts]
     spares = [own, *(_spares(p, b, spacing) for p, b in zip(node.parts, inner, strict=True))]
     return max(x for x, _ in spares), max(y for _, y in spares)

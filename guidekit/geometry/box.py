@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 
@@ -60,3 +61,16 @@ class Box:
             and other.right <= self.right
             and other.bottom <= self.bottom
         )
+
+
+def around(boxes: Iterable[Box]) -> Box:
+    """The smallest box that holds all; an empty one for none."""
+    boxes = [box for box in boxes if not box.is_empty]
+    if not boxes:
+        return Box(0, 0, 0, 0)
+    return Box(
+        min(box.left for box in boxes),
+        min(box.top for box in boxes),
+        max(box.right for box in boxes),
+        max(box.bottom for box in boxes),
+    )

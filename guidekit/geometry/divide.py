@@ -13,11 +13,11 @@ from guidekit.units import half_up
 
 
 def divide(
-    total: int, shares: Sequence[Share], gutter: int, dpi: int, exact: bool, place: str
+    total: int, shares: Sequence[Share], gaps: Sequence[int], dpi: int, exact: bool, place: str
 ) -> list[tuple[int, int]]:
-    """Where each part begins and ends, in pixels from 0 to `total`.
+    """Where each part begins and ends, in pixels from 0 to `total`; `gaps` lie between them.
 
-    Every gutter has the same whole number of pixels. Lengths and percentages are rounded half up;
+    Gutters are whole pixels already. Lengths and percentages are rounded half up;
     what they leave is shared out by weight in whole pixels, so that both ends are flush and parts
     of equal weight differ by at most one pixel: the k-th edge lies at half_up(rest × sum of the
     first k weights / sum of all). With `exact`, parts of equal weight are equal, and what is left
@@ -26,12 +26,12 @@ def divide(
     Raises `InputError` led by `place` if the parts do not fit or do not fill the whole.
     """
     fixed = [share.fixed(total, dpi) for share in shares]
-    rest = total - gutter * (len(shares) - 1) - sum(half_up(x) for x in fixed if x is not None)
+    rest = total - sum(gaps) - sum(half_up(x) for x in fixed if x is not None)
     weights = [share.weight or Fraction(0) for share in shares]
     whole = sum(weights)
     free = sum(1 for weight in weights if weight)
     if rest < free:
-        raise _too_large(place, total, total - rest + free, shares, gutter)
+        raise _too_large(place, total, total - rest + free, shares, gaps)
     if not whole and rest:
         raise InputError(
             Problem(
@@ -55,7 +55,7 @@ def divide(
         if width < 1:
             raise _too_thin(place, i, width, total, shares[i])
         parts.append((at, at + width))
-        at += width + gutter
+        at += width + (gaps[i] if i < len(gaps) else 0)
     return parts
 
 
@@ -66,9 +66,10 @@ def _common(weights: Sequence[Fraction]) -> Fraction:
 
 
 def _too_large(
-    place: str, total: int, least: int, shares: Sequence[Share], gutter: int
+    place: str, total: int, least: int, shares: Sequence[Share], gaps: Sequence[int]
 ) -> InputError:
-    wanted = f"{len(shares)} parts with {len(shares) - 1} gutters of {gutter} px"
+    widths = " and ".join(map(str, sorted(set(gaps))))
+    wanted = f"{len(shares)} parts with {len(gaps)} gutters of {widths or 0} px"
     return InputError(
         Problem(
             place,

@@ -4,11 +4,22 @@ from __future__ import annotations
 
 from typing import Any
 
-from guidekit.geometry.page import PagePlan
+from guidekit.geometry.box import Box
+from guidekit.geometry.convex import corners
+from guidekit.geometry.page import Outline, PagePlan
+
+
+def _corners(outline: Outline) -> list[list[float]]:
+    """Corners as [x, y], to a thousandth of a pixel."""
+    points = corners(outline) if isinstance(outline, Box) else outline
+    return [[round(x, 3), round(y, 3)] for x, y in points]
 
 
 def measured(page: PagePlan) -> dict[str, Any]:
-    """All boxes in canvas pixels, half-open ``[left, top, right, bottom]``."""
+    """All boxes in canvas pixels, half-open ``[left, top, right, bottom]``.
+
+    A panel that is no box has ``corners`` as well, and ``cut_out`` where insets lie over it.
+    """
     sheet = page.sheet
     data: dict[str, Any] = {
         "pages": list(page.numbers),
@@ -24,9 +35,13 @@ def measured(page: PagePlan) -> dict[str, Any]:
         "panels": [
             {"number": panel.number, "box": panel.box.as_list()}
             | ({"bleed": list(panel.bleed)} if panel.bleed else {})
+            | ({} if isinstance(panel.outline, Box) else {"corners": _corners(panel.outline)})
+            | ({"cut_out": [_corners(cut) for cut in panel.cuts]} if panel.cuts else {})
             for panel in page.panels
         ],
     }
+    if page.screens:
+        data["screens"] = list(page.screens)
     if sheet.fold is not None:
         data["fold"] = sheet.fold
         data["halves"] = [

@@ -5,26 +5,42 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from guidekit.geometry.arrange import Division
 from guidekit.geometry.box import Box
+from guidekit.geometry.convex import Points
+from guidekit.geometry.perspective import View
 from guidekit.geometry.sheet import Sheet
 from guidekit.issue.order import called
+
+#: A box where all edges are straight and all corners square, else the corners of a polygon.
+Outline = Box | Points
 
 
 @dataclass(frozen=True)
 class Panel:
-    """A panel's number in reading order and its box; `bleed` names the sides that run out."""
+    """A panel's number in reading order, and its shape.
+
+    `box` is the smallest that holds `outline`. `inner` is the inside of its border, None if it has
+    no border. `bleed` names the sides that run out to the bleed; no border is ruled there. `cuts`
+    is what insets and their margins take away.
+    """
 
     number: int
     box: Box
+    outline: Outline
+    inner: Outline | None
     bleed: tuple[str, ...] = ()
+    cuts: tuple[Outline, ...] = ()
+    view: View | None = None
 
 
 @dataclass(frozen=True)
 class Book:
     """What all canvases of an issue share: its words, its paper and what is drawn on each page.
 
-    Border and dpi are whole numbers. `capitals` and `space` of the lettering, and the height of a
-    `screen` of a scroll (0 in print), are exact pixels: each of their lines is rounded by itself.
+    Border, `fold_strip` and dpi are whole numbers. `capitals` and `space` of the lettering and the
+    side of the `square_grid` (0 for none) are exact pixels: each of their lines is rounded by
+    itself.
     """
 
     title: str
@@ -40,7 +56,9 @@ class Book:
     border: int
     capitals: Fraction
     space: Fraction
-    screen: Fraction
+    lettering_lines: int
+    square_grid: Fraction
+    fold_strip: int
 
 
 @dataclass(frozen=True)
@@ -48,8 +66,9 @@ class PagePlan:
     """A page or spread, laid out.
 
     `numbers` are page numbers in reading order; `side` is left, right, single or spread; `stem` is
-    its file name without suffix. `frame` is what the panels fill before any runs to the bleed;
-    `across` and `down` are the gutters, in pixels.
+    its file name without suffix. `frames` are what the panels fill before any runs to the bleed;
+    `across` and `down` are the gutters, in pixels. `divisions` are the boxes divided equally,
+    `screens` the y of each screen of a scroll, `guides` the names and states of all guides.
     """
 
     book: Book
@@ -59,8 +78,12 @@ class PagePlan:
     sheet: Sheet
     across: int
     down: int
-    frame: Box
+    frames: tuple[Box, ...]
     panels: tuple[Panel, ...]
+    divisions: tuple[Division, ...] = ()
+    screens: tuple[int, ...] = ()
+    view: View | None = None
+    guides: tuple[tuple[str, str], ...] = ()
     note: str = ""
 
     @property

@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import replace
-from fractions import Fraction
+from collections.abc import Iterable, Iterator
+from itertools import count
 
 from guidekit.errors import InputError, Problem, one_of
-from guidekit.geometry.arrange import Spacing, arrange
-from guidekit.geometry.box import Box
+from guidekit.geometry.arrange import Arrangement, Division, Placed, Spacing, arrange
+from guidekit.geometry.box import Box, around
 from guidekit.geometry.page import Book, PagePlan, Panel
+from guidekit.geometry.panels import Setting, make_panels
+from guidekit.geometry.perspective import view_in
 from guidekit.geometry.reading import read_part
+from guidekit.geometry.scroll import screen_ends, scroll_parts
 from guidekit.geometry.sheet import Sheet, sheet_for
 from guidekit.issue import IssueFile, PageEntry
-from guidekit.issue.model import PanelModel
+from guidekit.issue.layouts import Layouts
+from guidekit.issue.model import Page, Part
 from guidekit.issue.order import page_stem
-from guidekit.preset.model import Gutter
+from guidekit.issue.panel_model import PanelModel
+from guidekit.preset.guides import switched
 from guidekit.units import half_up
 
 
@@ -26,62 +30,35 @@ def plan_issue(file: IssueFile, pages: Iterable[int] | None = None) -> tuple[Pag
     `InputError` with the problems of all pages, each told once for pages alike.
     """
     wanted = None if pages is None else set(pages)
-    book = book_of(file)
+    planner = _Planner(file)
     plans: list[PagePlan] = []
     problems: dict[tuple[str, ...], Problem] = {}
+    last = 0
     for entry in file.entries:
         try:
-            plan = plan_page(file, book, entry)
+            for plan in planner.canvases(entry):
+                last = plan.numbers[-1]
+                if wanted is None or wanted.intersection(plan.numbers):
+                    plans.append(plan)
         except InputError as error:
             for problem in error.problems:
                 problems.setdefault(
                     (entry.where, problem.where, problem.allowed),
                     problem.within(f"{file.path.name}: {entry.where} ({entry.called})"),
                 )
-            continue
-        if wanted is None or wanted.intersection(plan.numbers):
-            plans.append(plan)
     if problems:
         raise InputError(problems.values())
     if not plans:
-        last = file.entries[-1].numbers[-1]
         raise InputError(
             Problem("--pages", "none of these pages is in the issue", f"pages 1 to {last}")
         )
     return tuple(plans)
 
 
-def plan_page(file: IssueFile, book: Book, entry: PageEntry) -> PagePlan:
-    """One canvas laid out; raises `InputError` where something cannot fit."""
-    preset, page = file.preset, entry.page
-    sheet = sheet_for(preset, entry.side, file.direction)
-    gutter = page.gutter or preset.gutter
-    spacing = _spacing(file, entry, gutter)
-    node, letters = read_part(page, file.direction)
-    boxes = arrange(node, sheet.safe, spacing)
-    special = _special(page.panel, letters, len(boxes))
-    frame = _around(boxes)
-    panels = [
-        _panel(number, box, special.get(number), frame, sheet, spacing.flip)
-        for number, box in boxes
-    ]
-    return PagePlan(
-        book=book,
-        numbers=entry.numbers,
-        side=entry.side,
-        stem=page_stem(file.stem, entry.numbers),
-        sheet=sheet,
-        across=spacing.across,
-        down=spacing.down,
-        frame=frame,
-        panels=tuple(panels),
-        note=page.note or "",
-    )
-
-
 def book_of(file: IssueFile) -> Book:
     """What all canvases of the issue share."""
     issue, preset, dpi = file.issue, file.preset, file.preset.dpi
+    lettering = preset.lettering
     return Book(
         title=issue.title,
         number=issue.number,
@@ -94,81 +71,182 @@ def book_of(file: IssueFile) -> Book:
         drawing=preset.drawing,
         dpi=dpi,
         border=max(1, half_up(preset.border.px(dpi))) if preset.border.value else 0,
-        capitals=preset.lettering.capitals.px(dpi),
-        space=preset.lettering.space.px(dpi),
-        screen=preset.scroll.screen.px(dpi) if preset.scroll else Fraction(0),
+        capitals=lettering.capitals.px(dpi),
+        space=lettering.space.px(dpi),
+        lettering_lines=lettering.lines if lettering.fill == "panels" else 0,
+        square_grid=preset.square_grid.px(dpi),
+        fold_strip=half_up(preset.fold_strip.px(dpi)),
     )
 
 
-def _around(boxes: tuple[tuple[int, Box], ...]) -> Box:
-    """The frame that the panels really fill."""
-    return Box(
-        min(box.left for _, box in boxes),
-        min(box.top for _, box in boxes),
-        max(box.right for _, box in boxes),
-        max(box.bottom for _, box in boxes),
-    )
+class _Planner:
+    """Lays out the entries of one issue; a scroll may add canvases that later numbers count."""
 
+    def __init__(self, file: IssueFile):
+        self.file = file
+        self.preset = file.preset
+        self.book = book_of(file)
+        self.layouts = Layouts(file.issue.layouts)
+        self.sheets: dict[str, Sheet] = {}
+        self.added = 0
 
-def _spacing(file: IssueFile, entry: PageEntry, gutter: Gutter) -> Spacing:
-    dpi = file.preset.dpi
-    inside_right = entry.side == "left" or (entry.side == "single" and file.direction == "rtl")
-    return Spacing(
-        across=half_up(gutter.across.px(dpi)),
-        down=half_up(gutter.down.px(dpi)),
-        dpi=dpi,
-        exact=file.preset.equal == "exact",
-        flip=inside_right,
-    )
-
-
-def _special(
-    given: dict[str, PanelModel], letters: dict[str, int], panels: int
-) -> dict[int, PanelModel]:
-    """What is special about panels, by their numbers; keys are numbers or letters of the map."""
-    names = letters | {str(number): number for number in range(1, panels + 1)}
-    if unknown := [key for key in given if key not in names]:
-        known = one_of(letters) if letters else f"1 to {panels}"
-        raise InputError(
-            Problem(f"panel.{key}", "there is no such panel on the page", known) for key in unknown
+    def canvases(self, entry: PageEntry) -> Iterator[PagePlan]:
+        """The canvases of one entry; raises `InputError` where something cannot fit."""
+        if entry.page.scroll:
+            yield from self.scroll(entry)
+            return
+        page = entry.page
+        sheet = self.sheet(entry.side)
+        arrangements, letters = self.arranged(page, sheet, entry)
+        placed = [place for found in arrangements for place in found.panels]
+        panels = self.panels(page, placed, letters, sheet, self.flip(entry.side))
+        scroll, height = self.preset.scroll, sheet.canvas.height
+        screens = screen_ends(scroll.screen.px(self.book.dpi), 0, height) if scroll else ()
+        yield self.plan(
+            entry,
+            page,
+            sheet,
+            panels,
+            frames=tuple(around(p.box for p in found.panels) for found in arrangements),
+            divisions=tuple(d for found in arrangements for d in found.divisions),
+            screens=screens,
         )
-    return {names[key]: model for key, model in given.items()}
 
+    def sheet(self, side: str) -> Sheet:
+        """The canvas for a page on this side."""
+        if side not in self.sheets:
+            self.sheets[side] = sheet_for(self.preset, side, self.file.direction)
+        return self.sheets[side]
 
-def _panel(
-    number: int, box: Box, special: PanelModel | None, frame: Box, sheet: Sheet, flip: bool
-) -> Panel:
-    """A panel, run out to the bleed on the sides that ask for it."""
-    if not special or not special.bleed:
-        return Panel(number, box)
-    touching = {
-        name
-        for name in ("left", "top", "right", "bottom")
-        if getattr(box, name) == getattr(frame, name)
-    }
-    if special.bleed == ("all",):
-        sides = touching
-    else:
-        sides = set().union(*(_edges(s, touching, sheet, flip, number) for s in special.bleed))
-    bled = replace(box, **{side: getattr(sheet.bleed, side) for side in sides})
-    return Panel(number, bled, tuple(sorted(sides)))
+    def arranged(
+        self, page: Page, sheet: Sheet, entry: PageEntry
+    ) -> tuple[list[Arrangement], dict[str, int]]:
+        """The panels of a page, or of both halves of a spread."""
+        numbers = count(1)
+        if not page.halves:
+            node, letters = read_part(page, self.layouts, self.file.direction, numbers)
+            flip = self.flip(entry.side)
+            return [arrange(node, sheet.safe, self.spacing(page, flip))], letters
+        halves = list(zip(page.halves, (safe for _, safe in sheet.halves), (True, False), strict=True))
+        if self.file.direction == "rtl":
+            halves.reverse()
+        found, letters = [], {}
+        for half, frame, flip in halves:
+            node, own = read_part(half, self.layouts, self.file.direction, numbers)
+            found.append(arrange(node, frame, self.spacing(page, flip)))
+            letters |= own
+        return found, letters
 
+    def panels(
+        self,
+        page: Page,
+        placed: list[Placed],
+        letters: dict[str, int],
+        sheet: Sheet,
+        flip: bool,
+    ) -> tuple[Panel, ...]:
+        """Panels with what the page says about single ones."""
+        names = letters | {str(place.number): place.number for place in placed}
+        known = one_of(letters) if letters else f"1 to {len(placed)}"
+        problems = [
+            Problem(f"panel.{key}", "there is no such panel on the page", known)
+            for key in page.panel
+            if key not in names
+        ]
+        problems += [
+            Problem(f"insets[{i}].over", f'there is no panel "{key}" on the page', known)
+            for i, inset in enumerate(page.insets, 1)
+            for key in inset.over
+            if key not in names
+        ]
+        if problems:
+            raise InputError(problems)
+        special: dict[int, PanelModel] = {names[key]: model for key, model in page.panel.items()}
+        insets = [(inset, tuple(names[key] for key in inset.over)) for inset in page.insets]
+        return make_panels(placed, special, insets, self.setting(page, sheet, flip))
 
-def _edges(side: str, touching: set[str], sheet: Sheet, flip: bool, number: int) -> set[str]:
-    """The edges of the canvas that a trade name means here: ``outside`` → ``right``."""
-    names = {"top": ["top"], "bottom": ["bottom"], "inside": ["left"], "outside": ["right"]}
-    if flip:
-        names |= {"inside": ["right"], "outside": ["left"]}
-    if sheet.fold is not None:  # a spread has an outside at both ends, and its fold in the middle
-        names |= {"inside": [], "outside": ["left", "right"]}
-    if found := touching.intersection(names[side]):
-        return found
-    possible = [name for name, edges in names.items() if touching.intersection(edges)]
-    raise InputError(
-        Problem(
-            f"panel.{number}.bleed",
-            f'"{side}", but no edge of the panel lies there at the edge of the frame',
-            f"{one_of(possible)} for this panel" if possible else "no side of this panel",
-            "Choose a side that is at the edge of the page.",
+    def setting(self, page: Page, sheet: Sheet, flip: bool) -> Setting:
+        """What holds for the panels of a page."""
+        radius = self.preset.radius if page.radius is None else page.radius
+        gap = self.spacing(page, flip).gap("across")
+        dpi = self.book.dpi
+        return Setting(sheet, flip, dpi, self.book.border, half_up(radius.px(dpi)), gap)
+
+    def spacing(self, page: Part, flip: bool) -> Spacing:
+        """The gutters of a page."""
+        gutter = page.gutter or self.preset.gutter
+        return Spacing(gutter, self.book.dpi, self.preset.equal == "exact", flip)
+
+    def flip(self, side: str) -> bool:
+        """True if the fold is on the right."""
+        return side == "left" or (side == "single" and self.file.direction == "rtl")
+
+    def scroll(self, entry: PageEntry) -> Iterator[PagePlan]:
+        """The canvases of a scroll."""
+        page, numbers = entry.page, count(1)
+        assert page.scroll
+        for index, part in enumerate(scroll_parts(page.scroll, self.preset)):
+            self.added += index > 0
+            setting = self.setting(page, part.sheet, flip=False)
+            panels: list[Panel] = []
+            divisions: list[Division] = []
+            for number, item, box in part.items:
+                try:
+                    node, _ = read_part(item.fill, self.layouts, self.file.direction, numbers)
+                    found = arrange(node, box, self.spacing(item.fill, flip=False))
+                    edges = {p.number: _at_sides(p, box) for p in found.panels if item.full}
+                    panels += make_panels(found.panels, edges, [], setting)
+                except InputError as error:
+                    where = f"scroll[{number}].fill"
+                    raise InputError(problem.within(where) for problem in error.problems) from None
+                divisions += found.divisions
+            frames = tuple(box for _, _, box in part.items)
+            yield self.plan(
+                entry,
+                page,
+                part.sheet,
+                tuple(panels),
+                frames=frames,
+                divisions=tuple(divisions),
+                screens=part.screens,
+            )
+
+    def plan(
+        self,
+        entry: PageEntry,
+        page: Page,
+        sheet: Sheet,
+        panels: tuple[Panel, ...],
+        *,
+        frames: tuple[Box, ...],
+        divisions: tuple[Division, ...],
+        screens: tuple[int, ...],
+    ) -> PagePlan:
+        """One canvas put together."""
+        numbers = tuple(number + self.added for number in entry.numbers)
+        spacing = self.spacing(page, flip=False)
+        view = None
+        if page.perspective:
+            view = view_in(sheet.safe, page.perspective, self.book.dpi, "perspective")
+        return PagePlan(
+            book=self.book,
+            numbers=numbers,
+            side=entry.side,
+            stem=page_stem(self.file.stem, numbers),
+            sheet=sheet,
+            across=spacing.gap("across"),
+            down=spacing.gap("down"),
+            frames=frames,
+            panels=panels,
+            divisions=divisions,
+            screens=screens,
+            view=view,
+            guides=switched(self.preset.guides, self.file.issue.guides, page.guides),
+            note=page.note or "",
         )
-    )
+
+
+def _at_sides(place: Placed, box: Box) -> PanelModel:
+    """A panel of a full-width place runs off the canvas on the sides where it ends."""
+    sides = {"inside": place.limits.left == box.left, "outside": place.limits.right == box.right}
+    return PanelModel(bleed=[side for side, there in sides.items() if there])

@@ -7,77 +7,150 @@ columns, and so on; what cannot be cut is read by its top edge, then in the book
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import count
+from typing import TypeVar
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.split import Axis, Grid, Leaf, Node, Split
-from guidekit.issue.layouts import layout
+from guidekit.issue.layouts import Layouts
 from guidekit.issue.letter_map import LetterMap
-from guidekit.issue.model import Part
+from guidekit.issue.model import MOST_PANELS, Part
 from guidekit.issue.share import EVEN, Share
+from guidekit.units import Slant
 
 Area = tuple[int, int, int, int]
+Value = TypeVar("Value")
+DEEPEST = 24  # splits within splits
 
 
-def read_part(part: Part, direction: str) -> tuple[Node, dict[str, int]]:
+def read_part(
+    part: Part, layouts: Layouts, direction: str, numbers: Iterator[int] | None = None
+) -> tuple[Node, dict[str, int]]:
     """The tree of one page, and the number of each letter of its map.
 
-    Raises `InputError` for a layout that is not there and for shares that do not match.
+    `numbers` go on from another part of the same page. Raises `InputError` for a layout that is
+    not there, for shares that do not match and for what is nested too deeply.
     """
-    reader = _Reader(direction == "rtl")
+    reader = _Reader(layouts, direction == "rtl", numbers or count(1))
     return reader.node(part, "down", ""), reader.letters
 
 
 class _Reader:
     """Walks a page in reading order and numbers panels as it meets them."""
 
-    def __init__(self, backward: bool):
+    def __init__(self, layouts: Layouts, backward: bool, numbers: Iterator[int]):
+        self.layouts = layouts
         self.backward = backward
-        self.numbers = count(1)
+        self.numbers = numbers
         self.letters: dict[str, int] = {}
+        self.inside: tuple[str, ...] = ()  # the layouts being read
+        self.depth = 0
 
-    def node(self, part: Part, axis: Axis, place: str) -> Node:
-        """The tree of `part`; a number of panels in it stands along `axis`."""
+    def node(self, part: Part, axis: Axis, place: str, mirror: bool = False) -> Node:
+        """The tree of `part`; a number of panels in it stands along `axis`.
+
+        With `mirror`, left and right are swapped.
+        """
+        self.depth += 1
+        if self.depth > DEEPEST:
+            raise InputError(
+                Problem(place, "tiers and columns nested too deeply", f"a depth of {DEEPEST}")
+            )
+        node = self._node(part, axis, place, mirror)
+        self.depth -= 1
+        return node
+
+    def _node(self, part: Part, axis: Axis, place: str, mirror: bool) -> Node:
         if part.map:
-            return self.grid(part.map, part, place)
+            return self.grid(part.map, part, place, mirror)
         if isinstance(part.panels, str):
-            return self.node(layout(part.panels, f"{place}panels"), axis, place)
+            return self.named(part.panels, axis, place)
         if part.tiers:
-            return self.split("down", part.tiers, part.heights, f"{place}tiers")
+            return self.split("down", part, part.tiers, part.heights, f"{place}tiers", mirror)
         if part.columns:
-            return self.split("across", part.columns, part.widths, f"{place}columns")
+            return self.split("across", part, part.columns, part.widths, f"{place}columns", mirror)
         given = part.widths if axis == "across" else part.heights
         number = part.panels or len(given) or 1
         if number == 1 and not given:
-            return Leaf(next(self.numbers))
-        return self.split(axis, (Part(panels=1),) * number, given, place)
+            return Leaf(self.number(place))
+        return self.split(axis, part, (Part(panels=1),) * number, given, place.rstrip("."), mirror)
+
+    def number(self, place: str) -> int:
+        """The next panel's number."""
+        number = next(self.numbers)
+        if number > MOST_PANELS:
+            allowed = f"at most {MOST_PANELS:,} panels on a page"
+            raise InputError(Problem(place or "page", "too many panels", allowed))
+        return number
+
+    def named(self, name: str, axis: Axis, place: str) -> Node:
+        """A named layout, mirrored in right-to-left books unless it says otherwise."""
+        if name in self.inside:
+            raise InputError(
+                Problem(
+                    f"{place}panels",
+                    f"layouts name each other in a circle ({' → '.join((*self.inside, name))})",
+                    "layouts that end in panels",
+                    "Change one of them.",
+                )
+            )
+        layout = self.layouts.find(name, f"{place}panels")
+        outside, self.inside = self.inside, (*self.inside, name)
+        node = self.node(layout, axis, place, mirror=self.backward and layout.mirror)
+        self.inside = outside
+        return node
 
     def split(
-        self, axis: Axis, parts: tuple[Part, ...], given: tuple[Share, ...], place: str
+        self,
+        axis: Axis,
+        part: Part,
+        parts: tuple[Part, ...],
+        given: tuple[Share, ...],
+        place: str,
+        mirror: bool,
     ) -> Split:
         """Parts along `axis` with the shares that the list or each part itself gives."""
         other: Axis = "down" if axis == "across" else "across"
         key = "width" if axis == "across" else "height"
-        shares = tuple(getattr(part, key) or EVEN for part in parts)
+        shares = tuple(getattr(inner, key) or EVEN for inner in parts)
         if given:
             shares = _matched(given, len(parts), f"{place}.{key}s")
+        gaps = len(parts) - 1
+        lengths = _matched(part.gutters, gaps, f"{place}.gutters") if part.gutters else ()
+        slants = _matched(part.slants, gaps, f"{place}.slants") if part.slants else ()
+        if part.slant:
+            slants = (part.slant,) * gaps
+        if mirror:
+            slants = tuple(_opposite(slant) for slant in slants)
+            if axis == "across":
+                parts, shares, lengths, slants = (
+                    parts[::-1], shares[::-1], lengths[::-1], slants[::-1]
+                )  # fmt: skip
         order = range(len(parts))
         nodes = {
-            i: self.node(parts[i], other, f"{place}[{i + 1}].")
+            i: self.node(parts[i], other, f"{place}[{i + 1}].", mirror)
             for i in (reversed(order) if self.backward and axis == "across" else order)
         }
-        return Split(axis, tuple(nodes[i] for i in order), shares, place)
+        inside = tuple(nodes[i] for i in order)
+        return Split(axis, inside, shares, lengths, slants, part.gutter, place)
 
-    def grid(self, letters: LetterMap, part: Part, place: str) -> Grid:
+    def grid(self, letters: LetterMap, part: Part, place: str, mirror: bool) -> Grid:
         """A letter map as rows and columns."""
-        columns = _matched(part.widths, letters.columns, f"{place}widths")
-        rows = _matched(part.heights, letters.rows, f"{place}heights")
-        areas = []
-        for letter in self._reading_order(list(letters.areas.items()), tiers=True):
-            number = next(self.numbers)
-            self.letters[letter] = number
-            areas.append((Leaf(number), letters.areas[letter]))
-        return Grid(columns, rows, tuple(areas), place)
+        columns = part.widths or (EVEN,) * letters.columns
+        columns = _matched(columns, letters.columns, f"{place}widths")
+        rows = _matched(part.heights or (EVEN,) * letters.rows, letters.rows, f"{place}heights")
+        items = list(letters.areas.items())
+        if mirror:
+            wide = letters.columns
+            columns = columns[::-1]
+            items = [(k, (wide - r, top, wide - left, b)) for k, (left, top, r, b) in items]
+        by_letter, areas = dict(items), []
+        for letter in self._reading_order(items, tiers=True):
+            leaf = Leaf(self.number(place))
+            self.letters[letter] = leaf.number
+            areas.append((leaf, by_letter[letter]))
+        return Grid(columns, rows, tuple(areas), part.gutter, place)
 
     def _reading_order(
         self, areas: list[tuple[str, Area]], tiers: bool, tried: bool = False
@@ -105,14 +178,21 @@ class _Reader:
         return [x for group in groups for x in self._reading_order(group, not tiers, single)]
 
 
-def _matched(given: tuple[Share, ...], number: int, place: str) -> tuple[Share, ...]:
-    if given and len(given) != number:
+def _opposite(slant: Slant) -> Slant:
+    """The slant as a mirror shows it."""
+    if slant.offset:
+        return Slant(offset=type(slant.offset)(-slant.offset.value, slant.offset.unit))
+    return Slant(degrees=-(slant.degrees or 0))
+
+
+def _matched(given: tuple[Value, ...], number: int, place: str) -> tuple[Value, ...]:
+    if len(given) != number:
         raise InputError(
             Problem(
                 place,
-                f"{len(given)} values for {number} parts",
+                f"{len(given)} values where {number} are needed",
                 f"{number} values, one for each",
                 "Add or remove some.",
             )
         )
-    return given or (EVEN,) * number
+    return given

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import lru_cache
 
 from guidekit.geometry.box import Box
 from guidekit.preset import Preset
@@ -42,7 +41,6 @@ class Sheet:
         )
 
 
-@lru_cache(maxsize=64)
 def sheet_for(preset: Preset, side: str, direction: str) -> Sheet:
     """The canvas for a page on this side; a single page has its inside where reading begins."""
     if side == "spread":

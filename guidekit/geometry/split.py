@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from guidekit.issue.share import Share
+from guidekit.preset.model import Gutter
+from guidekit.units import Length, Slant
 
 Axis = Literal["across", "down"]
 
@@ -19,11 +21,19 @@ class Leaf:
 
 @dataclass(frozen=True)
 class Split:
-    """Parts side by side (`across`, left to right) or under each other (`down`)."""
+    """Parts side by side (`across`, left to right) or under each other (`down`).
+
+    `gaps` and `slants` have one value for each gap; None stands for the gutter that holds all
+    round, and for a straight one. `gutter` replaces that gutter here and inside. `place` names
+    the part in the issue's file.
+    """
 
     axis: Axis
     parts: tuple[Node, ...]
     shares: tuple[Share, ...]
+    gaps: tuple[Length | None, ...] = ()
+    slants: tuple[Slant | None, ...] = ()
+    gutter: Gutter | None = None
     place: str = ""
 
 
@@ -34,6 +44,7 @@ class Grid:
     columns: tuple[Share, ...]
     rows: tuple[Share, ...]
     areas: tuple[tuple[Leaf, tuple[int, int, int, int]], ...]
+    gutter: Gutter | None = None
     place: str = ""
 
 

@@ -7,37 +7,34 @@ of tiers is so many panels side by side; in a list of columns, so many panels st
 
 from __future__ import annotations
 
+import re
+from fractions import Fraction
 from typing import Annotated, Any, Literal, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from guidekit.errors import one_of
 from guidekit.issue.letter_map import LetterMap, read_map
+from guidekit.issue.panel_model import Inset, PanelModel, Perspective
 from guidekit.issue.share import AnyShare
-from guidekit.preset.model import EDGE_NAMES, Gutter, spell_out
-from guidekit.toml_file import Flag, Model, Name, WholeNumber
+from guidekit.preset.guides import Switches
+from guidekit.preset.model import Gutter, spell_out
+from guidekit.toml_file import Flag, Model, Name, PlainLength, WholeNumber
+from guidekit.units import Length, Slant
 
 MOST_PAGES = 9_999
 MOST_PANELS = 1_000  # on one page
 
-
-def _sides(value: object) -> tuple[str, ...]:
-    sides = (value,) if isinstance(value, str) else value
-    if not isinstance(sides, (list, tuple)) or not (
-        sides == ("all",) or all(side in EDGE_NAMES for side in sides)
-    ):
-        raise ValueError(f'"all", or a list of {one_of(EDGE_NAMES)}')
-    return tuple(dict.fromkeys(sides))
-
-
-class PanelModel(Model):
-    """What is special about one panel: the sides on which it runs to the bleed."""
-
-    bleed: Annotated[tuple[str, ...], BeforeValidator(_sides)] = ()
+AnySlant = Annotated[Slant, BeforeValidator(Slant.parse)]
+CONTENTS = ("panels", "tiers", "columns", "map")
 
 
 class Part(Model):
-    """A page, tier or column and what fills it; a bare number stands for ``panels``."""
+    """A page, tier or column and what fills it; a bare number stands for ``panels``.
+
+    `widths` and `heights` are the shares of its columns and tiers, `width` and `height` its own
+    share among its neighbours. `gutter` holds inside it; `gutters` has one length, and `slants`
+    one slant, for each gap between its parts; `slant` is for all of them.
+    """
 
     panels: Annotated[WholeNumber, Field(ge=1, le=MOST_PANELS)] | Name | None = None
     tiers: tuple[Part, ...] | None = None
@@ -47,19 +44,25 @@ class Part(Model):
     heights: tuple[AnyShare, ...] = ()
     width: AnyShare | None = None
     height: AnyShare | None = None
+    gutter: Gutter | None = None
+    gutters: tuple[PlainLength, ...] = ()
+    slants: tuple[AnySlant, ...] = ()
+    slant: AnySlant | None = None
 
     @model_validator(mode="before")
     @classmethod
     def _short_forms(cls, data: Any) -> Any:
         if isinstance(data, (int, str)) and not isinstance(data, bool):
             return {"panels": data}
-        if not isinstance(data, (dict, Part)):
+        if isinstance(data, dict):
+            return spell_out(data)
+        if not isinstance(data, Part):
             raise ValueError("a number of panels, the name of a layout in quotes, or a table")
         return data
 
     @model_validator(mode="after")
     def _one_content(self) -> Self:
-        given = [key for key in ("panels", "tiers", "columns", "map") if getattr(self, key)]
+        given = [key for key in CONTENTS if getattr(self, key)]
         for key in ("tiers", "columns"):
             if getattr(self, key) == ():
                 raise ValueError(f"{key} with at least one entry")
@@ -67,22 +70,90 @@ class Part(Model):
             raise ValueError(f"one of panels, tiers, columns and map, not {' and '.join(given)}")
         if isinstance(self.panels, str) and (self.widths or self.heights):
             raise ValueError("no widths or heights beside a named layout, which has its own")
+        if self.map and (self.gutters or self.slants or self.slant):
+            raise ValueError("no gutters and slants of single gaps in a map; use tiers or columns")
+        if self.slant and self.slants:
+            raise ValueError("either slant, for all gaps, or slants, one for each")
+        return self
+
+
+class Layout(Part):
+    """An arrangement of panels with a name, and a sentence on what it is for.
+
+    Right-to-left books show it mirrored unless `mirror` is false. `spread` says that it is made
+    for a spread.
+    """
+
+    about: str = ""
+    mirror: Flag = True
+    spread: Flag = False
+
+
+def _screens(value: object) -> Length | Fraction:
+    """A height: a length, or so many screens."""
+    found = isinstance(value, str) and re.fullmatch(
+        r"\s*(\d{1,3}(?:\.\d{1,4})?)\s*screens?\s*", value
+    )
+    if found and Fraction(found[1]):
+        return Fraction(found[1])
+    length = Length.parse(value) if not found and isinstance(value, str) else None
+    if not length or length.value <= 0:
+        raise ValueError('a height such as "900 px" or "1.5 screens"')
+    return length
+
+
+def _ratio(value: object) -> Fraction:
+    found = isinstance(value, str) and re.fullmatch(r"\s*(\d{1,4})\s*:\s*(\d{1,4})\s*", value)
+    if not found or not int(found[1]) or not int(found[2]):
+        raise ValueError('width to height, as in "3:2"')
+    return Fraction(int(found[1]), int(found[2]))
+
+
+def _gap(value: object) -> str | Length:
+    if value in ("close", "normal", "scene"):
+        return str(value)
+    length = Length.parse(value) if isinstance(value, str) and value[:1].isdigit() else None
+    if length is None:
+        raise ValueError('"close", "normal", "scene" or a length such as "300 px"')
+    return length
+
+
+class ScrollItem(Model):
+    """A panel of a vertical scroll, or several in one place (`fill`); `gap` is above it.
+
+    `height` or the `ratio` of width to height says how tall it is; a `full` one runs to both
+    sides of the canvas.
+    """
+
+    height: Annotated[Length | Fraction, BeforeValidator(_screens)] | None = None
+    ratio: Annotated[Fraction, BeforeValidator(_ratio)] | None = None
+    gap: Annotated[str | Length, BeforeValidator(_gap)] | None = None
+    full: Flag = False
+    fill: Part = Part(panels=1)
+
+    @model_validator(mode="after")
+    def _one_height(self) -> Self:
+        if (self.height is None) == (self.ratio is None):
+            raise ValueError("either height or ratio")
         return self
 
 
 class Page(Part):
-    """One entry of ``[[pages]]``: `count` pages alike, or one spread."""
+    """One entry of ``[[pages]]``: `count` pages alike, or one spread, or one scroll.
+
+    `halves` are the two pages of a spread, the left one first, in place of one arrangement across.
+    """
 
     count: Annotated[WholeNumber, Field(ge=1, le=MOST_PAGES)] = 1
     spread: Flag = False
-    gutter: Gutter | None = None
+    halves: tuple[Part, Part] | None = None
+    scroll: Annotated[tuple[ScrollItem, ...], Field(min_length=1, max_length=2_000)] | None = None
+    radius: PlainLength | None = None
     panel: dict[str, PanelModel] = Field(default_factory=dict)
+    insets: Annotated[tuple[Inset, ...], Field(max_length=200)] = ()
+    perspective: Perspective | None = None
+    guides: Switches = Field(default_factory=dict)
     note: Annotated[Name, Field(max_length=250)] | None = None
-
-    @model_validator(mode="before")
-    @classmethod
-    def _spelled_out(cls, data: Any) -> Any:
-        return spell_out(data) if isinstance(data, dict) else data
 
     @model_validator(mode="after")
     def _whole_page(self) -> Self:
@@ -90,8 +161,16 @@ class Page(Part):
             raise ValueError("no width or height for a page; the preset has them")
         if isinstance(self.panels, int) and self.panels > 1:
             raise ValueError('the name of a layout, or tiers, as in "tiers = [2, 3, 1]"')
-        if not (self.panels or self.tiers or self.columns or self.map):
+        contents = (*CONTENTS, "halves", "scroll")
+        given = [key for key in contents if getattr(self, key)]
+        if not given:
             raise ValueError("one of panels, tiers, columns and map")
+        if len(given) > 1:
+            raise ValueError(f"one of {', '.join(contents)}, not {' and '.join(given)}")
+        if self.halves and not self.spread:
+            raise ValueError("halves on a spread only; add spread = true")
+        if self.scroll and (self.count > 1 or self.spread or self.insets or self.panel):
+            raise ValueError("no count, spread, insets or panel beside scroll")
         return self
 
 
@@ -105,11 +184,13 @@ class Issue(Model):
     direction: Literal["ltr", "rtl"] | None = None
     label_font: Name | None = None
     format: dict[str, Any] = Field(default_factory=dict)
+    guides: Switches = Field(default_factory=dict)
+    layouts: dict[Name, Layout] = Field(default_factory=dict)
     pages: Annotated[tuple[Page, ...], Field(min_length=1)]
 
     @model_validator(mode="after")
     def _not_endless(self) -> Self:
-        total = sum(page.count for page in self.pages)
+        total = sum(page.count * (2 if page.spread else 1) for page in self.pages)
         if total > MOST_PAGES:
             raise ValueError(f"at most {MOST_PAGES:,} pages, and these are {total:,}")
         return self

@@ -12,6 +12,7 @@ from pydantic import BeforeValidator
 from guidekit.units import Length
 
 _PERCENT = re.compile(r"\s*(\d{1,3}(?:\.\d{1,6})?)\s*%\s*")
+_SIGNED_PERCENT = re.compile(r"\s*([+-]?\d{1,6}(?:\.\d{1,6})?)\s*%\s*")
 
 
 @dataclass(frozen=True)
@@ -32,6 +33,20 @@ class Share:
         if self.length:
             return str(self.length)
         return str(self.weight) if self.weight else f"{self.percent} %"
+
+
+@dataclass(frozen=True)
+class Position:
+    """A place along one axis: a length or a percentage from the near edge; may lie outside."""
+
+    length: Length | None = None
+    percent: Fraction | None = None
+
+    def px(self, start: int, extent: int, dpi: int) -> float:
+        """The place in pixels, on an axis that begins at `start` and is `extent` long."""
+        if self.length:
+            return start + float(self.length.px(dpi))
+        return start + float((self.percent or 0) * extent / 100)
 
 
 EVEN = Share(weight=Fraction(1))
@@ -57,4 +72,23 @@ def _share(value: object) -> Share:
     return Share(length=length)
 
 
+def _size(value: object) -> Share:
+    share = _share(value) if isinstance(value, (str, Share)) else None
+    if share is None or share.weight:
+        raise ValueError('a length such as "40 mm" or a percentage such as "30 %"')
+    return share
+
+
+def _position(value: object) -> Position:
+    if isinstance(value, Position):
+        return value
+    if isinstance(value, str) and (percent := _SIGNED_PERCENT.fullmatch(value)):
+        return Position(percent=Fraction(percent[1]))
+    if isinstance(value, str):
+        return Position(length=Length.parse(value))
+    raise ValueError('a place such as "40 mm" or "-25 %", from the left or from the top')
+
+
+AnySize = Annotated[Share, BeforeValidator(_size)]
+AnyPosition = Annotated[Position, BeforeValidator(_position)]
 AnyShare = Annotated[Share, BeforeValidator(_share)]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from guidekit.geometry.page import PagePlan
 from guidekit.raster.blend import Colour
 
 BLACK: Colour = (0, 0, 0)
@@ -43,6 +44,12 @@ class Pen:
     def dash(self, *pattern: int) -> tuple[int, ...]:
         """A pattern of strokes and gaps given in line weights."""
         return tuple(part * self.weight for part in pattern)
+
+
+def pen_for(page: PagePlan) -> Pen:
+    """The pen for a page; for a spread that of one of its pages."""
+    trim, _ = page.sheet.halves[0]
+    return Pen(min(trim.width, trim.height))
 
 
 def from_hex(colour: str) -> Colour:

@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from guidekit.geometry.measure import measured
-from guidekit.geometry.page import PagePlan, Panel
-from guidekit.layers.guides import GUIDES, GuideInput
+from guidekit.geometry.page import PagePlan
+from guidekit.layers.guides import guide_layers
 from guidekit.layers.model import Group, Layer, Stack
-from guidekit.layers.palette import BLACK, Pen, from_hex
+from guidekit.layers.outlines import panel_area, panel_border
+from guidekit.layers.palette import BLACK, from_hex
 from guidekit.raster.blend import Colour
-from guidekit.raster.shapes import Area, Rule, outline
+from guidekit.raster.shapes import Area, Rule
 
 
 def standard_stack(page: PagePlan) -> Stack:
     """Guides, panel borders, drawing layers and sheet of one page."""
     book, paper = page.book, from_hex(page.book.paper)
-    trim = page.sheet.halves[0][0]
-    given = GuideInput(page, Pen(min(trim.width, trim.height)))
-    members: list[Layer | Group] = [guides_group(given), panel_borders(page)]
+    members: list[Layer | Group] = [
+        Group("Guides", tuple(guide_layers(page)), locked=True, label="blue"),
+        panel_borders(page),
+    ]
     if book.gutter_cover:
         members.append(gutter_cover(page, paper))
     members += [Layer(name) for name in book.drawing]
@@ -32,57 +32,19 @@ def standard_stack(page: PagePlan) -> Stack:
         members=tuple(members),
         rulers=ruler_guides(page),
         selected=book.drawing[0],
-        info={
-            "title": book.title,
-            "preset": book.preset,
-            "page": measured(page),
-        },
-    )
-
-
-def guides_group(given: GuideInput) -> Group:
-    """Every guide that draws something on this page, locked and marked."""
-    layers = (make(given) for make in GUIDES)
-    return Group(
-        "Guides",
-        tuple(replace(layer, locked=True, label="blue") for layer in layers if layer.shapes),
-        locked=True,
-        label="blue",
+        info={"title": book.title, "preset": book.preset, "page": measured(page)},
     )
 
 
 def panel_borders(page: PagePlan) -> Layer:
     """The ruled lines round the panels, inside their boxes; none where one runs to the bleed."""
-    return Layer(
-        "Panel borders",
-        tuple(rule for panel in page.panels for rule in border(panel, page.book.border)),
-        BLACK,
-        label="grey",
-    )
-
-
-def border(panel: Panel, weight: int) -> tuple[Rule, ...]:
-    """The border of one panel."""
-    if not weight:
-        return ()
-    box, edges = panel.box, ("top", "bottom", "left", "right")
-    far = replace(
-        box,
-        **{
-            edge: getattr(box, edge) + (-1 if edge in ("top", "left") else 1) * weight
-            for edge in panel.bleed
-        },
-    )
-    return tuple(
-        Rule(rule.box.clipped(box))
-        for rule, edge in zip(outline(far, weight), edges, strict=False)
-        if edge not in panel.bleed
-    )
+    shapes = tuple(shape for panel in page.panels for shape in panel_border(panel))
+    return Layer("Panel borders", shapes, BLACK, label="grey")
 
 
 def gutter_cover(page: PagePlan, paper: Colour) -> Layer:
     """The paper's colour over everything outside the panels."""
-    holes = tuple(Rule(panel.box) for panel in page.panels)
+    holes = tuple(map(panel_area, page.panels))
     return Layer("Gutter cover", (Area((Rule(page.sheet.canvas),), holes),), paper)
 
 

@@ -13,6 +13,7 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 
+from guidekit.preset.guides import Switches
 from guidekit.toml_file import Flag, Model, Name, PlainLength, WholeNumber
 from guidekit.units import Length
 
@@ -55,7 +56,9 @@ class Gutter(Model):
 
 
 class Lettering(Model):
-    """Height of capitals, and the space between two lines of them.
+    """Height of capitals, the space between two lines of them, and where lines are ruled.
+
+    They fill the ``safe area``, or stand as so many `lines` at the top of each of the ``panels``.
 
     Unless the preset says otherwise: capitals of 3.5/32 in on art that prints at 2/3 (common
     practice, no source), two thirds of that between the lines (US Navy, NAVEDTRA 14069, ch. 3).
@@ -63,19 +66,30 @@ class Lettering(Model):
 
     capitals: PlainLength = Length(Fraction(7, 96), "in")
     space: PlainLength = Length(Fraction(7, 144), "in")
+    fill: Literal["safe area", "panels"] = "safe area"
+    lines: Annotated[WholeNumber, Field(ge=1, le=100)] = 4
+
+
+class Beats(Model):
+    """Gaps of a vertical scroll: within a beat, between two, and before another scene."""
+
+    close: PlainLength
+    normal: PlainLength
+    scene: PlainLength
 
 
 class Scroll(Model):
     """What a vertical-scroll episode needs in place of a trim; lengths at drawing size.
 
-    `part` is the height of one canvas, `screen` the height of one delivered slice as drawn,
-    `delivery_width` the width at which readers receive it.
+    `part` is the largest height of one canvas, `screen` the height of one delivered slice as
+    drawn, `delivery_width` the width at which readers receive it, `gaps` what lies between panels.
     """
 
     width: PlainLength
     part: PlainLength
     screen: PlainLength
     delivery_width: PlainLength
+    gaps: Beats
 
 
 def spell_out(data: dict[str, Any]) -> dict[str, Any]:
@@ -128,6 +142,10 @@ class Preset(Model):
     safe: Edges = Edges()
     gutter: Gutter
     border: PlainLength
+    radius: PlainLength = ZERO
+    fold_strip: PlainLength = ZERO
+    square_grid: PlainLength = ZERO
+    guides: Switches = Field(default_factory=dict)
     lettering: Lettering = Lettering()
     equal: Literal["flush", "exact"] = "flush"
     gutter_cover: Flag = False
@@ -155,6 +173,8 @@ class Preset(Model):
                 wrong.append("scroll.delivery_width above 0 and at most scroll.width")
             if px(self.scroll.screen) < 1:
                 wrong.append("scroll.screen of at least 1 px")
+        if 0 < px(self.square_grid) < 4:
+            wrong.append("a square_grid of at least 4 px, or 0 for none")
         for axis, near, far in (("width", "inside", "outside"), ("height", "top", "bottom")):
             trim = px(getattr(self.page_size, axis))
             canvas = trim + px(getattr(self.bleed, near)) + px(getattr(self.bleed, far))

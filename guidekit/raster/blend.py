@@ -8,7 +8,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from guidekit.geometry.box import Box
+from guidekit.geometry.box import Box, around
 from guidekit.raster.bands import EMPTY, Bands, align, rebuilt
 
 Colour = tuple[int, int, int]
@@ -16,15 +16,9 @@ Colour = tuple[int, int, int]
 
 def union(pictures: Sequence[Bands]) -> Bands:
     """The larger value of all at every pixel, over the box that holds them all."""
-    boxes = [picture.box for picture in pictures if not picture.box.is_empty]
-    if not boxes:
+    box = around(picture.box for picture in pictures)
+    if box.is_empty:
         return EMPTY
-    box = Box(
-        min(b.left for b in boxes),
-        min(b.top for b in boxes),
-        max(b.right for b in boxes),
-        max(b.bottom for b in boxes),
-    )
     tops, keys, values = align(pictures, box)
     return rebuilt(box, tops, keys, np.maximum.reduce(values)).cropped()
 
@@ -34,6 +28,14 @@ def minus(picture: Bands, other: Bands) -> Bands:
     tops, keys, (value, less) = align([picture, other], picture.box)
     left = _of_255(value.astype(np.int32) * (255 - less.astype(np.int32)))
     return rebuilt(picture.box, tops, keys, left.astype(np.uint8)).cropped()
+
+
+def common(picture: Bands, other: Bands) -> Bands:
+    """What both cover."""
+    box = picture.box.clipped(other.box)
+    tops, keys, (value, more) = align([picture, other], box)
+    both = _of_255(value.astype(np.int32) * more.astype(np.int32))
+    return rebuilt(box, tops, keys, both.astype(np.uint8)).cropped()
 
 
 class Ink(NamedTuple):

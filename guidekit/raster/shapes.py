@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from guidekit.geometry.box import Box
 from guidekit.raster.bands import EMPTY, Bands
-from guidekit.raster.blend import minus, union
+from guidekit.raster.blend import common, minus, union
 from guidekit.raster.fill import fill_boxes, fill_polygons
 from guidekit.raster.text import Text, cover_text
 
@@ -60,7 +60,15 @@ class Area:
     holes: tuple[Shape, ...]
 
 
-Shape = Rule | Stroke | Polygon | Text | Area
+@dataclass(frozen=True)
+class Clip:
+    """What `shapes` cover inside `within`."""
+
+    shapes: tuple[Shape, ...]
+    within: tuple[Shape, ...]
+
+
+Shape = Rule | Stroke | Polygon | Text | Area | Clip
 
 
 def outline(box: Box, weight: int, dash: Dash = (), outward: int = 0) -> tuple[Rule, ...]:
@@ -85,14 +93,16 @@ def cover(shapes: tuple[Shape, ...], canvas: Box) -> Bands:
         fill_boxes(boxes, canvas),
         fill_polygons([*_polygons(shapes)], canvas),
         *(cover_text(shape, canvas) for shape in shapes if isinstance(shape, Text)),
-        *(_cover_area(shape, canvas) for shape in shapes if isinstance(shape, Area)),
+        *(_combined(shape, canvas) for shape in shapes if isinstance(shape, (Area, Clip))),
     ]
     parts = [part for part in parts if part is not EMPTY]
     return union(parts) if len(parts) > 1 else parts[0] if parts else EMPTY
 
 
-def _cover_area(area: Area, canvas: Box) -> Bands:
-    return minus(cover(area.shapes, canvas), cover(area.holes, canvas))
+def _combined(shape: Area | Clip, canvas: Box) -> Bands:
+    if isinstance(shape, Area):
+        return minus(cover(shape.shapes, canvas), cover(shape.holes, canvas))
+    return common(cover(shape.shapes, canvas), cover(shape.within, canvas))
 
 
 def _boxes(shapes: Iterable[Shape]) -> Iterator[tuple[int, int, int, int]]:

@@ -1,0 +1,141 @@
+"""Horizon, vanishing points and rays in a box, and equal division in perspective.
+
+Coordinates are canvas pixels. Along a line that runs to a vanishing point v, equal steps in depth
+lie where 1 / (x − v) takes equal steps; the crossed diagonals of a wall find the same places.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import cos, radians, sin
+
+from guidekit.errors import InputError, Problem
+from guidekit.geometry.box import Box
+from guidekit.geometry.convex import Point
+from guidekit.issue.panel_model import Perspective, Wall
+
+Line = tuple[Point, Point]
+FARTHEST = 200  # a vanishing point lies at most so many box widths or heights away
+
+
+@dataclass(frozen=True)
+class View:
+    """The lines of one perspective, cut to its box."""
+
+    box: Box
+    points: tuple[Point, ...]
+    horizon: tuple[Line, ...]
+    rays: tuple[Line, ...]
+    wall: tuple[Line, ...] = ()
+
+
+def view_in(box: Box, given: Perspective, dpi: int, place: str) -> View:
+    """The perspective of a panel or page; raises `InputError` led by `place`."""
+    horizon = given.horizon.px(box.top, box.height, dpi)
+    points = [(at.px(box.left, box.width, dpi), horizon) for at in given.points]
+    if given.third:
+        x, y = given.third
+        points.append((x.px(box.left, box.width, dpi), y.px(box.top, box.height, dpi)))
+    _check_points(points, box, horizon, place)
+    rays = [ray for point in points for ray in _rays(point, float(given.rays), box)]
+    level = cut_line(((box.left, horizon), (box.right, horizon)), box)
+    wall = _wall(given.wall, points, box, dpi, place) if given.wall else ()
+    return View(box, tuple(points), (level,) if level else (), tuple(rays), tuple(wall))
+
+
+def _check_points(points: list[Point], box: Box, horizon: float, place: str) -> None:
+    problems = []
+    for number, (x, y) in enumerate(points, 1):
+        if max(abs(x - box.left) / box.width, abs(y - box.top) / box.height) > FARTHEST:
+            problems.append(
+                Problem(
+                    f"{place}.points",
+                    f"vanishing point {number} lies {x:.0f}, {y:.0f} px away, as good as nowhere",
+                    f"at most {FARTHEST} times the width or height away",
+                    "For lines that never meet, leave the point out.",
+                )
+            )
+    if len(points) > 1 and len({point for point in points[:2]}) == 1:
+        problems.append(
+            Problem(f"{place}.points", "both vanishing points are the same", "two places", "")
+        )
+    if len(points) > 1 and points[-1][1] == horizon and len({y for _, y in points}) == 1:
+        third = [point for point in points[1:] if point[1] == horizon]
+        if len(points) == 3 and third:
+            problems.append(
+                Problem(
+                    f"{place}.third",
+                    "the third vanishing point lies on the horizon",
+                    "a place above or below the horizon",
+                    "For a second point on the horizon, add it to points.",
+                )
+            )
+    if problems:
+        raise InputError(problems)
+
+
+def _rays(point: Point, step: float, box: Box) -> Iterator[Line]:
+    """Lines through a point at every `step` degrees, cut to the box."""
+    x, y = point
+    far = 2.0 * (abs(x - box.left) + abs(y - box.top) + box.width + box.height)
+    angle = 0.0
+    while angle < 180 - 1e-9:
+        dx, dy = cos(radians(angle)) * far, sin(radians(angle)) * far
+        if line := cut_line(((x - dx, y - dy), (x + dx, y + dy)), box):
+            yield line
+        angle += step
+
+
+def divided(near: float, far: float, vanishing: float, parts: int) -> list[float]:
+    """Where `parts` equal depths lie between `near` and `far`, both ends included."""
+    a, b = 1 / (near - vanishing), 1 / (far - vanishing)
+    return [vanishing + 1 / (a + (b - a) * k / parts) for k in range(parts + 1)]
+
+
+def _wall(wall: Wall, points: list[Point], box: Box, dpi: int, place: str) -> Iterator[Line]:
+    vx, vy = points[wall.point - 1]
+    near, far = (at.px(box.left, box.width, dpi) for at in (wall.near, wall.far))
+    top, bottom = (at.px(box.top, box.height, dpi) for at in (wall.top, wall.bottom))
+    if top >= bottom or not 0 < (far - vx) * (near - vx) or abs(far - vx) >= abs(near - vx):
+        raise InputError(
+            Problem(
+                f"{place}.wall",
+                "this wall does not run from its near edge toward the vanishing point",
+                "top above bottom, and far between near and the vanishing point",
+                "Move its edges.",
+            )
+        )
+
+    def edge(x: float) -> tuple[Point, Point]:
+        """The upright at x, between the lines from the near edge to the vanishing point."""
+        t = (x - near) / (vx - near)
+        return (x, top + (vy - top) * t), (x, bottom + (vy - bottom) * t)
+
+    uprights = [edge(x) for x in divided(near, far, vx, wall.parts)]
+    lines: list[Line] = [*uprights]
+    (first_top, first_bottom), (last_top, last_bottom) = uprights[0], uprights[-1]
+    lines += [(first_top, last_top), (first_bottom, last_bottom)]
+    lines += [(first_top, last_bottom), (first_bottom, last_top)]
+    for line in lines:
+        if inside := cut_line(line, box):
+            yield inside
+
+
+def cut_line(line: Line, box: Box) -> Line | None:
+    """The part of a line inside a box (Liang and Barsky, 1984), if any."""
+    (x0, y0), (x1, y1) = line
+    dx, dy = x1 - x0, y1 - y0
+    low, high = 0.0, 1.0
+    for p, q in ((-dx, x0 - box.left), (dx, box.right - x0), (-dy, y0 - box.top),
+                 (dy, box.bottom - y0)):  # fmt: skip
+        if p == 0:
+            if q < 0:
+                return None
+        elif p < 0:
+            low = max(low, q / p)
+        else:
+            high = min(high, q / p)
+    if low >= high:
+        return None
+    return (x0 + dx * low, y0 + dy * low), (x0 + dx * high, y0 + dy * high)

@@ -1,0 +1,120 @@
+"""Guides as a draughtsman rules them: division by diagonals, a square grid, perspective."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from guidekit.geometry.arrange import Division
+from guidekit.geometry.box import Box
+from guidekit.geometry.perspective import View
+from guidekit.layers.guides.kind import GuideInput, level, upright
+from guidekit.layers.outlines import panel_area
+from guidekit.raster.shapes import Clip, Rule, Shape, Stroke
+from guidekit.units import half_up
+
+Step = tuple[Fraction, bool]  # where a line meets the far edge; whether it starts on the right
+
+
+def construction_lines(given: GuideInput) -> Iterator[Shape]:
+    """The lines by which every equal division of the page is found with a ruler alone.
+
+    A box with a gutter is divided as a box that is one gutter longer; a panel is then what lies
+    between two marks, less a gutter at its end. The marks themselves are short and upright.
+    """
+    canvas, weight = given.page.sheet.canvas, given.pen.weight * 0.75
+    for division in given.page.divisions:
+        box = longer(division)
+        lines = [(Fraction(1), False), (Fraction(1), True)]
+        for part in range(1, division.parts):
+            lines += [line for line in steps_to(part, division.parts) if line not in lines]
+        shapes: list[Shape] = [
+            Stroke(*_placed(box, division.axis, far, right), weight) for far, right in lines
+        ]
+        for part in range(1, division.parts):
+            shapes.append(_mark(box, division, part, given.pen.weight))
+        yield Clip(tuple(shapes), (Rule(canvas),))
+
+
+def longer(division: Division) -> Box:
+    """The divided box, one gutter longer along the division."""
+    box = division.box
+    if division.axis == "across":
+        return Box(box.left, box.top, box.right + division.gap, box.bottom)
+    return Box(box.left, box.top, box.right, box.bottom + division.gap)
+
+
+def steps_to(part: int, parts: int) -> list[Step]:
+    """The lines that find part / parts of a width, beside the two diagonals.
+
+    A line from the upper left corner to the place r of the lower edge meets the falling-back
+    diagonal at r / (1 + r) of the width; from the right, mirrored. So k/n is found from k/(n − k)
+    if that is less than one, else from its mirror image, and 1/2 from the diagonals themselves.
+    """
+    place = Fraction(part, parts)
+    if place == Fraction(1, 2):
+        return []
+    if place > Fraction(1, 2):
+        return [(far, not right) for far, right in steps_to(parts - part, parts)]
+    before = place / (1 - place)
+    return [*steps_to(before.numerator, before.denominator), (before, False)]
+
+
+def _placed(
+    box: Box, axis: str, far: Fraction, right: bool
+) -> tuple[tuple[float, float], tuple[float, float]]:
+    """From a corner of the near edge to the place `far` of the far edge."""
+    begin, end = (1.0, 1 - float(far)) if right else (0.0, float(far))
+    if axis == "across":
+        x0, x1 = box.left + begin * box.width, box.left + end * box.width
+        return (x0, box.top), (x1, box.bottom)
+    y0, y1 = box.top + begin * box.height, box.top + end * box.height
+    return (box.left, y0), (box.right, y1)
+
+
+def _mark(box: Box, division: Division, part: int, weight: int) -> Rule:
+    """A short line at one division, at the level where the construction finds it."""
+    place = Fraction(part, division.parts)
+    across = min(place, 1 - place)  # the diagonals cross their lines at this part of the height
+    size = max(3 * weight, min(box.width, box.height) // 24)
+    if division.axis == "across":
+        x = half_up(box.left + place * box.width)
+        y = half_up(box.bottom - across * box.height)
+        return upright(x, y - size, y + size, weight)
+    x = half_up(box.right - across * box.width)
+    y = half_up(box.top + place * box.height)
+    return level(y, x - size, x + size, weight)
+
+
+def square_grid(given: GuideInput) -> Iterator[Shape]:
+    """Squares of a given side over the safe area, from its upper left corner."""
+    side, weight = given.page.book.square_grid, given.pen.weight // 2
+    if not side:
+        return
+    for safe in given.page.safe_areas:
+        for k in range(int(safe.width / side) + 1):
+            x = half_up(safe.left + k * side)
+            yield Rule(Box(x, safe.top, min(x + weight, safe.right), safe.bottom))
+        for k in range(int(safe.height / side) + 1):
+            y = half_up(safe.top + k * side)
+            yield Rule(Box(safe.left, y, safe.right, min(y + weight, safe.bottom)))
+
+
+def perspective(given: GuideInput) -> Iterator[Shape]:
+    """Horizon, rays and walls of the page and of its panels."""
+    page = given.page
+    if page.view:
+        yield from _view(page.view, given)
+    for panel in page.panels:
+        if panel.view:
+            yield Clip(tuple(_view(panel.view, given)), (panel_area(panel),))
+
+
+def _view(view: View, given: GuideInput) -> Iterator[Shape]:
+    pen = given.pen
+    for start, end in view.horizon:
+        yield Stroke(start, end, pen.weight * 1.5)
+    for start, end in view.rays:
+        yield Stroke(start, end, pen.weight * 0.4)
+    for start, end in view.wall:
+        yield Stroke(start, end, pen.weight * 0.75)

@@ -1,0 +1,107 @@
+"""Guides of the panels: numbers, gutters, middle, thirds, diagonals, lettering."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import lru_cache
+
+from guidekit.geometry.box import Box
+from guidekit.geometry.page import Panel
+from guidekit.layers.guides.kind import GuideInput, level, upright
+from guidekit.layers.outlines import panel_area, shape_of
+from guidekit.raster.shapes import Area, Clip, Rule, Shape, Stroke
+from guidekit.raster.text import Text
+from guidekit.units import half_up
+
+
+def panel_numbers(given: GuideInput) -> Iterator[Shape]:
+    """Each panel's number in reading order, in its upper left corner."""
+    for panel in given.page.panels:
+        box = panel.box.clipped(given.page.sheet.safe)
+        size = min(given.pen.capitals * 3 // 2, box.width // 4, box.height // 4)
+        if size >= 5:
+            text = Text(str(panel.number), box.left + size, box.top + size, size)
+            yield _inside(panel, text)
+
+
+def gutters(given: GuideInput) -> Iterator[Shape]:
+    """A tint over the gaps between panels."""
+    holes = tuple(map(panel_area, given.page.panels))
+    if len(holes) > 1:
+        yield Area(tuple(map(Rule, given.page.frames)), holes)
+
+
+def centre_lines(given: GuideInput) -> Iterator[Shape]:
+    """The middle of each panel, across and down."""
+    weight, dash = given.pen.weight, given.pen.dash(6, 2, 1, 2)
+    for panel in given.page.panels:
+        box = panel.box
+        yield _inside(
+            panel,
+            upright((box.left + box.right) / 2, box.top, box.bottom, weight, dash),
+            level((box.top + box.bottom) / 2, box.left, box.right, weight, dash),
+        )
+
+
+def thirds(given: GuideInput) -> Iterator[Shape]:
+    """The thirds of each panel, either way."""
+    weight, dash = given.pen.weight, given.pen.dash(3, 5)
+    for panel in given.page.panels:
+        box = panel.box
+        lines = []
+        for part in (1, 2):
+            x = half_up(box.left + Fraction(box.width * part, 3))
+            y = half_up(box.top + Fraction(box.height * part, 3))
+            lines.append(upright(x, box.top, box.bottom, weight, dash))
+            lines.append(level(y, box.left, box.right, weight, dash))
+        yield _inside(panel, *lines)
+
+
+def diagonals(given: GuideInput) -> Iterator[Shape]:
+    """Both diagonals of each panel's box."""
+    weight = given.pen.weight * 0.75
+    for panel in given.page.panels:
+        left, top, right, bottom = panel.box.as_list()
+        yield _inside(
+            panel,
+            Stroke((left, top), (right, bottom), weight),
+            Stroke((left, bottom), (right, top), weight),
+        )
+
+
+def lettering_lines(given: GuideInput) -> Iterator[Shape]:
+    """Cap line and base line of lines of lettering, in the safe area or at each panel's top."""
+    page, thin = given.page, given.pen.weight // 2
+    book = page.book
+    if not book.lettering_lines:
+        for safe in page.safe_areas:
+            yield from _ruled(safe, book.capitals, book.space, thin)
+        return
+    for panel in page.panels:
+        box = panel.box.clipped(page.sheet.safe)
+        pitch = book.capitals + book.space
+        last = half_up(box.top + book.space + book.lettering_lines * pitch)
+        area = Box(box.left, half_up(box.top + book.space), box.right, min(box.bottom, last))
+        if rules := _ruled(area, book.capitals, book.space, thin):
+            yield _inside(panel, *rules)
+
+
+@lru_cache(maxsize=64)
+def _ruled(box: Box, capitals: Fraction, space: Fraction, weight: int) -> tuple[Rule, ...]:
+    """Pairs of lines `capitals` apart, with `space` between the pairs, from the top of a box."""
+    rules: list[Rule] = []
+    at = Fraction(box.top)
+    while half_up(at + capitals) <= box.bottom and capitals >= 2:
+        lines = (half_up(at), half_up(at + capitals))
+        rules += [Rule(Box(box.left, y, box.right, y + weight)) for y in lines]
+        at += capitals + space
+    return tuple(rules)
+
+
+def _inside(panel: Panel, *shapes: Shape) -> Shape:
+    """Shapes cut to a panel; as they are if it is a plain box, in which they lie anyway."""
+    if isinstance(panel.outline, Box) and not panel.cuts:
+        return shapes[0] if len(shapes) == 1 else Clip(shapes, (Rule(panel.outline),))
+    within = panel_area(panel) if panel.cuts else shape_of(panel.outline)
+    return Clip(shapes, (within,))
