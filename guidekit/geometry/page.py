@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Literal
 
 from guidekit.geometry.arrange import Division
 from guidekit.geometry.box import Box
@@ -35,9 +36,20 @@ class Panel:
 
 
 @dataclass(frozen=True)
+class Drawing:
+    """A layer to draw on: its name, opacity 0 to 255, blend mode, and the group it is in."""
+
+    name: str
+    opacity: int = 255
+    blend: Literal["normal", "multiply"] = "normal"
+    group: str = ""
+
+
+@dataclass(frozen=True)
 class Book:
     """What all canvases of an issue share: its words, its paper and what is drawn on each page.
 
+    Of the `drawing` layers those named in `panel_groups` are there once for each panel.
     Border, `fold_strip` and dpi are whole numbers. `capitals` and `space` of the lettering and the
     side of the `square_grid` (0 for none) are exact pixels: each of their lines is rounded by
     itself.
@@ -50,8 +62,10 @@ class Book:
     font: str
     paper: str
     grey: bool
+    depth: int
     gutter_cover: bool
-    drawing: tuple[str, ...]
+    drawing: tuple[Drawing, ...]
+    panel_groups: tuple[str, ...]
     dpi: int
     border: int
     capitals: Fraction

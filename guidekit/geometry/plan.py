@@ -8,7 +8,7 @@ from itertools import count
 from guidekit.errors import InputError, Problem, one_of
 from guidekit.geometry.arrange import Arrangement, Division, Placed, Spacing, arrange
 from guidekit.geometry.box import Box, around
-from guidekit.geometry.page import Book, PagePlan, Panel
+from guidekit.geometry.page import Book, Drawing, PagePlan, Panel
 from guidekit.geometry.panels import Setting, make_panels
 from guidekit.geometry.perspective import view_in
 from guidekit.geometry.reading import read_part
@@ -67,8 +67,13 @@ def book_of(file: IssueFile) -> Book:
         font=file.font,
         paper=preset.paper,
         grey=preset.colour == "grey",
+        depth=preset.depth,
         gutter_cover=preset.gutter_cover,
-        drawing=preset.drawing,
+        drawing=tuple(
+            Drawing(layer.name, half_up(layer.opacity * 255 / 100), layer.blend, layer.group or "")
+            for layer in preset.drawing
+        ),
+        panel_groups=preset.panel_groups,
         dpi=dpi,
         border=max(1, half_up(preset.border.px(dpi))) if preset.border.value else 0,
         capitals=lettering.capitals.px(dpi),
@@ -192,7 +197,8 @@ class _Planner:
             divisions: list[Division] = []
             for number, item, box in part.items:
                 try:
-                    node, _ = read_part(item.fill, self.layouts, self.file.direction, numbers)
+                    direction = self.file.direction
+                    node, _ = read_part(item.fill, self.layouts, direction, numbers, "across")
                     found = arrange(node, box, self.spacing(item.fill, flip=False))
                     edges = {p.number: _at_sides(p, box) for p in found.panels if item.full}
                     panels += make_panels(found.panels, edges, [], setting)

@@ -25,15 +25,19 @@ DEEPEST = 24  # splits within splits
 
 
 def read_part(
-    part: Part, layouts: Layouts, direction: str, numbers: Iterator[int] | None = None
+    part: Part,
+    layouts: Layouts,
+    direction: str,
+    numbers: Iterator[int] | None = None,
+    axis: Axis = "down",
 ) -> tuple[Node, dict[str, int]]:
     """The tree of one page, and the number of each letter of its map.
 
-    `numbers` go on from another part of the same page. Raises `InputError` for a layout that is
+    A bare number of panels stands along `axis`. `numbers` go on from another part of the same page. Raises `InputError` for a layout that is
     not there, for shares that do not match and for what is nested too deeply.
     """
     reader = _Reader(layouts, direction == "rtl", numbers or count(1))
-    return reader.node(part, "down", ""), reader.letters
+    return reader.node(part, axis, ""), reader.letters
 
 
 class _Reader:

@@ -12,9 +12,10 @@ from typing import Any, Literal
 
 from guidekit.geometry.box import Box
 from guidekit.raster.bands import Bands
-from guidekit.raster.blend import Colour
+from guidekit.raster.blend import Colour, Ink, common
 from guidekit.raster.shapes import Shape, cover
 
+Blend = Literal["normal", "multiply"]
 Label = Literal["none", "red", "orange", "yellow", "green", "blue", "violet", "grey"]
 
 
@@ -33,6 +34,7 @@ class Layer:
     visible: bool = True
     locked: bool = False
     label: Label = "none"
+    blend: Blend = "normal"
     backdrop: bool = False
 
     def coverage(self, canvas: Box) -> Bands:
@@ -42,18 +44,24 @@ class Layer:
 
 @dataclass(frozen=True)
 class Group:
-    """Layers and groups under one name, the uppermost first."""
+    """Layers and groups under one name, the uppermost first.
+
+    A `mask` shows of the group only what its shapes cover; empty, it shows all.
+    """
 
     name: str
     members: tuple[Layer | Group, ...]
     visible: bool = True
     locked: bool = False
     label: Label = "none"
+    mask: tuple[Shape, ...] = ()
 
 
 @dataclass(frozen=True)
 class Stack:
     """All of one canvas. `stem` is the file name without suffix, `paper` the colour below all.
+
+    `depth` is 8 or 16 bits a channel, for formats that have both.
 
     `rulers` are the positions of vertical and of horizontal ruler guides, in pixels. `selected`
     names the layer to draw on first. `info` is what programs may want to read: plain data.
@@ -63,6 +71,7 @@ class Stack:
     canvas: Box
     dpi: int
     grey: bool
+    depth: int
     paper: Colour
     members: tuple[Layer | Group, ...]
     rulers: tuple[tuple[int, ...], tuple[int, ...]] = ((), ())
@@ -70,13 +79,34 @@ class Stack:
     info: dict[str, Any] = field(default_factory=dict, hash=False)
 
 
-def all_layers(
-    members: tuple[Layer | Group, ...], shown: bool = True
-) -> Iterator[tuple[Layer, bool]]:
-    """Every layer from the uppermost down, with whether it and all groups round it are visible."""
+def all_layers(members: tuple[Layer | Group, ...]) -> Iterator[Layer]:
+    """Every layer, the uppermost first."""
     for member in members:
-        visible = shown and member.visible
         if isinstance(member, Group):
-            yield from all_layers(member.members, visible)
+            yield from all_layers(member.members)
         else:
-            yield member, visible
+            yield member
+
+
+def visible_inks(stack: Stack, backdrop: bool = True) -> list[Ink]:
+    """What is seen of a stack, the lowest first, for `raster.blend.flatten`."""
+    found = _inks(stack.members, stack.canvas, backdrop)
+    return [*found][::-1]
+
+
+def _inks(
+    members: tuple[Layer | Group, ...], canvas: Box, backdrop: bool, mask: Bands | None = None
+) -> Iterator[Ink]:
+    for member in members:
+        if not member.visible:
+            continue
+        if isinstance(member, Group):
+            inner = mask
+            if member.mask:
+                own = cover(member.mask, canvas)
+                inner = common(own, mask) if mask else own
+            yield from _inks(member.members, canvas, backdrop, inner)
+        elif member.shapes and (backdrop or not member.backdrop):
+            seen = member.coverage(canvas)
+            seen = common(seen, mask) if mask else seen
+            yield Ink(seen, member.colour, member.opacity, member.blend == "multiply")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from guidekit.geometry.measure import measured
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.guides import guide_layers
-from guidekit.layers.model import Group, Layer, Stack
+from guidekit.layers.model import Group, Layer, Stack, all_layers
 from guidekit.layers.outlines import panel_area, panel_border
 from guidekit.layers.palette import BLACK, from_hex
 from guidekit.raster.blend import Colour
@@ -21,17 +21,18 @@ def standard_stack(page: PagePlan) -> Stack:
     ]
     if book.gutter_cover:
         members.append(gutter_cover(page, paper))
-    members += [Layer(name) for name in book.drawing]
-    members.append(sheet(page, paper))
+    drawing = drawing_layers(page)
+    members += [*drawing, *panel_groups(page), sheet(page, paper)]
     return Stack(
         stem=page.stem,
         canvas=page.sheet.canvas,
         dpi=book.dpi,
         grey=book.grey,
+        depth=book.depth,
         paper=paper,
         members=tuple(members),
         rulers=ruler_guides(page),
-        selected=book.drawing[0],
+        selected=first_name(drawing) or book.drawing[0].name,
         info={"title": book.title, "preset": book.preset, "page": measured(page)},
     )
 
@@ -40,6 +41,47 @@ def panel_borders(page: PagePlan) -> Layer:
     """The ruled lines round the panels, inside their boxes; none where one runs to the bleed."""
     shapes = tuple(shape for panel in page.panels for shape in panel_border(panel))
     return Layer("Panel borders", shapes, BLACK, label="grey")
+
+
+def drawing_layers(page: PagePlan) -> tuple[Layer | Group, ...]:
+    """The empty layers for the whole page; those of one group stand together."""
+    book = page.book
+    members: dict[str, Layer | Group] = {}
+    for number, drawing in enumerate(book.drawing):
+        if drawing.name in book.panel_groups:
+            continue
+        layer = Layer(drawing.name, opacity=drawing.opacity, blend=drawing.blend)
+        if not drawing.group:
+            members[f"layer {number}"] = layer
+            continue
+        key = f"group {drawing.group}"
+        before = members.get(key)
+        others = before.members if isinstance(before, Group) else ()
+        members[key] = Group(drawing.group, (*others, layer))
+    return tuple(members.values())
+
+
+def panel_groups(page: PagePlan) -> tuple[Group, ...]:
+    """For each panel a group whose mask keeps what is drawn in it inside the panel."""
+    chosen = [layer for layer in page.book.drawing if layer.name in page.book.panel_groups]
+    if not chosen:
+        return ()
+    return tuple(
+        Group(
+            f"Panel {panel.number}",
+            tuple(
+                Layer(f"{layer.name} {panel.number}", opacity=layer.opacity, blend=layer.blend)
+                for layer in chosen
+            ),
+            mask=(panel_area(panel),),
+        )
+        for panel in page.panels
+    )
+
+
+def first_name(members: tuple[Layer | Group, ...]) -> str:
+    """The name of the uppermost layer."""
+    return next((layer.name for layer in all_layers(members)), "")
 
 
 def gutter_cover(page: PagePlan, paper: Colour) -> Layer:

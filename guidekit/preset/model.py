@@ -121,6 +121,33 @@ Colour = Annotated[str, BeforeValidator(_colour)]
 Ratio = Annotated[Fraction, BeforeValidator(_ratio)]
 
 
+def _percent(value: object) -> Fraction:
+    found = isinstance(value, str) and re.fullmatch(r"(\d{1,3}(?:\.\d{1,4})?)\s*%", value.strip())
+    if not found or Fraction(found[1]) > 100:
+        raise ValueError('a percentage from 0 to 100, as in "60 %"')
+    return Fraction(found[1])
+
+
+class DrawingLayer(Model):
+    """An empty layer to draw on; a bare name stands for one at full opacity, in no group."""
+
+    name: Name
+    opacity: Annotated[Fraction, BeforeValidator(_percent)] = Fraction(100)
+    blend: Literal["normal", "multiply"] = "normal"
+    group: Name | None = None
+
+    @model_validator(mode="before")
+    @classmethod
+    def _bare_name(cls, data: Any) -> Any:
+        return data if isinstance(data, (dict, Model)) else {"name": data}
+
+    def __str__(self) -> str:
+        words = [] if self.opacity == 100 else [f"{self.opacity} %"]
+        words += [] if self.blend == "normal" else [self.blend]
+        words += [f"in {self.group}"] if self.group else []
+        return f"{self.name} ({', '.join(words)})" if words else self.name
+
+
 class Preset(Model):
     """One page format: everything that all pages of an issue have in common."""
 
@@ -149,7 +176,9 @@ class Preset(Model):
     lettering: Lettering = Lettering()
     equal: Literal["flush", "exact"] = "flush"
     gutter_cover: Flag = False
-    drawing: Annotated[tuple[Name, ...], Field(min_length=1, max_length=200)]
+    depth: Literal[8, 16] = 8
+    drawing: Annotated[tuple[DrawingLayer, ...], Field(min_length=1, max_length=200)]
+    panel_groups: tuple[Name, ...] = ()
 
     @model_validator(mode="before")
     @classmethod
@@ -173,6 +202,8 @@ class Preset(Model):
                 wrong.append("scroll.delivery_width above 0 and at most scroll.width")
             if px(self.scroll.screen) < 1:
                 wrong.append("scroll.screen of at least 1 px")
+        if unknown := set(self.panel_groups) - {layer.name for layer in self.drawing}:
+            wrong.append(f'panel_groups that name drawing layers; "{min(unknown)}" is none')
         if 0 < px(self.square_grid) < 4:
             wrong.append("a square_grid of at least 4 px, or 0 for none")
         for axis, near, far in (("width", "inside", "outside"), ("height", "top", "bottom")):

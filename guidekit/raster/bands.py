@@ -9,8 +9,9 @@ Units: whole canvas pixels, origin at the top left, x to the right, y downward, 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -63,7 +64,7 @@ class Bands:
 
     def cropped(self) -> Bands:
         """Without the rows and columns of value 0 around what is there."""
-        full = np.flatnonzero(self.values)
+        full = np.flatnonzero(self.values != 0)
         if not len(full):
             return EMPTY
         band = np.searchsorted(self.first, full, "right") - 1
@@ -94,6 +95,7 @@ class Bands:
         return [*zip(self.lengths[cut].tolist(), self.values[cut].tolist(), strict=True)]
 
 
+STRIP_RUNS = 50_000
 _NONE = np.zeros(0, np.int64)
 EMPTY = Bands(0, 0, np.zeros(1, np.int64), np.zeros(1, np.int64), _NONE, np.zeros(0, np.uint8))
 
@@ -170,33 +172,100 @@ def _merged(box: Box, tops: Ints, first: Ints, starts: Ints, values: Values) -> 
     return Bands(box.left, box.right, tops, first, starts, values)
 
 
-def align(pictures: Sequence[Bands], box: Box) -> tuple[Ints, Ints, list[Values]]:
-    """Cut several pictures along one set of bands and runs inside `box`; 0 where one has nothing.
+def combined(
+    pictures: Sequence[Bands], box: Box, mix: Callable[[list[Values]], Values]
+) -> Bands:
+    """A picture of `box` that has, at every pixel, the `mix` of what others have there.
 
-    Returns the tops of the common bands, the keys of the common runs, and for each picture its
-    values at these runs. `rebuilt` makes bands of any values computed from them.
+    `mix` gets an array of values for each picture, all cut along the same runs, with 0 where a
+    picture has nothing. Pictures of many runs are mixed a strip at a time, which keeps memory low
+    and the arrays in the processor's cache.
     """
+    if box.is_empty:
+        return EMPTY
+    return _stacked([_mixed(pictures, strip, mix) for strip in _strips(pictures, box)])
+
+
+def _mixed(
+    pictures: Sequence[Bands], box: Box, mix: Callable[[list[Values]], Values]
+) -> Bands:
     edges = [np.array([box.top, box.bottom])]
     edges += [np.clip(picture.tops, box.top, box.bottom) for picture in pictures]
     tops = distinct(np.concatenate(edges))
-    if box.is_empty:
-        return tops[:1], _NONE, [picture.values[:0] for picture in pictures]
     parts = [_keyed(picture, tops, box) for picture in pictures]
-    common = distinct(
-        np.concatenate([np.arange(len(tops) - 1) * (box.width + 1)] + [k for k, _ in parts])
+    begins = np.arange(len(tops) - 1) * (box.width + 1)
+    keys, places = _merge([begins, *(keys for keys, _ in parts)])
+    spread = [
+        np.repeat(values, np.diff(place, append=len(keys)))  # each until its picture's next key
+        for (_, values), place in zip(parts, places[1:], strict=True)
+    ]
+    return _from_keys(box, tops, keys, mix(spread))
+
+
+def _merge(lists: Sequence[Ints]) -> tuple[Ints, list[Ints]]:
+    """Sorted lists as one without repeats, and for each list where its members stand in it."""
+    joined = np.concatenate(lists)
+    order = np.argsort(joined, kind="stable")  # quick, for the lists are sorted already
+    joined = joined[order]
+    fresh = np.ones(len(joined), bool)
+    np.not_equal(joined[1:], joined[:-1], out=fresh[1:])
+    place = np.empty(len(joined), np.int64)
+    place[order] = np.cumsum(fresh) - 1
+    return joined[fresh], np.split(place, np.cumsum([len(own) for own in lists[:-1]]))
+
+
+def _strips(pictures: Sequence[Bands], box: Box) -> list[Box]:
+    """`box` in strips of about `STRIP_RUNS` runs each, cut by the picture that has most."""
+    runs = sum(len(picture.starts) for picture in pictures)
+    if runs <= STRIP_RUNS:
+        return [box]
+    most = max(pictures, key=lambda picture: len(picture.starts))
+    wanted = np.linspace(0, len(most.starts), runs // STRIP_RUNS + 2)[1:-1]
+    cuts = most.tops[np.searchsorted(most.first, wanted)].tolist()
+    edges = sorted({box.top, box.bottom, *(cut for cut in cuts if box.top < cut < box.bottom)})
+    return [Box(box.left, top, box.right, bottom) for top, bottom in pairwise(edges)]
+
+
+def _stacked(strips: Sequence[Bands]) -> Bands:
+    """Strips under each other as one picture; bands that are equal across a seam become one."""
+    if len(strips) == 1:
+        return strips[0]
+    joined = [strips[0]]
+    for strip in strips[1:]:
+        above, end = joined[-1], int(strip.first[1])
+        begin = int(above.first[-2])
+        same = np.array_equal(above.starts[begin:], strip.starts[:end]) and np.array_equal(
+            above.values[begin:], strip.values[:end]
+        )
+        cut = 1 if same else 0
+        runs = int(strip.first[cut])
+        if same:
+            tops = np.append(above.tops[:-1], strip.tops[1])
+            joined[-1] = replace(above, tops=tops)
+        if cut < len(strip.heights):
+            joined.append(
+                replace(
+                    strip,
+                    tops=strip.tops[cut:],
+                    first=strip.first[cut:] - runs,
+                    starts=strip.starts[runs:],
+                    values=strip.values[runs:],
+                )
+            )
+    counts = np.cumsum([0] + [len(part.starts) for part in joined])
+    return Bands(
+        strips[0].left,
+        strips[0].right,
+        np.concatenate([*(part.tops[:-1] for part in joined), joined[-1].tops[-1:]]),
+        np.concatenate([*(p.first[:-1] + n for p, n in zip(joined, counts, strict=False)), counts[-1:]]),
+        np.concatenate([part.starts for part in joined]),
+        np.concatenate([part.values for part in joined]),
     )
-    return tops, common, [_spread(values, keys, common) for keys, values in parts]
-
-
-def _spread(values: Values, keys: Ints, common: Ints) -> Values:
-    """The value at each of the common keys: that of the last own key up to it."""
-    places = np.searchsorted(common, keys)
-    return np.repeat(values, np.diff(places, append=len(common)))
 
 
 def rebuilt(box: Box, tops: Ints, keys: Ints, values: Values) -> Bands:
-    """Bands of the values computed over the common runs that `align` gave for `box`."""
-    return _from_keys(box, tops, keys, values) if len(keys) else EMPTY
+    """Bands of the values that `from_steps` gave for `box`."""
+    return _from_keys(box, tops, keys, values)
 
 
 def _keyed(picture: Bands, tops: Ints, box: Box) -> tuple[Ints, Values]:

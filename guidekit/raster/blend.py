@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidekit.geometry.box import Box, around
-from guidekit.raster.bands import EMPTY, Bands, align, rebuilt
+from guidekit.raster.bands import Bands, Values, combined
 
 Colour = tuple[int, int, int]
 
@@ -17,33 +17,37 @@ Colour = tuple[int, int, int]
 def union(pictures: Sequence[Bands]) -> Bands:
     """The larger value of all at every pixel, over the box that holds them all."""
     box = around(picture.box for picture in pictures)
-    if box.is_empty:
-        return EMPTY
-    tops, keys, values = align(pictures, box)
-    return rebuilt(box, tops, keys, np.maximum.reduce(values)).cropped()
+    return combined(pictures, box, np.maximum.reduce).cropped()
 
 
 def minus(picture: Bands, other: Bands) -> Bands:
     """What `picture` covers and `other` does not."""
-    tops, keys, (value, less) = align([picture, other], picture.box)
-    left = _of_255(value.astype(np.int32) * (255 - less.astype(np.int32)))
-    return rebuilt(picture.box, tops, keys, left.astype(np.uint8)).cropped()
+
+    def less(values: list[Values]) -> Values:
+        return _bytes_of_255(values[0], 255 - values[1])
+
+    return combined([picture, other], picture.box, less).cropped()
 
 
 def common(picture: Bands, other: Bands) -> Bands:
     """What both cover."""
-    box = picture.box.clipped(other.box)
-    tops, keys, (value, more) = align([picture, other], box)
-    both = _of_255(value.astype(np.int32) * more.astype(np.int32))
-    return rebuilt(box, tops, keys, both.astype(np.uint8)).cropped()
+
+    def both(values: list[Values]) -> Values:
+        return _bytes_of_255(values[0], values[1])
+
+    return combined([picture, other], picture.box.clipped(other.box), both).cropped()
 
 
 class Ink(NamedTuple):
-    """A coverage in one colour, red, green and blue 0 to 255; opacity 0 to 255."""
+    """A coverage in one colour, red, green and blue 0 to 255; opacity 0 to 255.
+
+    With `multiply` it darkens what lies below (W3C, Compositing and Blending 1, section 9.1.3).
+    """
 
     coverage: Bands
     colour: Colour
     opacity: int = 255
+    multiply: bool = False
 
 
 def flatten(inks: Iterable[Ink], canvas: Box, paper: Colour | None = None) -> Bands:
@@ -52,23 +56,41 @@ def flatten(inks: Iterable[Ink], canvas: Box, paper: Colour | None = None) -> Ba
     The values are colours as ``alpha << 24 | red << 16 | green << 8 | blue``, not premultiplied.
     """
     inks = list(inks)
-    tops, keys, coverages = align([ink.coverage for ink in inks], canvas)
-    red, green, blue = (np.full(len(keys), c, np.int32) for c in paper or (0, 0, 0))
-    alpha = np.full(len(keys), 255 if paper else 0, np.int32)
-    for ink, coverage in zip(inks, coverages, strict=True):
-        here = np.flatnonzero(coverage)
-        over = _of_255(coverage[here].astype(np.int32) * ink.opacity)
-        under = alpha[here]
-        total = over * 255 + under * (255 - over)  # the new alpha, 255 times as large
-        some = np.maximum(total, 1)
-        for channel, value in zip((red, green, blue), ink.colour, strict=True):
-            mixed = value * over * 255 + channel[here] * under * (255 - over)
-            channel[here] = (2 * mixed + some) // (2 * some)
-        alpha[here] = _of_255(total)
-    packed = alpha.astype(np.uint32) << 24 | (red << 16 | green << 8 | blue).astype(np.uint32)
-    return rebuilt(canvas, tops, keys, packed)
+
+    def mixed(coverages: list[Values]) -> Values:
+        count = len(coverages[0]) if coverages else 1
+        red, green, blue = (np.full(count, c, np.int32) for c in paper or (0, 0, 0))
+        alpha = np.full(count, 255 if paper else 0, np.int32)
+        for ink, coverage in zip(inks, coverages, strict=True):
+            here = np.flatnonzero(coverage != 0)
+            over = _of_255(coverage[here].astype(np.int32) * ink.opacity)
+            if paper:  # opaque below: the same sums, without the slow divisions
+                for channel, value in zip((red, green, blue), ink.colour, strict=True):
+                    below = channel[here]
+                    source = _of_255(value * below) if ink.multiply else value
+                    channel[here] = _of_255(source * over + below * (255 - over))
+                continue
+            under = alpha[here]
+            total = over * 255 + under * (255 - over)  # the new alpha, 255 times as large
+            some = np.maximum(total, 1)
+            for channel, value in zip((red, green, blue), ink.colour, strict=True):
+                below = channel[here]
+                source = value
+                if ink.multiply:
+                    source = _of_255(value * (255 - under) + under * _of_255(value * below))
+                sum_ = source * over * 255 + below * under * (255 - over)
+                channel[here] = (2 * sum_ + some) // (2 * some)
+            alpha[here] = _of_255(total)
+        return alpha.astype(np.uint32) << 24 | (red << 16 | green << 8 | blue).astype(np.uint32)
+
+    return combined([ink.coverage for ink in inks], canvas, mixed)
 
 
 def _of_255(product: NDArray[np.int32]) -> NDArray[np.int32]:
     """The product of two values of which 255 means 1, rounded half up."""
     return (2 * product + 255) // 510
+
+
+def _bytes_of_255(a: Values, b: Values) -> Values:
+    """The product of two coverages."""
+    return _of_255(a.astype(np.int32) * b.astype(np.int32)).astype(np.uint8)

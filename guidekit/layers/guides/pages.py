@@ -19,14 +19,15 @@ def page_label(given: GuideInput) -> Iterator[Shape]:
         (sheet.safe.top - sheet.trim.top, sheet.trim.top),
     ]
     room, top = max(gaps, key=lambda gap: gap[0])
-    if room < 12:  # no margin to write in
-        room, top = sheet.safe.height // 10, sheet.safe.top
+    left = sheet.safe.left
+    if room < 12:  # no margin to write in: at the top, clear of the first panel's number
+        room, top, left = 3 * pen.capitals, sheet.safe.top, left + 4 * pen.capitals
     height = max(1, min(pen.capitals, room // 2))
     words, font = page_words(given.page), given.page.book.font
     width = text_width(words, height, font)
-    if width > sheet.safe.width:
-        height = max(1, height * sheet.safe.width // width)
-    yield Text(words, sheet.safe.left, top + (room - height) // 2, height, font)
+    if width > sheet.safe.right - left:
+        height = max(1, height * (sheet.safe.right - left) // width)
+    yield Text(words, left, top + (room - height) // 2, height, font)
 
 
 def page_words(page: PagePlan) -> str:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import numpy as np
 
-from guidekit.layers.model import Layer, Stack, all_layers
+from guidekit.layers.model import Stack, all_layers, visible_inks
 from guidekit.raster.blend import Colour, Ink, flatten
 from guidekit.writers.png.encode import encode_png
 from guidekit.writers.protocol import Output
@@ -24,8 +24,7 @@ class GuidesPngWriter:
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
-        shown = [layer for layer in _visible(stack) if not layer.backdrop]
-        yield Output(f"{stack.stem}.png", _picture(stack, shown))
+        yield Output(f"{stack.stem}.png", _picture(stack, visible_inks(stack, backdrop=False)))
 
 
 class PagePngWriter:
@@ -37,7 +36,7 @@ class PagePngWriter:
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
-        yield Output(f"{stack.stem}-page.png", _picture(stack, _visible(stack), stack.paper))
+        yield Output(f"{stack.stem}-page.png", _picture(stack, visible_inks(stack), stack.paper))
 
 
 class LayersPngWriter:
@@ -49,19 +48,13 @@ class LayersPngWriter:
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file a layer; their names sort in the order of the stack."""
-        for number, (layer, _) in enumerate(all_layers(stack.members), 1):
+        for number, layer in enumerate(all_layers(stack.members), 1):
             name = f"{stack.stem}/{number:02} {file_name(layer.name)}.png"
-            yield Output(name, _picture(stack, [layer]))
+            ink = Ink(layer.coverage(stack.canvas), layer.colour, layer.opacity)
+            yield Output(name, _picture(stack, [ink]))
 
 
-def _visible(stack: Stack) -> list[Layer]:
-    return [layer for layer, visible in all_layers(stack.members) if visible]
-
-
-def _picture(stack: Stack, layers: list[Layer], paper: Colour | None = None) -> list[bytes]:
-    inks = [
-        Ink(layer.coverage(stack.canvas), layer.colour, layer.opacity) for layer in layers[::-1]
-    ]
+def _picture(stack: Stack, inks: Iterable[Ink], paper: Colour | None = None) -> list[bytes]:
     picture = flatten(inks, stack.canvas, paper)
     clear = (picture.values >> 24) == 0
     if clear.any():  # one kind of nothing

@@ -18,8 +18,8 @@ from psd_tools.psd.layer_and_mask import (
     LayerRecords,
 )
 
-from guidekit.layers.model import Stack, all_layers
-from guidekit.raster.blend import Ink, flatten
+from guidekit.layers.model import Stack, visible_inks
+from guidekit.raster.blend import flatten
 from guidekit.writers.pieces import Pieces
 from guidekit.writers.protocol import Output
 from guidekit.writers.psd.channels import merged_channels
@@ -50,9 +50,7 @@ def document(stack: Stack, psb: bool) -> PSD:
     entries, ids = records(stack, psb)
     layer_records: Any = [record for record, _ in entries]
     channels: Any = [data for _, data in entries]
-    shown = [layer for layer, visible in all_layers(stack.members) if visible and layer.shapes]
-    inks = (Ink(layer.coverage(stack.canvas), layer.colour, layer.opacity) for layer in shown[::-1])
-    merged = flatten(inks, stack.canvas, stack.paper)
+    merged = flatten(visible_inks(stack), stack.canvas, stack.paper)
     return PSD(
         header=FileHeader(
             version=2 if psb else 1,
