@@ -15,7 +15,7 @@ from guidekit.geometry.measure import measured
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
 from guidekit.issue import load_issue
-from guidekit.layers import standard_stack
+from guidekit.layers import only, standard_stack
 from guidekit.store import Outcome, Store
 from guidekit.writers import Output, Writer, writer_called
 
@@ -47,21 +47,24 @@ def build_issue(
     formats: Sequence[str] = ("psd",),
     pages: Iterable[int] | None = None,
     dpi: int | None = None,
+    layers: Sequence[str] = (),
     progress: Progress = lambda done, total: None,
 ) -> BuildReport:
     """Build the canvases of an issue into a folder, by default one named after the issue.
 
-    `formats` are names of writers, `pages` page numbers (all if None), `dpi` replaces the preset's.
+    `formats` are names of writers, `pages` page numbers (all if None), `dpi` replaces the preset's,
+    `layers` are the names of the groups and layers to write (all if empty).
     Raises `InputError` before anything is written, `MachineError` with no half-written file left.
     """
     issue = load_issue(path, dpi=dpi)
     plans = plan_issue(issue, pages)
     writers = [writer_called(name) for name in dict.fromkeys(formats)]
     _check_sizes(plans, writers)
+    only(standard_stack(plans[0]), layers)  # a name that is nobody's is told before any writing
     store = Store(Path(out) if out is not None else Path(issue.stem))
     report = BuildReport(store.folder, cautions(issue, plans))
     with store.opened():
-        for name, outcome in _put_all(store, plans, writers, progress):
+        for name, outcome in _put_all(store, plans, writers, layers, progress):
             report.files[name] = outcome
     return report
 
@@ -79,14 +82,18 @@ def measure_issue(
 
 
 def _put_all(
-    store: Store, plans: Sequence[PagePlan], writers: Sequence[Writer], progress: Progress
+    store: Store,
+    plans: Sequence[PagePlan],
+    writers: Sequence[Writer],
+    layers: Sequence[str],
+    progress: Progress,
 ) -> Iterator[tuple[str, Outcome]]:
     """Make each canvas while the two before it are hashed and on their way to the disk."""
     with ThreadPoolExecutor(max_workers=2) as disk:
         waiting: deque[tuple[Output, Future[Outcome]]] = deque()
         for done, plan in enumerate(plans):
             progress(done, len(plans))
-            stack = standard_stack(plan)
+            stack = only(standard_stack(plan), layers)
             for writer in writers:
                 for output in writer.write(stack):
                     waiting.append((output, disk.submit(store.put, *output)))

@@ -12,7 +12,8 @@ from guidekit.issue.layouts import Layouts
 from guidekit.issue.model import Layout
 from guidekit.preset.model import Gutter
 from guidekit.raster.blend import Ink, flatten
-from guidekit.raster.shapes import Polygon, Text, cover
+from guidekit.raster.shapes import Polygon, cover
+from guidekit.raster.text import Text
 from guidekit.units import Length
 from guidekit.writers.png.encode import encode_png
 

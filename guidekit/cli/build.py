@@ -26,6 +26,10 @@ def build(
     ] = "psd",
     pages: Pages = None,
     dpi: Dpi = None,
+    layers: Annotated[
+        str | None,
+        typer.Option("--layers", help='Only these groups and layers, as in "Guides,Inks".'),
+    ] = None,
     as_json: AsJson = False,
 ) -> None:
     """Write the canvases of an issue, one layered file a page.
@@ -37,9 +41,12 @@ def build(
     from guidekit.build import build_issue
 
     wanted = page_numbers(pages)
+    chosen = [name.strip() for name in layers.split(",")] if layers else []
     names = [name.strip() for name in formats.split(",")]
     with _progress() as progress:
-        report = build_issue(issue, out, formats=names, pages=wanted, dpi=dpi, progress=progress)
+        report = build_issue(
+            issue, out, formats=names, pages=wanted, dpi=dpi, layers=chosen, progress=progress
+        )
     if as_json:
         print_json(
             {

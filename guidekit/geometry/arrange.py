@@ -14,7 +14,7 @@ from guidekit.geometry.divide import divide
 from guidekit.geometry.split import Axis, Grid, Leaf, Node, Split
 from guidekit.issue.share import Share
 from guidekit.preset.model import Gutter
-from guidekit.units import Length, Slant, half_up
+from guidekit.units import Length, half_up
 
 
 @dataclass(frozen=True)

@@ -58,6 +58,7 @@ class Book:
     title: str
     number: int | None
     preset: str
+    preset_digest: str
     preset_title: str
     font: str
     paper: str

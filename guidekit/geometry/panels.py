@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from math import ceil, floor
 
 from guidekit.errors import InputError, Problem, one_of
 from guidekit.geometry.arrange import Placed
 from guidekit.geometry.box import Box, around
-from guidekit.geometry.convex import Point, Points, Side, area, clip_all, corners, rounded
+from guidekit.geometry.convex import Point, Side, area, clip_all, corners, rounded
 from guidekit.geometry.page import Outline, Panel
 from guidekit.geometry.perspective import view_in
 from guidekit.geometry.sheet import Sheet
@@ -63,7 +64,7 @@ def make_panels(
         limits, bleed = _bled(place, model, frame, setting, where)
         limits = _broken_out(place, limits, model, setting, where)
         panels.append(_panel(place, limits, bleed, model, setting, where, _butted(place, placed)))
-    _check_overlaps(panels, placed, special)
+    _check_overlaps(panels, special)
     last = {}
     for index, (inset, over) in enumerate(insets):
         panels, number = _lay_over(panels, placed, inset, over, index, setting)
@@ -107,9 +108,7 @@ def _edges(side: str, touching: set[str], setting: Setting, where: str) -> set[s
     )
 
 
-def _broken_out(
-    place: Placed, limits: Box, model: PanelModel, setting: Setting, where: str
-) -> Box:
+def _broken_out(place: Placed, limits: Box, model: PanelModel, setting: Setting, where: str) -> Box:
     """The limits moved out into the gutters."""
     moved = {}
     for edge in EDGES:
@@ -129,7 +128,8 @@ def _broken_out(
 
 def _butted(place: Placed, placed: Sequence[Placed]) -> dict[str, str]:
     """Sides that lie against another panel, without a gutter; one border serves both."""
-    box, sides = place.limits, {}
+    box = place.limits
+    sides: dict[str, str] = {}
     for other in placed:
         o = other.limits
         if other is place:
@@ -169,9 +169,15 @@ def _panel(
         )
         moved = tuple(side.moved(weight) for side in place.cuts)
         within = max(0, radius - weight)
-        inner = () if inside.is_empty else _outline(inside, moved, within, bleed, where, strict=False)
+        inner = (
+            () if inside.is_empty else _outline(inside, moved, within, bleed, where, strict=False)
+        )
     perspective = model.perspective if isinstance(model, PanelModel) else None
-    view = view_in(place.box, perspective, setting.dpi, f"{where}.perspective") if perspective else None
+    view = (
+        view_in(place.box, perspective, setting.dpi, f"{where}.perspective")
+        if perspective
+        else None
+    )
     return Panel(place.number, _box_of(outline), outline, inner, bleed, view=view)
 
 
@@ -200,7 +206,9 @@ def _outline(
         return limits if set(points) == set(corners(limits)) else points
 
     def sharp(point: Point) -> bool:
-        return any(abs(point[edge in ("top", "bottom")] - getattr(limits, edge)) < 1e-6 for edge in bleed)
+        return any(
+            abs(point[edge in ("top", "bottom")] - getattr(limits, edge)) < 1e-6 for edge in bleed
+        )
 
     curved = rounded(points, radius, sharp)
     if curved:
@@ -225,24 +233,24 @@ def _box_of(outline: Outline) -> Box:
     return Box(floor(min(xs) + e), floor(min(ys) + e), ceil(max(xs) - e), ceil(max(ys) - e))
 
 
-def _check_overlaps(
-    panels: Sequence[Panel], placed: Sequence[Placed], special: Mapping[int, PanelModel]
-) -> None:
+def _check_overlaps(panels: Sequence[Panel], special: Mapping[int, PanelModel]) -> None:
     """A panel that breaks out stays in the gutter; raises `InputError`."""
-    problems = []
-    for panel in panels:
-        model = special.get(panel.number)
-        if not model or not any(getattr(model.break_out, edge) for edge in EDGES):
-            continue
-        for other in panels:
-            if other is not panel and not panel.box.clipped(other.box).is_empty:
-                problems.append(
-                    Problem(
-                        f"panel.{panel.number}.break_out",
-                        f"it would run over panel {other.number}",
-                        "a length up to the width of the gutter",
-                    )
-                )
+    breaking = [
+        panel
+        for panel in panels
+        if panel.number in special
+        and any(getattr(special[panel.number].break_out, edge) for edge in EDGES)
+    ]
+    problems = [
+        Problem(
+            f"panel.{panel.number}.break_out",
+            f"it would run over panel {other.number}",
+            "a length up to the width of the gutter",
+        )
+        for panel in breaking
+        for other in panels
+        if other is not panel and not panel.box.clipped(other.box).is_empty
+    ]
     if problems:
         raise InputError(problems)
 
@@ -285,8 +293,8 @@ def _lay_over(
 def _inset_box(inset: Inset, below: Box, setting: Setting) -> tuple[Box, int]:
     gap = setting.gap if inset.gutter is None else setting.px(inset.gutter)
     dpi = setting.dpi
-    width = half_up(inset.width.fixed(below.width, dpi) or 0)
-    height = half_up(inset.height.fixed(below.height, dpi) or 0)
+    width = half_up(inset.width.fixed(below.width, dpi) or Fraction(0))
+    height = half_up(inset.height.fixed(below.height, dpi) or Fraction(0))
     if inset.at:
         left = floor(inset.at[0].px(below.left, below.width, dpi) + 0.5)
         top = floor(inset.at[1].px(below.top, below.height, dpi) + 0.5)

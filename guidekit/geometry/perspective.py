@@ -97,7 +97,7 @@ def _wall(wall: Wall, points: list[Point], box: Box, dpi: int, place: str) -> It
     vx, vy = points[wall.point - 1]
     near, far = (at.px(box.left, box.width, dpi) for at in (wall.near, wall.far))
     top, bottom = (at.px(box.top, box.height, dpi) for at in (wall.top, wall.bottom))
-    if top >= bottom or not 0 < (far - vx) * (near - vx) or abs(far - vx) >= abs(near - vx):
+    if top >= bottom or (far - vx) * (near - vx) <= 0 or abs(far - vx) >= abs(near - vx):
         raise InputError(
             Problem(
                 f"{place}.wall",

@@ -63,6 +63,7 @@ def book_of(file: IssueFile) -> Book:
         title=issue.title,
         number=issue.number,
         preset=file.preset_name,
+        preset_digest=file.preset_digest,
         preset_title=preset.title,
         font=file.font,
         paper=preset.paper,
@@ -132,7 +133,9 @@ class _Planner:
             node, letters = read_part(page, self.layouts, self.file.direction, numbers)
             flip = self.flip(entry.side)
             return [arrange(node, sheet.safe, self.spacing(page, flip))], letters
-        halves = list(zip(page.halves, (safe for _, safe in sheet.halves), (True, False), strict=True))
+        halves = list(
+            zip(page.halves, (safe for _, safe in sheet.halves), (True, False), strict=True)
+        )
         if self.file.direction == "rtl":
             halves.reverse()
         found, letters = [], {}

@@ -33,8 +33,9 @@ def read_part(
 ) -> tuple[Node, dict[str, int]]:
     """The tree of one page, and the number of each letter of its map.
 
-    A bare number of panels stands along `axis`. `numbers` go on from another part of the same page. Raises `InputError` for a layout that is
-    not there, for shares that do not match and for what is nested too deeply.
+    A bare number of panels stands along `axis`. `numbers` go on from another part of the same
+    page. Raises `InputError` for a layout that is not there, for shares that do not match and for
+    what is nested too deeply.
     """
     reader = _Reader(layouts, direction == "rtl", numbers or count(1))
     return reader.node(part, axis, ""), reader.letters
@@ -186,7 +187,7 @@ def _opposite(slant: Slant) -> Slant:
     """The slant as a mirror shows it."""
     if slant.offset:
         return Slant(offset=type(slant.offset)(-slant.offset.value, slant.offset.unit))
-    return Slant(degrees=-(slant.degrees or 0))
+    return Slant(degrees=-slant.degrees if slant.degrees else None)
 
 
 def _matched(given: tuple[Value, ...], number: int, place: str) -> tuple[Value, ...]:

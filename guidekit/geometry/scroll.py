@@ -14,7 +14,6 @@ from guidekit.issue.model import ScrollItem
 from guidekit.preset import Preset
 from guidekit.units import Length, half_up
 
-
 #: An item's number from 1, itself, and its box.
 Place = tuple[int, ScrollItem, Box]
 

@@ -9,7 +9,7 @@ from typing import Any
 from guidekit.errors import InputError, Problem
 from guidekit.issue.model import Issue
 from guidekit.issue.order import PageEntry, in_order, issue_stem
-from guidekit.preset import Preset, PresetRegistry, shipped_registry
+from guidekit.preset import Preset, PresetRegistry, PresetSource, shipped_registry
 from guidekit.toml_file import checked, read_toml
 
 
@@ -21,6 +21,7 @@ class IssueFile:
     issue: Issue
     preset: Preset
     preset_name: str
+    preset_digest: str
     entries: tuple[PageEntry, ...]
 
     @property
@@ -49,16 +50,17 @@ def load_issue(
     path = Path(path)
     data = read_toml(path)
     problems: list[Problem] = []
-    issue = preset = None
+    issue = source = preset = None
     try:
         issue = checked(Issue, data, path.name)
     except InputError as error:
         problems += error.problems
     try:
-        preset = _preset(path, data, dpi, registry or shipped_registry())
+        source = _preset_source(path, data, dpi, registry or shipped_registry())
+        preset = source and source.preset
     except InputError as error:
         problems += error.problems
-    if problems or not issue or not preset:
+    if problems or not issue or not source or not preset:
         raise InputError(problems)
     font = issue.label_font
     if font and not (path.parent / font).is_file():
@@ -76,12 +78,12 @@ def load_issue(
         problems += (problem.within(path.name) for problem in error.problems)
     if problems:
         raise InputError(problems)
-    return IssueFile(path, issue, preset, data["preset"], entries)
+    return IssueFile(path, issue, preset, issue.preset, source.digest, entries)
 
 
-def _preset(
+def _preset_source(
     path: Path, data: dict[str, Any], dpi: int | None, registry: PresetRegistry
-) -> Preset | None:
+) -> PresetSource | None:
     """The issue's preset with its changes; None if the file names none, which is told elsewhere."""
     name, changes = data.get("preset"), data.get("format", {})
     if not isinstance(name, str) or not isinstance(changes, dict):
@@ -91,4 +93,4 @@ def _preset(
         source = source.changed(changes, path.with_name(f"{path.name}: format"))
     if dpi is not None:
         source = source.changed({"dpi": dpi}, Path("--dpi"))
-    return source.preset
+    return source

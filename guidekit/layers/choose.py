@@ -10,10 +10,12 @@ from guidekit.layers.model import Group, Layer, Stack
 
 
 def only(stack: Stack, names: Sequence[str]) -> Stack:
-    """The stack with the groups and layers of these names; a group keeps what is in it.
+    """The stack with the groups and layers of these names; all of it if there are none.
 
-    Raises `InputError` if a name is that of nothing in the stack.
+    A group that is named keeps what is in it. Raises `InputError` if a name is nobody's.
     """
+    if not names:
+        return stack
     known = dict.fromkeys(_names(stack.members))
     unknown = [name for name in names if name not in known]
     if unknown:
@@ -38,9 +40,7 @@ def _names(members: tuple[Layer | Group, ...]) -> list[str]:
     return names
 
 
-def _kept(
-    members: tuple[Layer | Group, ...], names: frozenset[str]
-) -> tuple[Layer | Group, ...]:
+def _kept(members: tuple[Layer | Group, ...], names: frozenset[str]) -> tuple[Layer | Group, ...]:
     kept: list[Layer | Group] = []
     for member in members:
         if member.name in names:

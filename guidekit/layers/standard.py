@@ -33,7 +33,12 @@ def standard_stack(page: PagePlan) -> Stack:
         members=tuple(members),
         rulers=ruler_guides(page),
         selected=first_name(drawing) or book.drawing[0].name,
-        info={"title": book.title, "preset": book.preset, "page": measured(page)},
+        info={
+            "title": book.title,
+            "preset": book.preset,
+            "preset_sha256": book.preset_digest,
+            "page": measured(page),
+        },
     )
 
 

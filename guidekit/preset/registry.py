@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cache, cached_property
+from hashlib import sha256
 from os.path import lexists, normpath
 from pathlib import Path
 from typing import Any
@@ -32,6 +33,12 @@ class PresetSource:
     def preset(self) -> Preset:
         """The checked preset; raises `InputError` with all its problems."""
         return checked(Preset, self.values, self._file_of)
+
+    @property
+    def digest(self) -> str:
+        """SHA-256 of all values as merged, in hexadecimal: the same for the same format."""
+        lines = sorted(f"{key} = {value!r}\n" for key, value in leaves(self.values))
+        return sha256("".join(lines).encode()).hexdigest()
 
     def _file_of(self, key: str) -> str:
         """The name of the file that a value, or the first value of a table, came from."""

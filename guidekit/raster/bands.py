@@ -172,9 +172,7 @@ def _merged(box: Box, tops: Ints, first: Ints, starts: Ints, values: Values) -> 
     return Bands(box.left, box.right, tops, first, starts, values)
 
 
-def combined(
-    pictures: Sequence[Bands], box: Box, mix: Callable[[list[Values]], Values]
-) -> Bands:
+def combined(pictures: Sequence[Bands], box: Box, mix: Callable[[list[Values]], Values]) -> Bands:
     """A picture of `box` that has, at every pixel, the `mix` of what others have there.
 
     `mix` gets an array of values for each picture, all cut along the same runs, with 0 where a
@@ -186,9 +184,7 @@ def combined(
     return _stacked([_mixed(pictures, strip, mix) for strip in _strips(pictures, box)])
 
 
-def _mixed(
-    pictures: Sequence[Bands], box: Box, mix: Callable[[list[Values]], Values]
-) -> Bands:
+def _mixed(pictures: Sequence[Bands], box: Box, mix: Callable[[list[Values]], Values]) -> Bands:
     edges = [np.array([box.top, box.bottom])]
     edges += [np.clip(picture.tops, box.top, box.bottom) for picture in pictures]
     tops = distinct(np.concatenate(edges))
@@ -257,7 +253,9 @@ def _stacked(strips: Sequence[Bands]) -> Bands:
         strips[0].left,
         strips[0].right,
         np.concatenate([*(part.tops[:-1] for part in joined), joined[-1].tops[-1:]]),
-        np.concatenate([*(p.first[:-1] + n for p, n in zip(joined, counts, strict=False)), counts[-1:]]),
+        np.concatenate(
+            [*(p.first[:-1] + n for p, n in zip(joined, counts, strict=False)), counts[-1:]]
+        ),
         np.concatenate([part.starts for part in joined]),
         np.concatenate([part.values for part in joined]),
     )

@@ -31,8 +31,8 @@ def construction_lines(given: GuideInput) -> Iterator[Shape]:
         shapes: list[Shape] = [
             Stroke(*_placed(box, division.axis, far, right), weight) for far, right in lines
         ]
-        for part in range(1, division.parts):
-            shapes.append(_mark(box, division, part, given.pen.weight))
+        parts = range(1, division.parts)
+        shapes += [_mark(box, division, part, given.pen.weight) for part in parts]
         yield Clip(tuple(shapes), (Rule(canvas),))
 
 

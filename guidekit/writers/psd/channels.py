@@ -5,6 +5,8 @@ Several readers refuse the ZIP compressions of the specification, so they are ne
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -35,27 +37,40 @@ def channel_values(colour: Colour, grey: bool) -> tuple[int, ...]:
     return (int(luminance(*(np.array(part) for part in colour))),)
 
 
+@dataclass(frozen=True)
+class Store:
+    """How numbers are stored: PSB or PSD, and the bytes of a pixel in one channel (1 or 2).
+
+    A 16-bit value is the 8-bit one times 257, so that both its bytes are the same.
+    """
+
+    psb: bool
+    width: int
+
+    def packed(self, planes: Sequence[tuple[bytes, bytes]]) -> bytes:
+        """All row lengths, then all rows, plane after plane."""
+        counts = (wide_counts(count) if self.psb else count for count, _ in planes)
+        return b"".join([*counts, *(rows for _, rows in planes)])
+
+
 @lru_cache(maxsize=24)
-def layer_alpha(shapes: tuple[Shape, ...], canvas: Box, psb: bool) -> ChannelData:
-    """The transparency channel of a layer; pages that share a guide share its bytes."""
+def coverage_channel(shapes: tuple[Shape, ...], canvas: Box, store: Store) -> ChannelData:
+    """The transparency of a layer, or a mask; pages that share a guide share its bytes."""
     bands = cover(shapes, canvas)
-    return _channel(*packed_planes(bands, [bands.values])[0], psb)
+    planes = packed_planes(bands, [bands.values], store.width)
+    return ChannelData(Compression.RLE, store.packed(planes))
 
 
 @lru_cache(maxsize=48)
-def flat_channel(value: int, width: int, height: int, psb: bool) -> ChannelData:
+def flat_channel(value: int, width: int, height: int, store: Store) -> ChannelData:
     """A channel of one value all over."""
-    return _channel(*packed_flat(value, width, height), psb)
+    planes = [packed_flat(value, width * store.width, height)]
+    return ChannelData(Compression.RLE, store.packed(planes))
 
 
-def merged_channels(picture: Bands, grey: bool, psb: bool) -> bytes:
-    """The merged image: all row lengths, then all rows, channel after channel."""
+def merged_channels(picture: Bands, grey: bool, store: Store) -> bytes:
+    """The merged image."""
     red, green, blue = (picture.values.astype(np.int64) >> shift & 255 for shift in (16, 8, 0))
     planes = [luminance(red, green, blue)] if grey else [red, green, blue]
-    packed = packed_planes(picture, [plane.astype(np.uint8) for plane in planes])
-    counts = b"".join(wide_counts(c) if psb else c for c, _ in packed)
-    return b"".join([counts, *(rows for _, rows in packed)])
-
-
-def _channel(counts: bytes, rows: bytes, psb: bool) -> ChannelData:
-    return ChannelData(Compression.RLE, (wide_counts(counts) if psb else counts) + rows)
+    bytes_ = [plane.astype(np.uint8) for plane in planes]
+    return store.packed(packed_planes(picture, bytes_, store.width))

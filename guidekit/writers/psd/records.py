@@ -11,17 +11,26 @@ from typing import Any
 
 from psd_tools.constants import BlendMode, ChannelID, SectionDivider, SheetColorType, Tag
 from psd_tools.psd.layer_and_mask import (
+    ChannelData,
     ChannelDataList,
     ChannelInfo,
     LayerBlendingRanges,
     LayerFlags,
     LayerRecord,
+    MaskData,
 )
 from psd_tools.psd.tagged_blocks import TaggedBlocks
 
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.raster import Box
-from guidekit.writers.psd.channels import NO_DATA, channel_values, flat_channel, layer_alpha
+from guidekit.raster.shapes import Shape, cover
+from guidekit.writers.psd.channels import (
+    NO_DATA,
+    Store,
+    channel_values,
+    coverage_channel,
+    flat_channel,
+)
 
 Entry = tuple[LayerRecord, ChannelDataList]
 
@@ -36,20 +45,21 @@ LABELS = {
     "violet": SheetColorType.VIOLET,
     "grey": SheetColorType.GRAY,
 }
+BLENDS = {"normal": BlendMode.NORMAL, "multiply": BlendMode.MULTIPLY}
 #: The end of a group carries this name by custom; readers look at its divider, not at the name.
 END_OF_GROUP = "</Layer group>"
 
 
-def records(stack: Stack, psb: bool) -> tuple[list[Entry], dict[str, int]]:
+def records(stack: Stack, store: Store) -> tuple[list[Entry], dict[str, int]]:
     """All records, the lowest first, and the id of every layer by its name."""
-    writer = _Records(stack, psb)
+    writer = _Records(stack, store)
     entries = [*writer.of(stack.members)]
     return entries, writer.ids
 
 
 class _Records:
-    def __init__(self, stack: Stack, psb: bool):
-        self.stack, self.psb = stack, psb
+    def __init__(self, stack: Stack, store: Store):
+        self.stack, self.store = stack, store
         self.colours = 1 if stack.grey else 3
         self.next_id = count(1)
         self.ids: dict[str, int] = {}
@@ -68,11 +78,12 @@ class _Records:
         box = bands.box
         record = self.record(layer.name, box, layer)
         record.opacity = layer.opacity
+        record.blend_mode = BLENDS[layer.blend]
         if box.is_empty:
             return record, self.no_data()
         values = channel_values(layer.colour, self.stack.grey)
-        data = [layer_alpha(layer.shapes, self.stack.canvas, self.psb)]
-        data += [flat_channel(v, box.width, box.height, self.psb) for v in values]
+        data = [coverage_channel(layer.shapes, self.stack.canvas, self.store)]
+        data += [flat_channel(v, box.width, box.height, self.store) for v in values]
         return record, channel_list(data)
 
     def divider(self, name: str, kind: SectionDivider, group: Group | None = None) -> Entry:
@@ -81,7 +92,20 @@ class _Records:
         blend = BlendMode.PASS_THROUGH if group else None
         record.tagged_blocks.set_data(Tag.SECTION_DIVIDER_SETTING, kind, b"8BIM", blend)
         record.blend_mode = blend or BlendMode.NORMAL
-        return record, self.no_data()
+        channels = [NO_DATA] * (self.colours + 1)
+        if group and group.mask:
+            channels.append(self.mask(record, group.mask))
+        return record, channel_list(channels)
+
+    def mask(self, record: LayerRecord, shapes: tuple[Shape, ...]) -> ChannelData:
+        """Layer mask data: a rectangle, black outside it, and a channel of its own."""
+        canvas = self.stack.canvas
+        box = cover(shapes, canvas).box
+        record.mask_data = MaskData(
+            top=box.top, left=box.left, bottom=box.bottom, right=box.right, background_color=0
+        )
+        record.channel_info.append(ChannelInfo(id=ChannelID.USER_LAYER_MASK))
+        return NO_DATA if box.is_empty else coverage_channel(shapes, canvas, self.store)
 
     def no_data(self) -> ChannelDataList:
         """The channels of a record with no pixels."""

@@ -12,10 +12,11 @@ from psd_tools.constants import Resource
 from psd_tools.psd.image_resources import ImageResource, ImageResources
 
 from guidekit.layers.model import Stack
+from guidekit.raster.bands import Bands
 from guidekit.writers.metadata import as_json, colour_profile
 
 
-def image_resources(stack: Stack, selected: int | None) -> ImageResources:
+def image_resources(stack: Stack, merged: Bands, selected: int | None) -> ImageResources:
     """All resources of a stack; `selected` is the id of the layer to draw on first."""
     blocks = {
         Resource.RESOLUTION_INFO: resolution(stack.dpi),

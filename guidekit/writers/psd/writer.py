@@ -22,7 +22,7 @@ from guidekit.layers.model import Stack, visible_inks
 from guidekit.raster.blend import flatten
 from guidekit.writers.pieces import Pieces
 from guidekit.writers.protocol import Output
-from guidekit.writers.psd.channels import merged_channels
+from guidekit.writers.psd.channels import Store, merged_channels
 from guidekit.writers.psd.records import records
 from guidekit.writers.psd.resources import image_resources
 
@@ -47,7 +47,8 @@ class PsdWriter:
 
 def document(stack: Stack, psb: bool) -> PSD:
     """The five sections of the file."""
-    entries, ids = records(stack, psb)
+    store = Store(psb, stack.depth // 8)
+    entries, ids = records(stack, store)
     layer_records: Any = [record for record, _ in entries]
     channels: Any = [data for _, data in entries]
     merged = flatten(visible_inks(stack), stack.canvas, stack.paper)
@@ -57,11 +58,11 @@ def document(stack: Stack, psb: bool) -> PSD:
             channels=1 if stack.grey else 3,
             height=stack.canvas.height,
             width=stack.canvas.width,
-            depth=8,
+            depth=stack.depth,
             color_mode=ColorMode.GRAYSCALE if stack.grey else ColorMode.RGB,
         ),
         color_mode_data=ColorModeData(),
-        image_resources=image_resources(stack, ids.get(stack.selected)),
+        image_resources=image_resources(stack, merged, ids.get(stack.selected)),
         layer_and_mask_information=LayerAndMaskInformation(
             layer_info=LayerInfo(
                 layer_count=len(entries),
@@ -71,5 +72,5 @@ def document(stack: Stack, psb: bool) -> PSD:
             # Strict parsers read past the end of the section where this is left out.
             global_layer_mask_info=GlobalLayerMaskInfo(kind=GlobalLayerMaskKind.PER_LAYER),
         ),
-        image_data=ImageData(Compression.RLE, merged_channels(merged, stack.grey, psb)),
+        image_data=ImageData(Compression.RLE, merged_channels(merged, stack.grey, store)),
     )
