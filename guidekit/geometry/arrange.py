@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from math import hypot
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.box import Box
 from guidekit.geometry.convex import Side
 from guidekit.geometry.divide import divide
+from guidekit.geometry.slants import gutter_lines
 from guidekit.geometry.split import Axis, Grid, Leaf, Node, Split
 from guidekit.issue.share import Share
 from guidekit.preset.model import Gutter
@@ -101,7 +101,7 @@ def _within(
     parts = _along(node.axis, node.shares, gaps, box, spacing, node.place)
     if len(set(node.shares)) == 1 and len(set(gaps)) <= 1 and len(parts) > 1:
         yield Division(box, node.axis, len(parts), gaps[0])
-    lines = _gutter_lines(node, parts, gaps, box, spacing)
+    lines = gutter_lines(node, parts, gaps, box, spacing.dpi)
     near, far = ("left", "right") if node.axis == "across" else ("top", "bottom")
     for i, (part, (low, high)) in enumerate(zip(node.parts, parts, strict=True)):
         inner, own = limits, cuts
@@ -157,58 +157,6 @@ def _along(
         return [(box.left + a, box.left + b) for a, b in parts]
     parts = divide(box.width, shares[::-1], gaps[::-1], dpi, exact, place)
     return [(box.right - b, box.right - a) for a, b in reversed(parts)]
-
-
-def _gutter_lines(
-    node: Split, parts: list[tuple[int, int]], gaps: list[int], box: Box, spacing: Spacing
-) -> list[tuple[Side, Side] | None]:
-    """For each slanted gutter its two edges, as limits of the part before and of the part behind.
-
-    The gutter turns about its middle and keeps its width, measured across it.
-    """
-    along = box.height if node.axis == "across" else box.width
-    lines: list[tuple[Side, Side] | None] = []
-    reach: list[tuple[float, float]] = []  # where each edge of a gutter meets the box's ends
-    for i, gap in enumerate(gaps):
-        slant = node.slants[i] if node.slants else None
-        lean = slant.px(along, spacing.dpi) if slant else 0.0
-        middle = (parts[i][1] + parts[i + 1][0]) / 2
-        half = gap / 2 * hypot(1, lean / along)
-        reach += [(middle - half + lean / 2, middle - half - lean / 2)]
-        reach += [(middle + half + lean / 2, middle + half - lean / 2)]
-        lines.append(_edges(node.axis, box, middle, lean, along, gap) if lean else None)
-    _check_order(node, box, reach)
-    return lines
-
-
-def _edges(
-    axis: Axis, box: Box, middle: float, lean: float, along: int, gap: int
-) -> tuple[Side, Side]:
-    length = hypot(along, lean)
-    if axis == "across":  # leans to the right at its top
-        a, b = along / length, lean / length
-        c = a * middle + b * (box.top + box.bottom) / 2
-    else:  # falls to the right
-        a, b = -lean / length, along / length
-        c = a * (box.left + box.right) / 2 + b * middle
-    return Side(a, b, c - gap / 2), Side(-a, -b, -c - gap / 2)
-
-
-def _check_order(node: Split, box: Box, reach: list[tuple[float, float]]) -> None:
-    """Every part has at least a pixel at both ends of its slanted sides; raises `InputError`."""
-    low, high = (box.left, box.right) if node.axis == "across" else (box.top, box.bottom)
-    edges = [(low, low), *reach, (high, high)]
-    for i in range(0, len(edges), 2):
-        room = min(b - a for a, b in zip(edges[i], edges[i + 1], strict=True))
-        if room < 1:
-            raise InputError(
-                Problem(
-                    f"{node.place}.slants",
-                    f"part {i // 2 + 1} would be {room:.1f} px wide at one end",
-                    "slants that leave every part at least 1 px at both ends",
-                    "Lean the gutters less, or give that part a larger share.",
-                )
-            )
 
 
 def _exact_frame(node: Node, frame: Box, spacing: Spacing) -> Box:

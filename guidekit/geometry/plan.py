@@ -7,9 +7,11 @@ from itertools import count
 
 from guidekit.errors import InputError, Problem, one_of
 from guidekit.geometry.arrange import Arrangement, Division, Placed, Spacing, arrange
+from guidekit.geometry.book import book_of
 from guidekit.geometry.box import Box, around
-from guidekit.geometry.page import Book, Drawing, PagePlan, Panel
-from guidekit.geometry.panels import Setting, make_panels
+from guidekit.geometry.edges import Setting
+from guidekit.geometry.page import PagePlan, Panel
+from guidekit.geometry.panels import make_panels
 from guidekit.geometry.perspective import view_in
 from guidekit.geometry.reading import read_part
 from guidekit.geometry.scroll import screen_ends, scroll_parts
@@ -53,36 +55,6 @@ def plan_issue(file: IssueFile, pages: Iterable[int] | None = None) -> tuple[Pag
             Problem("--pages", "none of these pages is in the issue", f"pages 1 to {last}")
         )
     return tuple(plans)
-
-
-def book_of(file: IssueFile) -> Book:
-    """What all canvases of the issue share."""
-    issue, preset, dpi = file.issue, file.preset, file.preset.dpi
-    lettering = preset.lettering
-    return Book(
-        title=issue.title,
-        number=issue.number,
-        preset=file.preset_name,
-        preset_digest=file.preset_digest,
-        preset_title=preset.title,
-        font=file.font,
-        paper=preset.paper,
-        grey=preset.colour == "grey",
-        depth=preset.depth,
-        gutter_cover=preset.gutter_cover,
-        drawing=tuple(
-            Drawing(layer.name, half_up(layer.opacity * 255 / 100), layer.blend, layer.group or "")
-            for layer in preset.drawing
-        ),
-        panel_groups=preset.panel_groups,
-        dpi=dpi,
-        border=max(1, half_up(preset.border.px(dpi))) if preset.border.value else 0,
-        capitals=lettering.capitals.px(dpi),
-        space=lettering.space.px(dpi),
-        lettering_lines=lettering.lines if lettering.fill == "panels" else 0,
-        square_grid=preset.square_grid.px(dpi),
-        fold_strip=half_up(preset.fold_strip.px(dpi)),
-    )
 
 
 class _Planner:

@@ -9,9 +9,7 @@ Units: whole canvas pixels, origin at the top left, x to the right, y downward, 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
-from itertools import pairwise
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -84,9 +82,9 @@ class Bands:
         if box == self.box:
             return self
         tops = distinct(np.clip(self.tops, box.top, box.bottom))
-        keys, values = _keyed(self, tops, box)
+        keys, values = keyed(self, tops, box)
         keep = np.append(keys[1:] != keys[:-1], True)
-        return _from_keys(box, tops, keys[keep], values[keep])
+        return from_keys(box, tops, keys[keep], values[keep])
 
     def row(self, y: int) -> list[tuple[int, int]]:
         """The runs of one row as (length, value)."""
@@ -95,7 +93,6 @@ class Bands:
         return [*zip(self.lengths[cut].tolist(), self.values[cut].tolist(), strict=True)]
 
 
-STRIP_RUNS = 50_000
 _NONE = np.zeros(0, np.int64)
 EMPTY = Bands(0, 0, np.zeros(1, np.int64), np.zeros(1, np.int64), _NONE, np.zeros(0, np.uint8))
 
@@ -123,7 +120,7 @@ def from_steps(
 ) -> tuple[Ints, NDArray[Any]]:
     """Sum up steps: from `x` on, in its band, the value rises by `steps`.
 
-    Returns the keys (band and x in one number, see `_from_keys`) and the value from each on.
+    Returns the keys (band and x in one number, see `from_keys`) and the value from each on.
     """
     stride = box.width + 1
     begin = np.arange(len(tops) - 1) * stride
@@ -135,7 +132,7 @@ def from_steps(
     return keys[last], totals[last]
 
 
-def _from_keys(box: Box, tops: Ints, keys: Ints, values: Values) -> Bands:
+def from_keys(box: Box, tops: Ints, keys: Ints, values: Values) -> Bands:
     """Bands from sorted keys ``band * (width + 1) + x - left``, tidied: no two equal neighbours.
 
     Every band has a key at its left edge; a key at its right edge (x - left = width) is dropped.
@@ -172,101 +169,7 @@ def _merged(box: Box, tops: Ints, first: Ints, starts: Ints, values: Values) -> 
     return Bands(box.left, box.right, tops, first, starts, values)
 
 
-def combined(pictures: Sequence[Bands], box: Box, mix: Callable[[list[Values]], Values]) -> Bands:
-    """A picture of `box` that has, at every pixel, the `mix` of what others have there.
-
-    `mix` gets an array of values for each picture, all cut along the same runs, with 0 where a
-    picture has nothing. Pictures of many runs are mixed a strip at a time, which keeps memory low
-    and the arrays in the processor's cache.
-    """
-    if box.is_empty:
-        return EMPTY
-    return _stacked([_mixed(pictures, strip, mix) for strip in _strips(pictures, box)])
-
-
-def _mixed(pictures: Sequence[Bands], box: Box, mix: Callable[[list[Values]], Values]) -> Bands:
-    edges = [np.array([box.top, box.bottom])]
-    edges += [np.clip(picture.tops, box.top, box.bottom) for picture in pictures]
-    tops = distinct(np.concatenate(edges))
-    parts = [_keyed(picture, tops, box) for picture in pictures]
-    begins = np.arange(len(tops) - 1) * (box.width + 1)
-    keys, places = _merge([begins, *(keys for keys, _ in parts)])
-    spread = [
-        np.repeat(values, np.diff(place, append=len(keys)))  # each until its picture's next key
-        for (_, values), place in zip(parts, places[1:], strict=True)
-    ]
-    return _from_keys(box, tops, keys, mix(spread))
-
-
-def _merge(lists: Sequence[Ints]) -> tuple[Ints, list[Ints]]:
-    """Sorted lists as one without repeats, and for each list where its members stand in it."""
-    joined = np.concatenate(lists)
-    order = np.argsort(joined, kind="stable")  # quick, for the lists are sorted already
-    joined = joined[order]
-    fresh = np.ones(len(joined), bool)
-    np.not_equal(joined[1:], joined[:-1], out=fresh[1:])
-    place = np.empty(len(joined), np.int64)
-    place[order] = np.cumsum(fresh) - 1
-    return joined[fresh], np.split(place, np.cumsum([len(own) for own in lists[:-1]]))
-
-
-def _strips(pictures: Sequence[Bands], box: Box) -> list[Box]:
-    """`box` in strips of about `STRIP_RUNS` runs each, cut by the picture that has most."""
-    runs = sum(len(picture.starts) for picture in pictures)
-    if runs <= STRIP_RUNS:
-        return [box]
-    most = max(pictures, key=lambda picture: len(picture.starts))
-    wanted = np.linspace(0, len(most.starts), runs // STRIP_RUNS + 2)[1:-1]
-    cuts = most.tops[np.searchsorted(most.first, wanted)].tolist()
-    edges = sorted({box.top, box.bottom, *(cut for cut in cuts if box.top < cut < box.bottom)})
-    return [Box(box.left, top, box.right, bottom) for top, bottom in pairwise(edges)]
-
-
-def _stacked(strips: Sequence[Bands]) -> Bands:
-    """Strips under each other as one picture; bands that are equal across a seam become one."""
-    if len(strips) == 1:
-        return strips[0]
-    joined = [strips[0]]
-    for strip in strips[1:]:
-        above, end = joined[-1], int(strip.first[1])
-        begin = int(above.first[-2])
-        same = np.array_equal(above.starts[begin:], strip.starts[:end]) and np.array_equal(
-            above.values[begin:], strip.values[:end]
-        )
-        cut = 1 if same else 0
-        runs = int(strip.first[cut])
-        if same:
-            tops = np.append(above.tops[:-1], strip.tops[1])
-            joined[-1] = replace(above, tops=tops)
-        if cut < len(strip.heights):
-            joined.append(
-                replace(
-                    strip,
-                    tops=strip.tops[cut:],
-                    first=strip.first[cut:] - runs,
-                    starts=strip.starts[runs:],
-                    values=strip.values[runs:],
-                )
-            )
-    counts = np.cumsum([0] + [len(part.starts) for part in joined])
-    return Bands(
-        strips[0].left,
-        strips[0].right,
-        np.concatenate([*(part.tops[:-1] for part in joined), joined[-1].tops[-1:]]),
-        np.concatenate(
-            [*(p.first[:-1] + n for p, n in zip(joined, counts, strict=False)), counts[-1:]]
-        ),
-        np.concatenate([part.starts for part in joined]),
-        np.concatenate([part.values for part in joined]),
-    )
-
-
-def rebuilt(box: Box, tops: Ints, keys: Ints, values: Values) -> Bands:
-    """Bands of the values that `from_steps` gave for `box`."""
-    return _from_keys(box, tops, keys, values)
-
-
-def _keyed(picture: Bands, tops: Ints, box: Box) -> tuple[Ints, Values]:
+def keyed(picture: Bands, tops: Ints, box: Box) -> tuple[Ints, Values]:
     """The runs of a picture repeated for every band of `tops`, as sorted keys and their values.
 
     Keys may repeat; of equal ones the last counts.

@@ -9,7 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidekit.geometry.box import Box, around
-from guidekit.raster.bands import Bands, Values, combined
+from guidekit.raster.bands import Bands, Values
+from guidekit.raster.mix import combined
 
 Colour = tuple[int, int, int]
 

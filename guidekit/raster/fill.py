@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidekit.geometry.box import Box
-from guidekit.raster.bands import EMPTY, Bands, Ints, distinct, from_steps, rebuilt
+from guidekit.raster.bands import EMPTY, Bands, Ints, distinct, from_keys, from_steps
 
 Floats = NDArray[np.float64]
 
@@ -29,7 +29,7 @@ def fill_boxes(boxes: Ints, canvas: Box) -> Bands:
     x = np.concatenate([np.repeat(left, count), np.repeat(right, count)])
     steps = np.repeat(np.array([1, -1]), len(band))
     keys, depth = from_steps(box, tops, np.concatenate([band, band]), x, steps)
-    return rebuilt(box, tops, keys, np.where(depth > 0, 255, 0).astype(np.uint8))
+    return from_keys(box, tops, keys, np.where(depth > 0, 255, 0).astype(np.uint8))
 
 
 def fill_polygons(polygons: Sequence[Floats], canvas: Box) -> Bands:
@@ -64,7 +64,7 @@ def fill_polygons(polygons: Sequence[Floats], canvas: Box) -> Bands:
     x = np.clip(x, box.left, box.right)
     keys, area = from_steps(box, tops, row[keep], x[keep], steps[keep])
     area = np.clip(np.round(area, 9), 0, 1)  # the sums carry noise in the 15th place
-    return rebuilt(box, tops, keys, np.floor(area * 255 + 0.5).astype(np.uint8)).cropped()
+    return from_keys(box, tops, keys, np.floor(area * 255 + 0.5).astype(np.uint8)).cropped()
 
 
 def _turn(polygon: Floats) -> float:

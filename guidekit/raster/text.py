@@ -10,7 +10,7 @@ import numpy as np
 from PIL import Image, ImageDraw, ImageFont
 
 from guidekit.geometry.box import Box
-from guidekit.raster.bands import EMPTY, Bands, from_steps, rebuilt
+from guidekit.raster.bands import EMPTY, Bands, from_keys, from_steps
 
 _FIVE_GREYS = [(value + 32) // 64 * 255 // 4 for value in range(256)]
 
@@ -92,7 +92,7 @@ def _drawn(text: str, height: int, font: str) -> Bands:
         np.concatenate([x + left, np.full(len(closing), box.right)]),
         np.concatenate([steps, -grey[closing, -1].astype(np.int64)]),
     )
-    return rebuilt(box, tops, keys, values.astype(np.uint8)).cropped()
+    return from_keys(box, tops, keys, values.astype(np.uint8)).cropped()
 
 
 @cache

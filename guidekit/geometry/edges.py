@@ -1,0 +1,109 @@
+"""How far a panel reaches: to the bleed, into a gutter, or against a neighbour."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from guidekit.errors import InputError, Problem, one_of
+from guidekit.geometry.arrange import Placed
+from guidekit.geometry.box import Box
+from guidekit.geometry.sheet import Sheet
+from guidekit.issue.panel_model import PanelModel
+from guidekit.units import Length, half_up
+
+EDGES = ("left", "top", "right", "bottom")
+
+
+@dataclass(frozen=True)
+class Setting:
+    """What holds for the panels of one page: its sheet, the fold's side, border and corners.
+
+    `gap` is the margin round an inset that names none, in pixels.
+    """
+
+    sheet: Sheet
+    flip: bool
+    dpi: int
+    border: int
+    radius: int
+    gap: int
+
+    def px(self, length: Length) -> int:
+        """A length in whole pixels."""
+        return half_up(length.px(self.dpi))
+
+    def weight(self, border: bool | Length) -> int:
+        """The weight of a border that is switched on or off, or given as a length."""
+        if isinstance(border, Length):
+            return max(1, self.px(border)) if border.value else 0
+        return self.border if border else 0
+
+
+def bled(
+    place: Placed, model: PanelModel, frame: Box, setting: Setting, where: str
+) -> tuple[Box, tuple[str, ...]]:
+    """The panel's limits run out to the bleed, and the sides on which they are."""
+    limits = place.limits
+    touching = {edge for edge in EDGES if getattr(limits, edge) == getattr(frame, edge)}
+    if model.bleed == ("all",):
+        sides = touching
+    else:
+        sides = set().union(*(_named_edges(s, touching, setting, where) for s in model.bleed))
+    bleed = setting.sheet.bleed
+    return replace(limits, **{side: getattr(bleed, side) for side in sides}), tuple(sorted(sides))
+
+
+def _named_edges(side: str, touching: set[str], setting: Setting, where: str) -> set[str]:
+    """The edges of the canvas that a trade name means here: ``outside`` → ``right``."""
+    names = {"top": ["top"], "bottom": ["bottom"], "inside": ["left"], "outside": ["right"]}
+    if setting.flip:
+        names |= {"inside": ["right"], "outside": ["left"]}
+    if setting.sheet.fold is not None:  # its outside is at both ends, the fold in the middle
+        names |= {"inside": [], "outside": ["left", "right"]}
+    if found := touching.intersection(names[side]):
+        return found
+    possible = [name for name, edges in names.items() if touching.intersection(edges)]
+    raise InputError(
+        Problem(
+            f"{where}.bleed",
+            f'"{side}", but no edge of the panel lies there at the edge of the frame',
+            f"{one_of(possible)} for this panel" if possible else "no side of this panel",
+            "Choose a side that is at the edge of the page.",
+        )
+    )
+
+
+def broken_out(place: Placed, limits: Box, model: PanelModel, setting: Setting, where: str) -> Box:
+    """The limits moved out into the gutters."""
+    moved = {}
+    for edge in EDGES:
+        if length := getattr(model.break_out, edge):
+            if getattr(limits, edge) != getattr(place.box, edge):
+                raise InputError(
+                    Problem(
+                        f"{where}.break_out.{edge}",
+                        "this side is slanted or runs to the bleed",
+                        "a straight side with a gutter beyond it",
+                    )
+                )
+            out = -setting.px(length) if edge in ("left", "top") else setting.px(length)
+            moved[edge] = getattr(limits, edge) + out
+    return replace(limits, **moved)
+
+
+def butted_sides(place: Placed, placed: Sequence[Placed]) -> dict[str, str]:
+    """Sides that lie against another panel, without a gutter; one border serves both."""
+    box = place.limits
+    sides: dict[str, str] = {}
+    for other in placed:
+        o = other.limits
+        if other is place:
+            continue
+        if min(o.bottom, box.bottom) > max(o.top, box.top):
+            sides |= {"right": "near"} if o.left == box.right else {}
+            sides |= {"left": "far"} if o.right == box.left else {}
+        if min(o.right, box.right) > max(o.left, box.left):
+            sides |= {"bottom": "near"} if o.top == box.bottom else {}
+            sides |= {"top": "far"} if o.bottom == box.top else {}
+    return sides

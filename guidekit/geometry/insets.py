@@ -1,0 +1,68 @@
+"""Panels laid over others, with a clear margin cut out of what lies below."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+from math import floor
+
+from guidekit.errors import InputError, Problem
+from guidekit.geometry.arrange import Placed
+from guidekit.geometry.box import Box, around
+from guidekit.geometry.convex import corners, rounded
+from guidekit.geometry.edges import Setting
+from guidekit.geometry.outline import shaped
+from guidekit.geometry.page import Outline, Panel
+from guidekit.issue.panel_model import Inset
+from guidekit.units import half_up
+
+
+def lay_over(
+    panels: list[Panel],
+    placed: Sequence[Placed],
+    inset: Inset,
+    over: tuple[int, ...],
+    index: int,
+    setting: Setting,
+) -> tuple[list[Panel], int]:
+    """Add one inset, cut out of everything below it; returns its provisional number too."""
+    where = f"insets[{index + 1}]"
+    below = around(place.box for place in placed if place.number in over)
+    box, gap = _inset_box(inset, below, setting)
+    if not below.holds(box) or box.is_empty:
+        raise InputError(
+            Problem(
+                where,
+                f"the inset {box.as_list()} does not lie inside the panels {below.as_list()}",
+                f"at most {below.width} × {below.height} px with its gutter, inside them",
+                "Make it smaller, or move it.",
+            )
+        )
+    number = 1_000_000 + index
+    panel = shaped(Placed(number, box, box), box, (), inset, setting, where, {})
+    radius = setting.radius if inset.radius is None else setting.px(inset.radius)
+    margin = box.inset(-gap)
+    hole: Outline = margin
+    if radius:
+        hole = rounded(corners(margin), radius + gap, lambda point: False) or margin
+    cut = [
+        replace(p, cuts=(*p.cuts, hole)) if not p.box.clipped(margin).is_empty else p
+        for p in panels
+    ]
+    return [*cut, panel], number
+
+
+def _inset_box(inset: Inset, below: Box, setting: Setting) -> tuple[Box, int]:
+    gap = setting.gap if inset.gutter is None else setting.px(inset.gutter)
+    dpi = setting.dpi
+    width = half_up(inset.width.fixed(below.width, dpi) or Fraction(0))
+    height = half_up(inset.height.fixed(below.height, dpi) or Fraction(0))
+    if inset.at:
+        left = floor(inset.at[0].px(below.left, below.width, dpi) + 0.5)
+        top = floor(inset.at[1].px(below.top, below.height, dpi) + 0.5)
+    else:
+        vertical, _, horizontal = (inset.corner or "").partition("-")
+        left = below.left + gap if horizontal == "left" else below.right - gap - width
+        top = below.top + gap if vertical == "top" else below.bottom - gap - height
+    return Box(left, top, left + width, top + height), gap
