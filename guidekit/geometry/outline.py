@@ -24,6 +24,11 @@ def shaped(
     where: str,
     butted: Mapping[str, str],
 ) -> Panel:
+    """A panel inside `limits`, which reach out to the bleed on the sides that `bleed` names.
+
+    `butted` are the sides that lie against a neighbour (`near` or `far`), where each of the two
+    rules its half of one border. Raises `InputError` led by `where`.
+    """
     radius = setting.radius if model.radius is None else setting.px(model.radius)
     weight = setting.weight(model.border)
     outline = _outline(limits, place.cuts, radius, bleed, where)

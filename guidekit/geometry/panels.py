@@ -33,9 +33,8 @@ def make_panels(
         where = f"panel.{place.number}"
         limits, bleed = bled(place, model, frame, setting, where)
         limits = broken_out(place, limits, model, setting, where)
-        panels.append(
-            shaped(place, limits, bleed, model, setting, where, butted_sides(place, placed))
-        )
+        butted = butted_sides(place, placed)
+        panels.append(shaped(place, limits, bleed, model, setting, where, butted))
     _check_overlaps(panels, special)
     last = {}
     for index, (inset, over) in enumerate(insets):
