@@ -146,7 +146,7 @@ def from_keys(box: Box, tops: Ints, keys: Ints, values: Values) -> Bands:
     keys, values = keys[fresh], values[fresh]
     band, x = np.divmod(keys, stride)
     first = np.searchsorted(band, np.arange(len(tops)))
-    return _merged(box, tops, first, x + box.left, values)
+    return _merged(box, tops, first, (x + box.left).astype(np.int32), values)
 
 
 def _merged(box: Box, tops: Ints, first: Ints, starts: Ints, values: Values) -> Bands:

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from guidekit.geometry.box import Box, around
-from guidekit.raster.bands import Bands, Values
-from guidekit.raster.mix import combined
+from guidekit.raster.bands import Bands, Values, filled
+from guidekit.raster.mix import combined, stacked, strips_of
 
 Colour = tuple[int, int, int]
 
@@ -56,13 +57,30 @@ def flatten(inks: Iterable[Ink], canvas: Box, paper: Colour | None = None) -> Ba
 
     The values are colours as ``alpha << 24 | red << 16 | green << 8 | blue``, not premultiplied.
     """
-    inks = list(inks)
+    return stacked(flat_strips(inks, canvas, paper))
 
+
+def flat_strips(inks: Iterable[Ink], canvas: Box, paper: Colour | None = None) -> list[Bands]:
+    """The same in strips from the top down.
+
+    Pages of one issue differ little: a strip in which nothing differs is made once.
+    """
+    inks = list(inks)
+    return [
+        _flat_strip(
+            tuple(ink for ink in inks if not ink.coverage.box.clipped(strip).is_empty), strip, paper
+        )
+        for strip in strips_of(canvas)
+    ]
+
+
+@lru_cache(maxsize=28)
+def _flat_strip(inks: tuple[Ink, ...], strip: Box, paper: Colour | None) -> Bands:
     def mixed(coverages: list[Values]) -> Values:
-        count = len(coverages[0]) if coverages else 1
-        red, green, blue = (np.full(count, c, np.int32) for c in paper or (0, 0, 0))
-        alpha = np.full(count, 255 if paper else 0, np.int32)
-        for ink, coverage in zip(inks, coverages, strict=True):
+        red, green, blue, alpha = (
+            np.full(len(coverages[0]), c, np.int32) for c in ((*paper, 255) if paper else (0,) * 4)
+        )
+        for ink, coverage in zip(inks, coverages[1:], strict=True):
             here = np.flatnonzero(coverage != 0)
             over = _of_255(coverage[here].astype(np.int32) * ink.opacity)
             if paper:  # opaque below: the same sums, without the slow divisions
@@ -84,7 +102,7 @@ def flatten(inks: Iterable[Ink], canvas: Box, paper: Colour | None = None) -> Ba
             alpha[here] = _of_255(total)
         return alpha.astype(np.uint32) << 24 | (red << 16 | green << 8 | blue).astype(np.uint32)
 
-    return combined([ink.coverage for ink in inks], canvas, mixed)
+    return combined([filled(strip, 0), *(ink.coverage for ink in inks)], strip, mixed)
 
 
 def _of_255(product: NDArray[np.int32]) -> NDArray[np.int32]:

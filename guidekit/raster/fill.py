@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import ceil, floor
 
 import numpy as np
 from numpy.typing import NDArray
 
 from guidekit.geometry.box import Box
-from guidekit.raster.bands import EMPTY, Bands, Ints, distinct, from_keys, from_steps
+from guidekit.geometry.convex import Points, area, clip_box
+from guidekit.raster.bands import EMPTY, Bands, Ints, distinct, filled, from_keys, from_steps
+from guidekit.raster.mix import stacked, strips_of
 
+MANY_ROWS = 40_000
 Floats = NDArray[np.float64]
 
 
@@ -32,25 +36,47 @@ def fill_boxes(boxes: Ints, canvas: Box) -> Bands:
     return from_keys(box, tops, keys, np.where(depth > 0, 255, 0).astype(np.uint8))
 
 
-def fill_polygons(polygons: Sequence[Floats], canvas: Box) -> Bands:
-    """The union of polygons, each an array of corners (x, y), inside `canvas`.
+def fill_polygons(polygons: Sequence[Points], canvas: Box) -> Bands:
+    """The union of polygons, each its corners (x, y) in order, inside `canvas`.
 
-    A pixel's value is 255 times the area of it that is covered, rounded half up. Every edge is cut
-    where it crosses a pixel border; each piece then adds to its own pixel and to all on its right,
-    so that a running sum along the row gives the area. Where polygons overlap the sum is cut off
-    at 1, which is exact unless two slanted edges share a pixel.
+    A pixel's value is 255 times the area of it that is covered, rounded half up. Where polygons
+    overlap the areas are added up to 1, which is exact unless two slanted edges share a pixel.
+    Many long edges are filled a strip at a time, which keeps memory low.
     """
-    polygons = [_clipped(polygon, canvas) for polygon in polygons]
-    polygons = [polygon for polygon in polygons if len(polygon) > 2]
+    polygons = [p for polygon in polygons if len(p := clip_box(polygon, canvas)) > 2]
     if not polygons:
         return EMPTY
-    start = np.concatenate(polygons)
-    end = np.concatenate([np.roll(polygon, -1, axis=0) for polygon in polygons])
-    turn = np.repeat([_turn(polygon) for polygon in polygons], [len(p) for p in polygons])
-    low, high = np.floor(start.min(axis=0)).astype(int), np.ceil(start.max(axis=0)).astype(int)
-    box = Box(int(low[0]), int(low[1]), int(high[0]), int(high[1])).clipped(canvas)
-    if box.is_empty:
-        return EMPTY
+    box = _around(polygons).clipped(canvas)
+    rows = sum(_around([polygon]).height for polygon in polygons)
+    if rows < MANY_ROWS:
+        return _filled(polygons, box).cropped()
+    parts = []
+    for strip in strips_of(box):
+        here = (clip_box(polygon, strip) for polygon in polygons)
+        parts.append(_filled([polygon for polygon in here if len(polygon) > 2], strip))
+    return stacked(parts).cropped()
+
+
+def _around(polygons: Sequence[Points]) -> Box:
+    xs = [x for polygon in polygons for x, _ in polygon]
+    ys = [y for polygon in polygons for _, y in polygon]
+    return Box(floor(min(xs)), floor(min(ys)), ceil(max(xs)), ceil(max(ys)))
+
+
+def _filled(polygons: Sequence[Points], box: Box) -> Bands:
+    """Polygons that lie in `box`.
+
+    Every edge is cut where it crosses a pixel border. Each piece adds to its own pixel and to all
+    on its right, so that a running sum along the row gives the area.
+    """
+    if not polygons:
+        return filled(box, 0)
+    start = np.array([point for polygon in polygons for point in polygon])
+    end = np.array([p for polygon in polygons for p in (*polygon[1:], polygon[0])])
+    # the area inside comes out positive whichever way the corners run
+    turn = np.repeat(
+        [-1.0 if area(polygon) > 0 else 1.0 for polygon in polygons], [len(p) for p in polygons]
+    )
     a, b, which = _pieces(start, end)
     rise = (b[:, 1] - a[:, 1]) * turn[which]
     middle = (a + b) / 2
@@ -62,48 +88,9 @@ def fill_polygons(polygons: Sequence[Floats], canvas: Box) -> Bands:
     keep = (row >= 0) & (row < box.height)
     tops = np.arange(box.top, box.bottom + 1)
     x = np.clip(x, box.left, box.right)
-    keys, area = from_steps(box, tops, row[keep], x[keep], steps[keep])
-    area = np.clip(np.round(area, 9), 0, 1)  # the sums carry noise in the 15th place
-    return from_keys(box, tops, keys, np.floor(area * 255 + 0.5).astype(np.uint8)).cropped()
-
-
-def _turn(polygon: Floats) -> float:
-    """1 or −1, so that the area inside comes out positive whichever way the corners run."""
-    x, y = polygon.T
-    area = np.sum(x * np.roll(y, -1) - np.roll(x, -1) * y)
-    return -1.0 if area > 0 else 1.0
-
-
-def _clipped(polygon: Floats, canvas: Box) -> Floats:
-    """The polygon inside `canvas`, cut at one edge after the other (Sutherland and Hodgman)."""
-    for axis, limit, sign in (
-        (0, canvas.left, 1),
-        (0, canvas.right, -1),
-        (1, canvas.top, 1),
-        (1, canvas.bottom, -1),
-    ):
-        if len(polygon):
-            polygon = cut(polygon, (polygon[:, axis] - limit) * sign)
-    return polygon
-
-
-def cut(polygon: Floats, distance: Floats) -> Floats:
-    """The part of a polygon where `distance`, given for each corner, is not negative."""
-    inside = distance >= 0
-    if inside.all():
-        return polygon
-    if not inside.any():
-        return polygon[:0]
-    after, far = np.roll(polygon, -1, axis=0), np.roll(distance, -1)
-    corners = []
-    for i in range(len(polygon)):
-        if inside[i]:
-            corners.append(polygon[i])
-        if inside[i] != (far[i] >= 0):
-            corners.append(
-                polygon[i] + (after[i] - polygon[i]) * (distance[i] / (distance[i] - far[i]))
-            )
-    return np.array(corners)
+    keys, sums = from_steps(box, tops, row[keep], x[keep], steps[keep])
+    sums = np.clip(np.round(sums, 9), 0, 1)  # they carry noise in the 15th place
+    return from_keys(box, tops, keys, np.floor(sums * 255 + 0.5).astype(np.uint8))
 
 
 def _pieces(start: Floats, end: Floats) -> tuple[Floats, Floats, Ints]:

@@ -14,7 +14,8 @@ import numpy as np
 from guidekit.geometry.box import Box
 from guidekit.raster.bands import EMPTY, Bands, Ints, Values, distinct, from_keys, keyed
 
-STRIP_RUNS = 50_000
+STRIP = 512  # rows
+MANY_RUNS = 50_000
 
 
 def combined(pictures: Sequence[Bands], box: Box, mix: Callable[[list[Values]], Values]) -> Bands:
@@ -26,7 +27,8 @@ def combined(pictures: Sequence[Bands], box: Box, mix: Callable[[list[Values]], 
     """
     if box.is_empty:
         return EMPTY
-    return _stacked([_mixed(pictures, strip, mix) for strip in _strips(pictures, box)])
+    many = sum(len(picture.starts) for picture in pictures) > MANY_RUNS
+    return stacked([_mixed(pictures, strip, mix) for strip in (strips_of(box) if many else [box])])
 
 
 def _mixed(pictures: Sequence[Bands], box: Box, mix: Callable[[list[Values]], Values]) -> Bands:
@@ -55,19 +57,13 @@ def _merge(lists: Sequence[Ints]) -> tuple[Ints, list[Ints]]:
     return joined[fresh], np.split(place, np.cumsum([len(own) for own in lists[:-1]]))
 
 
-def _strips(pictures: Sequence[Bands], box: Box) -> list[Box]:
-    """`box` in strips of about `STRIP_RUNS` runs each, cut by the picture that has most."""
-    runs = sum(len(picture.starts) for picture in pictures)
-    if runs <= STRIP_RUNS:
-        return [box]
-    most = max(pictures, key=lambda picture: len(picture.starts))
-    wanted = np.linspace(0, len(most.starts), runs // STRIP_RUNS + 2)[1:-1]
-    cuts = most.tops[np.searchsorted(most.first, wanted)].tolist()
-    edges = sorted({box.top, box.bottom, *(cut for cut in cuts if box.top < cut < box.bottom)})
+def strips_of(box: Box) -> list[Box]:
+    """A box in strips of `STRIP` rows, the same for every page of one size."""
+    edges = [*range(box.top, box.bottom, STRIP), box.bottom]
     return [Box(box.left, top, box.right, bottom) for top, bottom in pairwise(edges)]
 
 
-def _stacked(strips: Sequence[Bands]) -> Bands:
+def stacked(strips: Sequence[Bands]) -> Bands:
     """Strips under each other as one picture; bands that are equal across a seam become one."""
     if len(strips) == 1:
         return strips[0]

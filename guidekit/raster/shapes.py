@@ -12,16 +12,15 @@ from functools import lru_cache
 from math import hypot
 
 import numpy as np
-from numpy.typing import NDArray
 
 from guidekit.geometry.box import Box
+from guidekit.geometry.convex import Point, Points
 from guidekit.raster.bands import EMPTY, Bands
 from guidekit.raster.blend import common, minus, union
 from guidekit.raster.fill import fill_boxes, fill_polygons
 from guidekit.raster.text import Text, cover_text
 
 Dash = tuple[int, ...]  # pixels on, off, on, off …
-Point = tuple[float, float]
 
 
 @dataclass(frozen=True)
@@ -49,7 +48,7 @@ class Stroke:
 class Polygon:
     """A filled polygon: its corners in order, closed by itself, no crossing edges."""
 
-    points: tuple[Point, ...]
+    points: Points
 
 
 @dataclass(frozen=True)
@@ -131,23 +130,22 @@ def _dashes(length: int, dash: Dash) -> Iterator[tuple[int, int]]:
         at, part = reach, part + 1
 
 
-def _polygons(shapes: Iterable[Shape]) -> Iterator[NDArray[np.float64]]:
+def _polygons(shapes: Iterable[Shape]) -> Iterator[Points]:
     for shape in shapes:
         if isinstance(shape, Polygon):
-            yield np.array(shape.points, np.float64)
+            yield shape.points
         elif isinstance(shape, Stroke):
             yield from _stroke(shape)
 
 
-def _stroke(stroke: Stroke) -> Iterator[NDArray[np.float64]]:
+def _stroke(stroke: Stroke) -> Iterator[Points]:
     (x0, y0), (x1, y1) = stroke.start, stroke.end
     length = hypot(x1 - x0, y1 - y0)
     if not length:
         return
-    along = np.array([x1 - x0, y1 - y0]) / length
-    across = np.array([-along[1], along[0]]) * (stroke.weight / 2)
-    start = np.array([x0, y0])
+    ux, uy = (x1 - x0) / length, (y1 - y0) / length
+    ax, ay = -uy * stroke.weight / 2, ux * stroke.weight / 2  # across the line
     parts = _dashes(round(length), stroke.dash) if stroke.dash else [(0.0, length)]
-    for a, b in parts:
-        p, q = start + along * a, start + along * b
-        yield np.array([p + across, q + across, q - across, p - across])
+    for begin, end in parts:
+        px, py, qx, qy = x0 + ux * begin, y0 + uy * begin, x0 + ux * end, y0 + uy * end
+        yield (px + ax, py + ay), (qx + ax, qy + ay), (qx - ax, qy - ay), (px - ax, py - ay)

@@ -53,7 +53,7 @@ class Store:
         return b"".join([*counts, *(rows for _, rows in planes)])
 
 
-@lru_cache(maxsize=24)
+@lru_cache(maxsize=20)
 def coverage_channel(shapes: tuple[Shape, ...], canvas: Box, store: Store) -> ChannelData:
     """The transparency of a layer, or a mask; pages that share a guide share its bytes."""
     bands = cover(shapes, canvas)
@@ -61,16 +61,24 @@ def coverage_channel(shapes: tuple[Shape, ...], canvas: Box, store: Store) -> Ch
     return ChannelData(Compression.RLE, store.packed(planes))
 
 
-@lru_cache(maxsize=48)
+@lru_cache(maxsize=32)
 def flat_channel(value: int, width: int, height: int, store: Store) -> ChannelData:
     """A channel of one value all over."""
     planes = [packed_flat(value, width * store.width, height)]
     return ChannelData(Compression.RLE, store.packed(planes))
 
 
-def merged_channels(picture: Bands, grey: bool, store: Store) -> bytes:
-    """The merged image."""
-    red, green, blue = (picture.values.astype(np.int64) >> shift & 255 for shift in (16, 8, 0))
+def merged_channels(strips: Sequence[Bands], grey: bool, store: Store) -> list[bytes]:
+    """The merged image, given in strips from the top down, in pieces."""
+    packed = [_merged_strip(strip, grey, store.width) for strip in strips]
+    planes = range(len(packed[0]))
+    counts = [strip[plane][0] for plane in planes for strip in packed]
+    rows = [strip[plane][1] for plane in planes for strip in packed]
+    return [*(wide_counts(count) if store.psb else count for count in counts), *rows]
+
+
+@lru_cache(maxsize=28)
+def _merged_strip(strip: Bands, grey: bool, width: int) -> list[tuple[bytes, bytes]]:
+    red, green, blue = (strip.values.astype(np.int64) >> shift & 255 for shift in (16, 8, 0))
     planes = [luminance(red, green, blue)] if grey else [red, green, blue]
-    bytes_ = [plane.astype(np.uint8) for plane in planes]
-    return store.packed(packed_planes(picture, bytes_, store.width))
+    return packed_planes(strip, [plane.astype(np.uint8) for plane in planes], width)

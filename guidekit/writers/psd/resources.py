@@ -6,6 +6,7 @@ The number of each is in "Image Resource IDs" of the specification.
 from __future__ import annotations
 
 import struct
+from collections.abc import Sequence
 from xml.sax.saxutils import escape
 
 from psd_tools.constants import Resource
@@ -16,7 +17,7 @@ from guidekit.raster.bands import Bands
 from guidekit.writers.metadata import as_json, colour_profile
 
 
-def image_resources(stack: Stack, merged: Bands, selected: int | None) -> ImageResources:
+def image_resources(stack: Stack, merged: Sequence[Bands], selected: int | None) -> ImageResources:
     """All resources of a stack; `selected` is the id of the layer to draw on first."""
     blocks = {
         Resource.RESOLUTION_INFO: resolution(stack.dpi),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import IO, Any, cast
 
 from psd_tools.constants import ColorMode, Compression, GlobalLayerMaskKind
@@ -19,7 +19,8 @@ from psd_tools.psd.layer_and_mask import (
 )
 
 from guidekit.layers.model import Stack, visible_inks
-from guidekit.raster.blend import flatten
+from guidekit.raster.bands import Bands
+from guidekit.raster.blend import flat_strips
 from guidekit.writers.pieces import Pieces
 from guidekit.writers.protocol import Output
 from guidekit.writers.psd.channels import Store, merged_channels
@@ -40,21 +41,24 @@ class PsdWriter:
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file with all layers and the merged image of what is visible."""
         psb = max(stack.canvas.width, stack.canvas.height) > LARGEST_PSD
+        store = Store(psb, stack.depth // 8)
+        merged = flat_strips(visible_inks(stack), stack.canvas, stack.paper)
         file = Pieces()
-        document(stack, psb).write(cast(IO[bytes], file))
+        document(stack, merged, store).write(cast(IO[bytes], file))
+        for piece in merged_channels(merged, stack.grey, store):
+            file.write(piece)
         yield Output(f"{stack.stem}.{'psb' if psb else 'psd'}", file.pieces)
 
 
-def document(stack: Stack, psb: bool) -> PSD:
-    """The five sections of the file."""
-    store = Store(psb, stack.depth // 8)
+def document(stack: Stack, merged: Sequence[Bands], store: Store) -> PSD:
+    """The five sections of the file, the last of them without the rows of the merged image."""
     entries, ids = records(stack, store)
     layer_records: Any = [record for record, _ in entries]
     channels: Any = [data for _, data in entries]
-    merged = flatten(visible_inks(stack), stack.canvas, stack.paper)
+    merged = flat_strips(visible_inks(stack), stack.canvas, stack.paper)
     return PSD(
         header=FileHeader(
-            version=2 if psb else 1,
+            version=2 if store.psb else 1,
             channels=1 if stack.grey else 3,
             height=stack.canvas.height,
             width=stack.canvas.width,
@@ -72,5 +76,5 @@ def document(stack: Stack, psb: bool) -> PSD:
             # Strict parsers read past the end of the section where this is left out.
             global_layer_mask_info=GlobalLayerMaskInfo(kind=GlobalLayerMaskKind.PER_LAYER),
         ),
-        image_data=ImageData(Compression.RLE, merged_channels(merged, stack.grey, store)),
+        image_data=ImageData(Compression.RLE, b""),
     )
