@@ -59,7 +59,7 @@ def build_issue(
     issue = load_issue(path, dpi=dpi)
     plans = plan_issue(issue, pages)
     writers = [writer_called(name) for name in dict.fromkeys(formats)]
-    _check_sizes(plans, writers)
+    _check_sizes(issue.path.name, plans, writers)
     only(standard_stack(plans[0]), layers)  # a name that is nobody's is told before any writing
     store = Store(Path(out) if out is not None else Path(issue.stem))
     report = BuildReport(store.folder, cautions(issue, plans))
@@ -97,7 +97,7 @@ def _put_all(
             for writer in writers:
                 for output in writer.write(stack):
                     waiting.append((output, disk.submit(store.put, *output)))
-                    while len(waiting) > 2:
+                    while len(waiting) > 1:
                         first, future = waiting.popleft()
                         yield first.name, future.result()
         for output, future in waiting:
@@ -105,11 +105,11 @@ def _put_all(
         progress(len(plans), len(plans))
 
 
-def _check_sizes(plans: Sequence[PagePlan], writers: Sequence[Writer]) -> None:
+def _check_sizes(file: str, plans: Sequence[PagePlan], writers: Sequence[Writer]) -> None:
     """Raise `InputError` where a canvas is larger than a format can hold."""
     problems = [
         Problem(
-            f"{plan.called}, format {writer.name}",
+            f"{file}: {plan.called}, format {writer.name}",
             f"the canvas is {plan.sheet.canvas.width} × {plan.sheet.canvas.height} px",
             f"edges of at most {writer.largest:,} px",
             "Take a lower dpi or a smaller page, or another format.",

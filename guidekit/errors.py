@@ -30,6 +30,10 @@ class Problem:
         text = f"{self.where}: {self.came}. Allowed: {self.allowed}."
         return f"{text} {self.todo}" if self.todo else text
 
+    def in_file(self, name: str) -> Problem:
+        """The same problem with the name of its file in front."""
+        return Problem(f"{name}: {self.where}", self.came, self.allowed, self.todo)
+
     def within(self, place: str) -> Problem:
         """The same problem with `place` (a file, a page) named in front."""
         return Problem(f"{place}, {self.where}", self.came, self.allowed, self.todo)

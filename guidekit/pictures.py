@@ -6,14 +6,14 @@ from fractions import Fraction
 
 from guidekit.geometry.arrange import Placed, Spacing, arrange
 from guidekit.geometry.box import Box
-from guidekit.geometry.convex import clip_all, corners
+from guidekit.geometry.convex import Points, clip_all, corners
 from guidekit.geometry.reading import read_part
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.model import Layout
 from guidekit.preset.model import Gutter
 from guidekit.raster.blend import Ink, flatten
 from guidekit.raster.shapes import Polygon, cover
-from guidekit.raster.text import Text
+from guidekit.raster.text import Text, text_width
 from guidekit.units import Length
 from guidekit.writers.png.encode import encode_png
 
@@ -41,8 +41,8 @@ def layout_png(layout: Layout) -> bytes:
     placed = panels_of(layout, width, height, GUTTER)
     areas = tuple(Polygon(clip_all(corners(p.limits), p.cuts)) for p in placed)
     numbers = tuple(
-        Text(str(p.number), p.box.left + 6, p.box.top + 6, min(14, p.box.height // 3))
-        for p in placed
+        _centred(str(p.number), area.points, min(14, p.box.height // 3))
+        for p, area in zip(placed, areas, strict=True)
     )
     inks = [Ink(cover(areas, canvas), (205, 205, 205)), Ink(cover(numbers, canvas), (0, 0, 0))]
     return b"".join(encode_png(flatten(inks, canvas, (255, 255, 255)), 100, {}))
@@ -54,8 +54,10 @@ def layout_text(layout: Layout, columns: int = 24, rows: int = 14) -> str:
     grid = [[" "] * columns for _ in range(rows)]
     fine = 60  # positions to a character, so that rounding does not show
     for panel in panels_of(layout, columns * fine, rows * fine, Length(Fraction(0), "px")):
-        left, right = _cell(panel.box.left, fine), _cell(panel.box.right, fine) - 1
-        top, bottom = _cell(panel.box.top, fine), _cell(panel.box.bottom, fine) - 1
+        left, top = _cell(panel.box.left, fine), _cell(panel.box.top, fine)
+        left, top = min(left, columns - 1), min(top, rows - 1)
+        right = max(left, _cell(panel.box.right, fine) - 1)
+        bottom = max(top, _cell(panel.box.bottom, fine) - 1)
         for x in range(left, right + 1):
             grid[top][x] = grid[bottom][x] = "─"
         for y in range(top, bottom + 1):
@@ -69,6 +71,13 @@ def layout_text(layout: Layout, columns: int = 24, rows: int = 14) -> str:
             y = top + 1 if bottom - top > 1 else top
             grid[y][left + 1 : left + 1 + len(number)] = number
     return "\n".join("".join(line).rstrip() for line in grid)
+
+
+def _centred(number: str, points: Points, height: int) -> Text:
+    """A number in the middle of a panel."""
+    x = sum(x for x, _ in points) / len(points) - text_width(number, height) / 2
+    y = sum(y for _, y in points) / len(points) - height / 2
+    return Text(number, round(x), round(y), height)
 
 
 def _cell(position: int, fine: int) -> int:

@@ -38,7 +38,7 @@ class Store:
         """The folder, made if need be; the record is saved at the end, however the end comes."""
         try:
             self.folder.mkdir(parents=True, exist_ok=True)
-            for left_over in self.folder.glob(f"**/.*{PART}"):
+            for left_over in (*self.folder.glob(f".*{PART}"), *self.folder.glob(f"*/.*{PART}")):
                 left_over.unlink()
         except FileExistsError:
             raise InputError(
@@ -59,14 +59,15 @@ class Store:
             digest.update(piece)
         new, known = digest.hexdigest(), self._record.get(name)
         try:
-            if os.path.lexists(path):
+            seen = _seen(path)
+            if seen:
                 old = _digest_of(path)
                 if old == new:
                     self._note(name, new)
                     return "unchanged"
                 if known is None or old != known or path.is_symlink():
                     return "drawn" if known == new else "kept"
-            if not _write(path, pieces, replace=known is not None):
+            if not _write(path, pieces, seen):
                 return "kept"
         except OSError as error:
             raise MachineError.from_os(f"writing {path}", error) from None
@@ -80,18 +81,19 @@ class Store:
 
     def _save_record(self) -> None:
         if self._changed:
+            record = self.folder / RECORD
             text = json.dumps({"files": self._record}, indent=0, sort_keys=True, ensure_ascii=False)
             try:
-                _write(self.folder / RECORD, [text.encode()], replace=True)
+                _write(record, [text.encode()], _seen(record))
             except OSError as error:
-                raise MachineError.from_os(f"writing {self.folder / RECORD}", error) from None
+                raise MachineError.from_os(f"writing {record}", error) from None
 
 
 def write_new(path: Path, data: bytes) -> None:
     """Write one file that must not be there yet; raises `InputError` if it is, `MachineError`."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        if not os.path.lexists(path) and _write(path, [data], replace=False):
+        if not _seen(path) and _write(path, [data], None):
             return
     except OSError as error:
         raise MachineError.from_os(f"writing {path}", error) from None
@@ -100,8 +102,20 @@ def write_new(path: Path, data: bytes) -> None:
     )
 
 
-def _write(path: Path, pieces: Sequence[bytes], replace: bool) -> bool:
-    """Write to a temporary name, flush, rename; False if the file came up meanwhile."""
+def _seen(path: Path) -> os.stat_result | None:
+    """What is at a path now; None for nothing."""
+    try:
+        return path.lstat()
+    except (FileNotFoundError, NotADirectoryError):
+        return None
+
+
+def _write(path: Path, pieces: Sequence[bytes], seen: os.stat_result | None) -> bool:
+    """Write to a temporary name, flush, rename.
+
+    `seen` is the file that may be replaced, None if there was none; False if by now there is
+    another one, or it has changed.
+    """
     path.parent.mkdir(parents=True, exist_ok=True)
     part = path.with_name(f".{path.name}{PART}")
     try:
@@ -109,7 +123,10 @@ def _write(path: Path, pieces: Sequence[bytes], replace: bool) -> bool:
             file.writelines(pieces)
             file.flush()
             os.fsync(file.fileno())
-        if replace:
+        if seen:
+            now = _seen(path)
+            if now and (now.st_mtime_ns, now.st_size) != (seen.st_mtime_ns, seen.st_size):
+                return False
             part.replace(path)
             return True
         try:
@@ -144,7 +161,7 @@ def _read_record(path: Path) -> dict[str, str]:
         return {}
     except OSError as error:
         raise MachineError.from_os(f"reading {path}", error) from None
-    except (ValueError, KeyError, TypeError, AttributeError):
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
         pass
     raise InputError(
         Problem(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Annotated, Any, ClassVar, TypeVar, get_args
+from typing import Annotated, Any, ClassVar, TypeVar, get_args, get_origin
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Strict, ValidationError
 
@@ -43,7 +43,8 @@ def _not_negative(value: object) -> Length:
 PlainLength = Annotated[Length, BeforeValidator(_not_negative)]
 
 
-def _name(value: object) -> str:
+def checked_name(value: object) -> str:
+    """A name for people: printable, on one line, not endless; raises `ValueError`."""
     if not isinstance(value, str):
         raise ValueError("text in quotes")
     if not value.strip() or not value.isprintable():
@@ -53,7 +54,7 @@ def _name(value: object) -> str:
     return value
 
 
-Name = Annotated[str, BeforeValidator(_name)]
+Name = Annotated[str, BeforeValidator(checked_name)]
 
 
 def read_toml(path: Path) -> dict[str, Any]:
@@ -68,6 +69,8 @@ def read_toml(path: Path) -> dict[str, Any]:
     try:
         if path.is_dir():
             raise bad("this is a folder", "Name the file in it.")
+        if path.exists() and not path.is_file():
+            raise bad("this is a device or a pipe", "Name a file.")
         if path.stat().st_size > LARGEST_FILE:
             raise bad(f"the file has more than {LARGEST_FILE:,} bytes", "Is it the right file?")
         return tomllib.loads(path.read_bytes().decode("utf-8-sig"))
@@ -93,10 +96,13 @@ def checked(
     `file` is the file's name, or tells it by key where values come from several.
     """
     file_of = (lambda key: file) if isinstance(file, str) else file
-    problems = list(_unknown_keys(model, data, file_of))
     try:
         result = model.model_validate(data)
+    except RecursionError:
+        deep = Problem(file_of(""), "tables are nested too deeply", "a few levels", "Nest less.")
+        raise InputError(deep) from None
     except ValidationError as error:
+        problems = list(_unknown_keys(model, data, file_of))
         problems += [
             _problem(file_of, found)
             for found in error.errors(include_url=False)
@@ -115,8 +121,13 @@ def _unknown_keys(
             where = f"{file_of(place + key)}: {place}{key}"
             yield Problem(where, "unknown key", one_of(known), nearest(key, known))
             continue
-        inner = _model_in(model.model_fields[key].annotation)
-        if inner and isinstance(value, dict):
+        annotation = model.model_fields[key].annotation
+        inner = _model_in(annotation)
+        if inner and isinstance(value, dict) and get_origin(annotation) is dict:
+            for name, item in value.items():  # a table of tables under names of any kind
+                if isinstance(item, dict):
+                    yield from _unknown_keys(inner, item, file_of, f"{place}{key}.{name}.")
+        elif inner and isinstance(value, dict):
             yield from _unknown_keys(inner, value, file_of, f"{place}{key}.")
         elif inner and isinstance(value, list):
             for i, item in enumerate(value, 1):

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
-from math import isfinite, radians, tan
+from math import radians, tan
 
 INCH_IN_MM = Fraction(254, 10)  # exactly: International yard and pound agreement, 1959
 
@@ -52,7 +52,7 @@ class Length:
         """
         if isinstance(text, Length):
             return text
-        if isinstance(text, (int, float)) and not isinstance(text, bool) and isfinite(text):
+        if isinstance(text, (int, float)) and not isinstance(text, bool) and abs(text) < 1e9:
             raise ValueError(f'a length needs its unit, as in "{text} mm" ({UNIT_NAMES})')
         found = _LENGTH.fullmatch(text) if isinstance(text, str) else None
         if not found:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import signal
 import sys
+from io import TextIOWrapper
 from typing import Annotated, NoReturn
 
 import typer
 
 from guidekit import __version__
 from guidekit.cli import build, layouts, measure, new, presets
-from guidekit.errors import GuidekitError
+from guidekit.errors import GuidekitError, MachineError
 
 app = typer.Typer(
     name="guidekit",
@@ -45,9 +46,15 @@ def _main(
 def main() -> NoReturn:
     """Run the command line; exit code 2 for bad input, 1 for a failure, 0 when all is done."""
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))  # unwinds, so that nothing is left over
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):  # a terminal of few letters shows the rest as \u…
+            stream.reconfigure(errors="backslashreplace")
     try:
         app()
     except GuidekitError as error:
         typer.echo(f"guidekit: {error}", err=True)
         sys.exit(error.exit_code)
+    except OSError as error:  # standard output is full or gone
+        typer.echo(f"guidekit: {MachineError.from_os('writing the output', error)}", err=True)
+        sys.exit(1)
     sys.exit(0)

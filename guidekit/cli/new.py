@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from shlex import quote
 from typing import Annotated
 
 import typer
@@ -23,4 +24,4 @@ def new(
     from guidekit.issue.start import new_issue
 
     path = new_issue(folder, preset=preset, pages=pages, title=title)
-    typer.echo(f"{path}: {pages} pages of {preset}. Next: guidekit build {path}")
+    typer.echo(f"{path}: {pages} pages of {preset}. Next: guidekit build {quote(str(path))}")

@@ -79,6 +79,15 @@ def arrange(node: Node, frame: Box, spacing: Spacing) -> Arrangement:
     With `spacing.exact` the frame gives up the few pixels that no equal division can use, to the
     margin on both sides. Raises `InputError` where something cannot fit.
     """
+    if frame.is_empty:
+        raise InputError(
+            Problem(
+                "safe",
+                "there is no room for a panel",
+                "a safe area of at least 1 px",
+                "Take a higher dpi, or smaller margins.",
+            )
+        )
     if spacing.exact:
         frame = _exact_frame(node, frame, spacing)
     found = [*_within(node, frame, frame, (), spacing)]
@@ -155,7 +164,7 @@ def _along(
     if not spacing.flip:
         parts = divide(box.width, shares, gaps, dpi, exact, place)
         return [(box.left + a, box.left + b) for a, b in parts]
-    parts = divide(box.width, shares[::-1], gaps[::-1], dpi, exact, place)
+    parts = divide(box.width, shares[::-1], gaps[::-1], dpi, exact, place, backward=True)
     return [(box.right - b, box.right - a) for a, b in reversed(parts)]
 
 

@@ -13,7 +13,13 @@ from guidekit.units import half_up
 
 
 def divide(
-    total: int, shares: Sequence[Share], gaps: Sequence[int], dpi: int, exact: bool, place: str
+    total: int,
+    shares: Sequence[Share],
+    gaps: Sequence[int],
+    dpi: int,
+    exact: bool,
+    place: str,
+    backward: bool = False,
 ) -> list[tuple[int, int]]:
     """Where each part begins and ends, in pixels from 0 to `total`; `gaps` lie between them.
 
@@ -23,7 +29,8 @@ def divide(
     first k weights / sum of all). With `exact`, parts of equal weight are equal, and what is left
     over stays free at the end. The share of equal weights is that of CSS Grid 2, §12.7.1.
 
-    Raises `InputError` led by `place` if the parts do not fit or do not fill the whole.
+    Raises `InputError` led by `place` if the parts do not fit or do not fill the whole; with
+    `backward` it counts parts from the last.
     """
     fixed = [share.fixed(total, dpi) for share in shares]
     rest = total - sum(gaps) - sum(half_up(x) for x in fixed if x is not None)
@@ -53,7 +60,8 @@ def divide(
         length = fixed[i]
         width = size if length is None else half_up(length)
         if width < 1:
-            raise _too_thin(place, i, width, total, shares[i])
+            number = len(shares) - i if backward else i + 1
+            raise _too_thin(place, number, width, total, shares[i])
         parts.append((at, at + width))
         at += width + (gaps[i] if i < len(gaps) else 0)
     return parts
@@ -69,7 +77,8 @@ def _too_large(
     place: str, total: int, least: int, shares: Sequence[Share], gaps: Sequence[int]
 ) -> InputError:
     widths = " and ".join(map(str, sorted(set(gaps))))
-    wanted = f"{len(shares)} parts with {len(gaps)} gutters of {widths or 0} px"
+    gutters = f"{len(gaps)} gutter{'' if len(gaps) == 1 else 's'} of {widths or 0} px"
+    wanted = f"{len(shares)} parts with {gutters}"
     return InputError(
         Problem(
             place,
@@ -80,11 +89,11 @@ def _too_large(
     )
 
 
-def _too_thin(place: str, index: int, width: int, total: int, share: Share) -> InputError:
+def _too_thin(place: str, number: int, width: int, total: int, share: Share) -> InputError:
     return InputError(
         Problem(
             place,
-            f"part {index + 1}, with a share of {share}, would be {width} px of {total} px",
+            f"part {number}, with a share of {share}, would be {width} px of {total} px",
             "at least 1 px for each panel",
             "Give it a larger share.",
         )

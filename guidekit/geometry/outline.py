@@ -46,15 +46,20 @@ def shaped(
         )
         moved = tuple(side.moved(weight) for side in place.cuts)
         within = max(0, radius - weight)
-        inner = (
-            () if inside.is_empty else _outline(inside, moved, within, bleed, where, strict=False)
-        )
+        if inside.is_empty:
+            raise InputError(
+                Problem(
+                    f"{where}.border",
+                    f"{weight} px leave nothing of a panel of {limits.width} × {limits.height} px",
+                    "less than half of the panel's shorter side",
+                    "Take a thinner border or a larger panel.",
+                )
+            )
+        inner = _outline(inside, moved, within, bleed, where, strict=False)
     perspective = model.perspective if isinstance(model, PanelModel) else None
-    view = (
-        view_in(place.box, perspective, setting.dpi, f"{where}.perspective")
-        if perspective
-        else None
-    )
+    view = None
+    if perspective:
+        view = view_in(place.box, perspective, setting.dpi, f"{where}.perspective")
     return Panel(place.number, _box_of(outline), outline, inner, bleed, view=view)
 
 

@@ -50,10 +50,11 @@ def plan_issue(file: IssueFile, pages: Iterable[int] | None = None) -> tuple[Pag
                 )
     if problems:
         raise InputError(problems.values())
-    if not plans:
-        raise InputError(
-            Problem("--pages", "none of these pages is in the issue", f"pages 1 to {last}")
-        )
+    missing = sorted(wanted.difference(*(plan.numbers for plan in plans))) if wanted else []
+    if missing or not plans:
+        first, *more = missing or [0]
+        came = f"page {first}{' and others are' if more else ' is'} not in the issue"
+        raise InputError(Problem("--pages", came, f"pages 1 to {last}"))
     return tuple(plans)
 
 
@@ -126,6 +127,7 @@ class _Planner:
         flip: bool,
     ) -> tuple[Panel, ...]:
         """Panels with what the page says about single ones."""
+        letters = {letter: number for letter, number in letters.items() if number}
         names = letters | {str(place.number): place.number for place in placed}
         known = one_of(letters) if letters else f"1 to {len(placed)}"
         problems = [
@@ -159,7 +161,7 @@ class _Planner:
 
     def flip(self, side: str) -> bool:
         """True if the fold is on the right."""
-        return side == "left" or (side == "single" and self.file.direction == "rtl")
+        return side == "left" or (side in ("single", "spread") and self.file.direction == "rtl")
 
     def scroll(self, entry: PageEntry) -> Iterator[PagePlan]:
         """The canvases of a scroll."""

@@ -8,6 +8,7 @@ columns, and so on; what cannot be cut is read by its top edge, then in the book
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import count
 from typing import TypeVar
 
@@ -17,6 +18,7 @@ from guidekit.issue.layouts import Layouts
 from guidekit.issue.letter_map import LetterMap
 from guidekit.issue.model import MOST_PANELS, Part
 from guidekit.issue.share import EVEN, Share
+from guidekit.preset.model import Gutter
 from guidekit.units import Slant
 
 Area = tuple[int, int, int, int]
@@ -70,7 +72,8 @@ class _Reader:
         if part.map:
             return self.grid(part.map, part, place, mirror)
         if isinstance(part.panels, str):
-            return self.named(part.panels, axis, place)
+            return self.named(part.panels, part.gutter, axis, place)
+        _check_shares(part, axis, place)
         if part.tiers:
             return self.split("down", part, part.tiers, part.heights, f"{place}tiers", mirror)
         if part.columns:
@@ -89,21 +92,24 @@ class _Reader:
             raise InputError(Problem(place or "page", "too many panels", allowed))
         return number
 
-    def named(self, name: str, axis: Axis, place: str) -> Node:
+    def named(self, name: str, gutter: Gutter | None, axis: Axis, place: str) -> Node:
         """A named layout, mirrored in right-to-left books unless it says otherwise."""
         if name in self.inside:
             raise InputError(
                 Problem(
                     f"{place}panels",
-                    f"layouts name each other in a circle ({' → '.join((*self.inside, name))})",
+                    f"layouts name each other in a circle ({' → '.join((*self.inside[self.inside.index(name) :], name))})",
                     "layouts that end in panels",
                     "Change one of them.",
                 )
             )
         layout = self.layouts.find(name, f"{place}panels")
         outside, self.inside = self.inside, (*self.inside, name)
-        node = self.node(layout, axis, place, mirror=self.backward and layout.mirror)
+        mirror = self.backward and layout.mirror
+        node = self.node(layout, axis, f"layouts.{name}.", mirror)
         self.inside = outside
+        if gutter and not isinstance(node, Leaf) and not node.gutter:
+            node = replace(node, gutter=gutter)
         return node
 
     def split(
@@ -153,7 +159,8 @@ class _Reader:
         by_letter, areas = dict(items), []
         for letter in self._reading_order(items, tiers=True):
             leaf = Leaf(self.number(place))
-            self.letters[letter] = leaf.number
+            # a letter of two maps on one page names neither
+            self.letters[letter] = 0 if letter in self.letters else leaf.number
             areas.append((leaf, by_letter[letter]))
         return Grid(columns, rows, tuple(areas), part.gutter, place)
 
@@ -181,6 +188,25 @@ class _Reader:
             groups.reverse()
         single = len(groups) == 1
         return [x for group in groups for x in self._reading_order(group, not tiers, single)]
+
+
+def _check_shares(part: Part, axis: Axis, place: str) -> None:
+    """Raise `InputError` for widths or heights that divide nothing here."""
+    across = part.map or part.columns or (not part.tiers and axis == "across")
+    down = part.map or part.tiers or (not part.columns and axis == "down")
+    for given, divides, name, other in (
+        (part.widths, across, "widths", "columns"),
+        (part.heights, down, "heights", "tiers"),
+    ):
+        if given and not divides:
+            raise InputError(
+                Problem(
+                    f"{place}{name}",
+                    "these parts do not lie that way",
+                    f"{name} where there are {other}",
+                    f"Write {other}, or take the {name} out.",
+                )
+            )
 
 
 def _opposite(slant: Slant) -> Slant:

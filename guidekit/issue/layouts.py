@@ -20,6 +20,9 @@ def shipped_layouts() -> dict[str, Layout]:
     found: dict[str, Layout] = {}
     for path in sorted((shipped_folder() / "layouts").glob("*.toml")):
         for name, table in read_toml(path).items():
+            if name in found:
+                where = f"{path.name}: {name}"
+                raise InputError(Problem(where, "the layout is there already", "each name once"))
             found[name] = checked(Layout, table, f"{path.name}: {name}")
     return found
 

@@ -75,7 +75,7 @@ def load_issue(
         direction = issue.direction or preset.direction
         entries = in_order(issue, preset.pages == "facing", direction)
     except InputError as error:
-        problems += (problem.within(path.name) for problem in error.problems)
+        problems += (problem.in_file(path.name) for problem in error.problems)
     if problems:
         raise InputError(problems)
     return IssueFile(path, issue, preset, issue.preset, source.digest, entries)
@@ -89,6 +89,15 @@ def _preset_source(
     if not isinstance(name, str) or not isinstance(changes, dict):
         return None
     source = registry.source(name, path.parent, f"{path.name}: preset")
+    if "extends" in changes:
+        raise InputError(
+            Problem(
+                f"{path.name}: format.extends",
+                "an issue names its preset elsewhere",
+                "values of the preset that this issue changes",
+                "Write the name as preset, at the top of the file.",
+            )
+        )
     if changes:
         source = source.changed(changes, path.with_name(f"{path.name}: format"))
     if dpi is not None:

@@ -18,7 +18,7 @@ from guidekit.issue.panel_model import Inset, PanelModel, Perspective
 from guidekit.issue.share import AnyShare
 from guidekit.preset.guides import Switches
 from guidekit.preset.model import Gutter, spell_out
-from guidekit.toml_file import Flag, Model, Name, PlainLength, WholeNumber
+from guidekit.toml_file import Flag, Model, Name, PlainLength, WholeNumber, checked_name
 from guidekit.units import Length, Slant
 
 MOST_PAGES = 9_999
@@ -26,6 +26,14 @@ MOST_PANELS = 1_000  # on one page
 
 AnySlant = Annotated[Slant, BeforeValidator(Slant.parse)]
 CONTENTS = ("panels", "tiers", "columns", "map")
+
+
+def _panels(value: object) -> int | str | None:
+    if value is None or isinstance(value, str):
+        return value if value is None else checked_name(value)
+    if isinstance(value, int) and not isinstance(value, bool) and 1 <= value <= MOST_PANELS:
+        return value
+    raise ValueError(f"1 to {MOST_PANELS:,} panels, or the name of a layout in quotes")
 
 
 class Part(Model):
@@ -36,7 +44,7 @@ class Part(Model):
     one slant, for each gap between its parts; `slant` is for all of them.
     """
 
-    panels: Annotated[WholeNumber, Field(ge=1, le=MOST_PANELS)] | Name | None = None
+    panels: Annotated[int | str | None, BeforeValidator(_panels)] = None
     tiers: tuple[Part, ...] | None = None
     columns: tuple[Part, ...] | None = None
     map: Annotated[LetterMap, BeforeValidator(read_map)] | None = None
@@ -68,8 +76,9 @@ class Part(Model):
                 raise ValueError(f"{key} with at least one entry")
         if len(given) > 1:
             raise ValueError(f"one of panels, tiers, columns and map, not {' and '.join(given)}")
-        if isinstance(self.panels, str) and (self.widths or self.heights):
-            raise ValueError("no widths or heights beside a named layout, which has its own")
+        own = (self.widths, self.heights, self.gutters, self.slants, self.slant)
+        if isinstance(self.panels, str) and any(own):
+            raise ValueError("no widths, heights, gutters or slants beside a named layout")
         if self.map and (self.gutters or self.slants or self.slant):
             raise ValueError("no gutters and slants of single gaps in a map; use tiers or columns")
         if self.slant and self.slants:
@@ -87,6 +96,14 @@ class Layout(Part):
     about: str = ""
     mirror: Flag = True
     spread: Flag = False
+
+    @model_validator(mode="after")
+    def _whole(self) -> Self:
+        if self.width or self.height:
+            raise ValueError("no width or height for a layout; where it is named they are given")
+        if not any(getattr(self, key) for key in CONTENTS):
+            raise ValueError("one of panels, tiers, columns and map")
+        return self
 
 
 def _screens(value: object) -> Length | Fraction:
@@ -147,7 +164,7 @@ class Page(Part):
     count: Annotated[WholeNumber, Field(ge=1, le=MOST_PAGES)] = 1
     spread: Flag = False
     halves: tuple[Part, Part] | None = None
-    scroll: Annotated[tuple[ScrollItem, ...], Field(min_length=1, max_length=2_000)] | None = None
+    scroll: Annotated[tuple[ScrollItem, ...], Field(max_length=2_000)] | None = None
     radius: PlainLength | None = None
     panel: dict[str, PanelModel] = Field(default_factory=dict)
     insets: Annotated[tuple[Inset, ...], Field(max_length=200)] = ()
@@ -186,10 +203,12 @@ class Issue(Model):
     format: dict[str, Any] = Field(default_factory=dict)
     guides: Switches = Field(default_factory=dict)
     layouts: dict[Name, Layout] = Field(default_factory=dict)
-    pages: Annotated[tuple[Page, ...], Field(min_length=1)]
+    pages: tuple[Page, ...]
 
     @model_validator(mode="after")
     def _not_endless(self) -> Self:
+        if not self.pages:
+            raise ValueError("at least one entry of [[pages]]")
         total = sum(page.count * (2 if page.spread else 1) for page in self.pages)
         if total > MOST_PAGES:
             raise ValueError(f"at most {MOST_PAGES:,} pages, and these are {total:,}")

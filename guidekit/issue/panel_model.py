@@ -55,13 +55,15 @@ class Perspective(Model):
     """
 
     horizon: AnyPosition
-    points: Annotated[tuple[AnyPosition, ...], Field(min_length=1, max_length=2)]
+    points: tuple[AnyPosition, ...]
     third: tuple[AnyPosition, AnyPosition] | None = None
     rays: Annotated[Fraction, BeforeValidator(_step)] = Fraction(10)
     wall: Wall | None = None
 
     @model_validator(mode="after")
     def _points_are_there(self) -> Self:
+        if not 1 <= len(self.points) <= 2:
+            raise ValueError("one or two points on the horizon")
         if self.wall and self.wall.point > len(self.points):
             raise ValueError(f"wall.point of at most {len(self.points)}, for so many are there")
         return self

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import json
+from os.path import relpath
 from pathlib import Path
+from shlex import quote
 
-from guidekit.errors import InputError, Problem
+from guidekit.errors import InputError, Problem, shown
 from guidekit.issue.model import MOST_PAGES
 from guidekit.preset import shipped_registry
 from guidekit.store import write_new
+from guidekit.toml_file import checked_name
 
 TEXT = """\
-# {title}: change what you like, then run  guidekit build {name}
+# {title}: change what you like, then run  {build}
 
 title  = {quoted}
 preset = {preset}
@@ -38,13 +41,26 @@ def new_issue(folder: Path, *, preset: str, pages: int, title: str | None = None
         raise InputError(Problem("--pages", f"got {pages}", f"1 to {MOST_PAGES:,} pages"))
     shipped_registry().source(preset, where="--preset")
     name = folder.resolve().name or "issue"
-    title = title if title is not None else name.replace("-", " ").replace("_", " ").strip().title()
+    if title is None:
+        title = name.replace("-", " ").replace("_", " ").strip().title()
+    _check_name(title, "--title")
+    _check_name(name, "the folder's name")
     path = folder / f"{name}.toml"
-    text = TEXT.format(title=title, name=path, quoted=_quoted(title), preset=_quoted(preset))
+    if preset.endswith(".toml"):  # from the issue's folder, as the issue will look for it
+        preset = Path(relpath(preset, folder)).as_posix()
+    build = f"guidekit build {quote(str(path))}"
+    text = TEXT.format(title=title, build=build, quoted=_quoted(title), preset=_quoted(preset))
     if pages > 1:
         text += MORE.format(count=pages - 1)
     write_new(path, text.encode())
     return path
+
+
+def _check_name(text: str, where: str) -> None:
+    try:
+        checked_name(text)
+    except ValueError as error:
+        raise InputError(Problem(where, f"got {shown(text)}", str(error))) from None
 
 
 def _quoted(text: str) -> str:

@@ -19,6 +19,8 @@ from guidekit.errors import InputError, Problem, nearest, one_of, shown
 from guidekit.preset.model import Preset, spell_out
 from guidekit.toml_file import checked, read_toml
 
+LONGEST_CHAIN = 20
+
 
 @dataclass(frozen=True)
 class PresetSource:
@@ -102,6 +104,15 @@ class PresetRegistry:
                     f"the presets extend each other in a circle ({circle})",
                     "a chain that ends",
                     'Remove one "extends".',
+                )
+            )
+        if len(above) > LONGEST_CHAIN:
+            raise InputError(
+                Problem(
+                    f"{path.name}: extends",
+                    f"more than {LONGEST_CHAIN} presets extend each other",
+                    f"a chain of at most {LONGEST_CHAIN}",
+                    "Write the values into one preset.",
                 )
             )
         values = read_toml(path)

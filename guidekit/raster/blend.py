@@ -74,7 +74,7 @@ def flat_strips(inks: Iterable[Ink], canvas: Box, paper: Colour | None = None) -
     ]
 
 
-@lru_cache(maxsize=28)
+@lru_cache(maxsize=32)
 def _flat_strip(inks: tuple[Ink, ...], strip: Box, paper: Colour | None) -> Bands:
     def mixed(coverages: list[Values]) -> Values:
         red, green, blue, alpha = (

@@ -9,6 +9,7 @@ from math import ceil, floor
 import numpy as np
 from PIL import Image, ImageDraw, ImageFont
 
+from guidekit.errors import InputError, Problem
 from guidekit.geometry.box import Box
 from guidekit.raster.bands import EMPTY, Bands, from_keys, from_steps
 
@@ -105,7 +106,14 @@ def _capitals(font: str) -> float:
 @lru_cache(maxsize=32)
 def _face(size: float, font: str) -> ImageFont.FreeTypeFont:
     if font:
-        return ImageFont.truetype(font, size, layout_engine=ImageFont.Layout.BASIC)
+        try:
+            return ImageFont.truetype(font, size, layout_engine=ImageFont.Layout.BASIC)
+        except OSError as error:
+            raise InputError(
+                Problem(
+                    font, f"no letters can be drawn with it: {error}", "a TrueType or OpenType font"
+                )
+            ) from None
     face = ImageFont.load_default(size)
     assert isinstance(face, ImageFont.FreeTypeFont)  # Pillow's wheels are built with FreeType
     return face
