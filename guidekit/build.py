@@ -60,9 +60,10 @@ def build_issue(
     plans = plan_issue(issue, pages)
     writers = [writer_called(name) for name in dict.fromkeys(formats)]
     _check_sizes(issue.path.name, plans, writers)
+    notes = cautions(issue, plans)
     only(standard_stack(plans[0]), layers)  # a name that is nobody's is told before any writing
     store = Store(Path(out) if out is not None else Path(issue.stem))
-    report = BuildReport(store.folder, cautions(issue, plans))
+    report = BuildReport(store.folder, notes)
     with store.opened():
         for name, outcome in _put_all(store, plans, writers, layers, progress):
             report.files[name] = outcome
@@ -97,7 +98,7 @@ def _put_all(
             for writer in writers:
                 for output in writer.write(stack):
                     waiting.append((output, disk.submit(store.put, *output)))
-                    while len(waiting) > 1:
+                    while len(waiting) > 2:
                         first, future = waiting.popleft()
                         yield first.name, future.result()
         for output, future in waiting:

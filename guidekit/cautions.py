@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from guidekit.errors import InputError, Problem
 from guidekit.geometry.page import PagePlan
 from guidekit.issue import IssueFile
 from guidekit.preset import Preset
@@ -54,7 +55,14 @@ def _of_spreads(plans: Sequence[PagePlan]) -> Iterator[str]:
 
 def _of_label(file: IssueFile) -> Iterator[str]:
     words = [file.issue.title, file.preset.title, *(page.note or "" for page in file.issue.pages)]
-    if missing := missing_letters("".join(words), file.font):
+    try:
+        missing = missing_letters("".join(words), file.font)
+    except InputError as error:
+        raise InputError(
+            Problem(f"{file.path.name}: label_font", problem.came, problem.allowed)
+            for problem in error.problems
+        ) from None
+    if missing:
         font = file.issue.label_font or "the built-in font"
         yield (
             f"The page labels cannot show {missing[:20]}: {font} has no such letters. Name a "

@@ -6,12 +6,14 @@ import tomllib
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Annotated, Any, ClassVar, TypeVar, get_args, get_origin
+from unicodedata import category
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Strict, ValidationError
 
 from guidekit.errors import InputError, MachineError, Problem, nearest, one_of, shown
 from guidekit.units import Length
 
+DEEPEST = 100  # levels of tables and lists; 24 splits within each other take half of them
 LARGEST_FILE = 4_000_000  # bytes; a text file for an issue is a few thousand
 
 
@@ -47,10 +49,17 @@ def checked_name(value: object) -> str:
     """A name for people: printable, on one line, not endless; raises `ValueError`."""
     if not isinstance(value, str):
         raise ValueError("text in quotes")
-    if not value.strip() or not value.isprintable():
+    if not value.strip() or any(category(c) in ("Cc", "Cs", "Zl", "Zp") for c in value):
         raise ValueError("a name of printable characters, without line breaks")
     if len(value) > 250:
         raise ValueError(f"a name of at most 250 characters, and this one has {len(value):,}")
+    return value
+
+
+def some(value: object) -> object:
+    """A list that is not empty; raises `ValueError` (pydantic counts wrong entries as missing)."""
+    if value in ([], ()):
+        raise ValueError("at least one entry")
     return value
 
 
@@ -73,7 +82,7 @@ def read_toml(path: Path) -> dict[str, Any]:
             raise bad("this is a device or a pipe", "Name a file.")
         if path.stat().st_size > LARGEST_FILE:
             raise bad(f"the file has more than {LARGEST_FILE:,} bytes", "Is it the right file?")
-        return tomllib.loads(path.read_bytes().decode("utf-8-sig"))
+        data = tomllib.loads(path.read_bytes().decode("utf-8-sig"))
     except (FileNotFoundError, NotADirectoryError):
         raise bad("there is no such file", "Check the name and the folder.") from None
     except UnicodeDecodeError as error:
@@ -86,6 +95,24 @@ def read_toml(path: Path) -> dict[str, Any]:
         raise bad("the name or a number in the file is beyond all measure") from None
     except OSError as error:
         raise MachineError.from_os(f"reading {path}", error) from None
+    if _deeper_than(data, DEEPEST):
+        raise bad("tables are nested too deeply", "Nest less.")
+    return data
+
+
+def _deeper_than(data: dict[str, Any], levels: int) -> bool:
+    """True if tables and lists are nested in more than so many levels."""
+    found: list[Any] = [data]
+    for _ in range(levels):
+        found = [
+            inner
+            for item in found
+            for inner in (item.values() if isinstance(item, dict) else item)
+            if isinstance(inner, (dict, list))
+        ]
+        if not found:
+            return False
+    return True
 
 
 def checked(
@@ -98,9 +125,6 @@ def checked(
     file_of = (lambda key: file) if isinstance(file, str) else file
     try:
         result = model.model_validate(data)
-    except RecursionError:
-        deep = Problem(file_of(""), "tables are nested too deeply", "a few levels", "Nest less.")
-        raise InputError(deep) from None
     except ValidationError as error:
         problems = list(_unknown_keys(model, data, file_of))
         problems += [

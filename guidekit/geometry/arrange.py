@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.box import Box
-from guidekit.geometry.convex import Side
+from guidekit.geometry.convex import Side, clip_all, corners
 from guidekit.geometry.divide import divide
 from guidekit.geometry.slants import gutter_lines
 from guidekit.geometry.split import Axis, Grid, Leaf, Node, Split
@@ -110,7 +110,8 @@ def _within(
     parts = _along(node.axis, node.shares, gaps, box, spacing, node.place)
     if len(set(node.shares)) == 1 and len(set(gaps)) <= 1 and len(parts) > 1:
         yield Division(box, node.axis, len(parts), gaps[0])
-    lines = gutter_lines(node, parts, gaps, box, spacing.dpi)
+    region = clip_all(corners(limits), cuts)
+    lines = gutter_lines(node, parts, gaps, box, region, spacing.dpi)
     near, far = ("left", "right") if node.axis == "across" else ("top", "bottom")
     for i, (part, (low, high)) in enumerate(zip(node.parts, parts, strict=True)):
         inner, own = limits, cuts
@@ -171,8 +172,12 @@ def _along(
 def _exact_frame(node: Node, frame: Box, spacing: Spacing) -> Box:
     """The largest frame up to a twentieth smaller that all splits divide without a remainder."""
     width, height = frame.width, frame.height
+    _spares(node, frame, spacing)  # what cannot fit into the whole frame is told as it is
     while width >= frame.width * 19 // 20 and height >= frame.height * 19 // 20:
-        spare_x, spare_y = _spares(node, Box(0, 0, width, height), spacing)
+        try:
+            spare_x, spare_y = _spares(node, Box(0, 0, width, height), spacing)
+        except InputError:  # fixed lengths leave the frame no room to give way
+            break
         if not spare_x and not spare_y:
             x, y = (frame.width - width) // 2, (frame.height - height) // 2
             left = frame.right - x - width if spacing.flip else frame.left + x

@@ -27,6 +27,10 @@ class Side:
         """How far a point lies on the wrong side, in pixels; negative on the right one."""
         return self.a * point[0] + self.b * point[1] - self.c
 
+    def flipped(self) -> Side:
+        """The other side of the same line."""
+        return Side(-self.a, -self.b, -self.c)
+
     def moved(self, inward: float) -> Side:
         """The line moved toward its good side."""
         return Side(self.a, self.b, self.c - inward)
@@ -82,6 +86,16 @@ def area(points: Points) -> float:
     """The area in square pixels; positive if the corners run as the clock does."""
     pairs = zip(points, points[1:] + points[:1], strict=True)
     return sum(p[0] * q[1] - q[0] * p[1] for p, q in pairs) / 2
+
+
+def common_area(points: Points, others: Points) -> float:
+    """The area that lies in both of two convex polygons whose corners run as the clock does."""
+    for p, q in zip(others, others[1:] + others[:1], strict=True):
+        length = hypot(q[0] - p[0], q[1] - p[1])
+        if length and len(points) > 2:
+            a, b = (q[1] - p[1]) / length, (p[0] - q[0]) / length
+            points = clip(points, Side(a, b, a * p[0] + b * p[1]))
+    return area(points) if len(points) > 2 else 0.0
 
 
 def rounded(points: Points, radius: float, sharp: Callable[[Point], bool]) -> Points:

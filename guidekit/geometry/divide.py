@@ -33,7 +33,12 @@ def divide(
     `backward` it counts parts from the last.
     """
     fixed = [share.fixed(total, dpi) for share in shares]
-    rest = total - sum(gaps) - sum(half_up(x) for x in fixed if x is not None)
+    room = total - sum(gaps)
+    lengths = [length for length in fixed if length is not None]
+    if len(lengths) == len(shares) and abs(sum(lengths, Fraction(0)) - room) <= len(shares):
+        # lengths that fill the whole but for rounding share the pixels out as weights do
+        shares, fixed = [Share(weight=length) for length in lengths], [None] * len(shares)
+    rest = room - sum(half_up(x) for x in fixed if x is not None)
     weights = [share.weight or Fraction(0) for share in shares]
     whole = sum(weights)
     free = sum(1 for weight in weights if weight)

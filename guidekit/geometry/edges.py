@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from guidekit.errors import InputError, Problem, one_of
 from guidekit.geometry.arrange import Placed
 from guidekit.geometry.box import Box
+from guidekit.geometry.convex import Side
 from guidekit.geometry.sheet import Sheet
 from guidekit.issue.panel_model import PanelModel
 from guidekit.units import Length, half_up
@@ -45,13 +46,22 @@ def bled(
 ) -> tuple[Box, tuple[str, ...]]:
     """The panel's limits run out to the bleed, and the sides on which they are."""
     limits = place.limits
-    touching = {edge for edge in EDGES if getattr(limits, edge) == getattr(frame, edge)}
+    touching = touching_edges(place, frame)
     if model.bleed == ("all",):
         sides = touching
     else:
         sides = set().union(*(_named_edges(s, touching, setting, where) for s in model.bleed))
     bleed = setting.sheet.bleed
     return replace(limits, **{side: getattr(bleed, side) for side in sides}), tuple(sorted(sides))
+
+
+def touching_edges(place: Placed, frame: Box) -> set[str]:
+    """The straight edges of a panel that lie at the edge of the frame."""
+    return {
+        edge
+        for edge in EDGES
+        if getattr(place.limits, edge) == getattr(place.box, edge) == getattr(frame, edge)
+    }
 
 
 def _named_edges(side: str, touching: set[str], setting: Setting, where: str) -> set[str]:
@@ -74,16 +84,19 @@ def _named_edges(side: str, touching: set[str], setting: Setting, where: str) ->
     )
 
 
-def broken_out(place: Placed, limits: Box, model: PanelModel, setting: Setting, where: str) -> Box:
+def broken_out(
+    place: Placed, limits: Box, model: PanelModel, frame: Box, setting: Setting, where: str
+) -> Box:
     """The limits moved out into the gutters."""
     moved = {}
+    outside = touching_edges(place, frame)
     for edge in EDGES:
         if length := getattr(model.break_out, edge):
-            if getattr(limits, edge) != getattr(place.box, edge):
+            if edge in outside or getattr(limits, edge) != getattr(place.box, edge):
                 raise InputError(
                     Problem(
                         f"{where}.break_out.{edge}",
-                        "this side is slanted or runs to the bleed",
+                        "this side is slanted, or at the edge of the page",
                         "a straight side with a gutter beyond it",
                     )
                 )
@@ -92,18 +105,38 @@ def broken_out(place: Placed, limits: Box, model: PanelModel, setting: Setting, 
     return replace(limits, **moved)
 
 
-def butted_sides(place: Placed, placed: Sequence[Placed]) -> dict[str, str]:
-    """Sides that lie against another panel, without a gutter; one border serves both."""
-    box = place.limits
-    sides: dict[str, str] = {}
+@dataclass(frozen=True)
+class Butted:
+    """Where a panel lies against a neighbour without a gutter: its edges, and its slanted cuts.
+
+    One border serves both panels. Each rules all of it, half on either side of the common edge, so
+    that the line goes on where only one of them has a neighbour.
+    """
+
+    edges: frozenset[str] = frozenset()
+    cuts: frozenset[Side] = frozenset()
+
+    def inward(self, side: str | Side, weight: int) -> int:
+        """How much of a border lies inside the panel on an edge or a cut."""
+        if side not in self.edges and side not in self.cuts:
+            return weight
+        if isinstance(side, Side):
+            before = side.a > 0 or (side.a == 0 and side.b > 0)
+        else:
+            before = side in ("right", "bottom")
+        return weight // 2 if before else weight - weight // 2
+
+
+def butted(place: Placed, placed: Sequence[Placed]) -> Butted:
+    """The edges and cuts of a panel that another one lies against."""
+    box, edges = place.limits, set()
     for other in placed:
         o = other.limits
-        if other is place:
-            continue
         if min(o.bottom, box.bottom) > max(o.top, box.top):
-            sides |= {"right": "near"} if o.left == box.right else {}
-            sides |= {"left": "far"} if o.right == box.left else {}
+            edges |= {"left"} if o.right == box.left else set()
+            edges |= {"right"} if o.left == box.right else set()
         if min(o.right, box.right) > max(o.left, box.left):
-            sides |= {"bottom": "near"} if o.top == box.bottom else {}
-            sides |= {"top": "far"} if o.bottom == box.top else {}
-    return sides
+            edges |= {"top"} if o.bottom == box.top else set()
+            edges |= {"bottom"} if o.top == box.bottom else set()
+    theirs = {cut.flipped() for other in placed for cut in other.cuts}
+    return Butted(frozenset(edges), frozenset(place.cuts) & theirs)

@@ -11,7 +11,7 @@ from guidekit.errors import InputError, Problem
 from guidekit.geometry.arrange import Placed
 from guidekit.geometry.box import Box, around
 from guidekit.geometry.convex import corners, rounded
-from guidekit.geometry.edges import Setting
+from guidekit.geometry.edges import Butted, Setting
 from guidekit.geometry.outline import shaped
 from guidekit.geometry.page import Outline, Panel
 from guidekit.issue.panel_model import Inset
@@ -30,7 +30,9 @@ def lay_over(
     where = f"insets[{index + 1}]"
     below = around(place.box for place in placed if place.number in over)
     box, gap = _inset_box(inset, below, setting)
-    if not below.holds(box) or box.is_empty:
+    cuts = [cut for place in placed if (place.number,) == over for cut in place.cuts]
+    outside = any(cut.beyond(corner) > 0 for cut in cuts for corner in corners(box))
+    if not below.holds(box) or box.is_empty or outside:
         raise InputError(
             Problem(
                 where,
@@ -40,7 +42,7 @@ def lay_over(
             )
         )
     number = 1_000_000 + index
-    panel = shaped(Placed(number, box, box), box, (), inset, setting, where, {})
+    panel = shaped(Placed(number, box, box), box, (), inset, setting, where, Butted())
     radius = setting.radius if inset.radius is None else setting.px(inset.radius)
     margin = box.inset(-gap)
     hole: Outline = margin

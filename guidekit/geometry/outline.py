@@ -9,7 +9,7 @@ from guidekit.errors import InputError, Problem
 from guidekit.geometry.arrange import Placed
 from guidekit.geometry.box import Box
 from guidekit.geometry.convex import Point, Side, area, clip_all, corners, rounded
-from guidekit.geometry.edges import EDGES, Setting
+from guidekit.geometry.edges import EDGES, Butted, Setting
 from guidekit.geometry.page import Outline, Panel
 from guidekit.geometry.perspective import view_in
 from guidekit.issue.panel_model import Inset, PanelModel
@@ -22,31 +22,22 @@ def shaped(
     model: PanelModel | Inset,
     setting: Setting,
     where: str,
-    butted: Mapping[str, str],
+    against: Butted,
 ) -> Panel:
     """A panel inside `limits`, which reach out to the bleed on the sides that `bleed` names.
 
-    `butted` are the sides that lie against a neighbour (`near` or `far`), where each of the two
-    rules its half of one border. Raises `InputError` led by `where`.
+    `against` says where it shares its border with the panel before it. Raises `InputError` led by
+    `where`.
     """
     radius = setting.radius if model.radius is None else setting.px(model.radius)
     weight = setting.weight(model.border)
     outline = _outline(limits, place.cuts, radius, bleed, where)
-    inner = None
+    outer, inner = outline, None
     if weight:
-        weights = {edge: weight for edge in EDGES}
-        weights |= {edge: -weight for edge in bleed}  # ruled beyond the canvas, so to speak
-        for edge, half in butted.items():
-            weights[edge] = weight // 2 if half == "near" else weight - weight // 2
-        inside = Box(
-            limits.left + weights["left"],
-            limits.top + weights["top"],
-            limits.right - weights["right"],
-            limits.bottom - weights["bottom"],
-        )
-        moved = tuple(side.moved(weight) for side in place.cuts)
-        within = max(0, radius - weight)
-        if inside.is_empty:
+        inside = {edge: against.inward(edge, weight) for edge in EDGES}
+        inside |= dict.fromkeys(bleed, -weight)  # ruled beyond the canvas, so to speak
+        room = _inset(limits, inside)
+        if room.is_empty:
             raise InputError(
                 Problem(
                     f"{where}.border",
@@ -55,12 +46,27 @@ def shaped(
                     "Take a thinner border or a larger panel.",
                 )
             )
-        inner = _outline(inside, moved, within, bleed, where, strict=False)
+        cuts = tuple(cut.moved(against.inward(cut, weight)) for cut in place.cuts)
+        inner = _outline(room, cuts, max(0, radius - weight), bleed, where, strict=False)
+        if against.edges or against.cuts:
+            out = {edge: against.inward(edge, weight) - weight for edge in EDGES}
+            cuts = tuple(cut.moved(against.inward(cut, weight) - weight) for cut in place.cuts)
+            outer = _outline(_inset(limits, out), cuts, radius, bleed, where)
     perspective = model.perspective if isinstance(model, PanelModel) else None
     view = None
     if perspective:
         view = view_in(place.box, perspective, setting.dpi, f"{where}.perspective")
-    return Panel(place.number, _box_of(outline), outline, inner, bleed, view=view)
+    return Panel(place.number, _box_of(outline), outline, outer, inner, bleed, view=view)
+
+
+def _inset(box: Box, by: Mapping[str, int]) -> Box:
+    """A box with each edge moved inward by so many pixels, outward if negative."""
+    return Box(
+        box.left + by.get("left", 0),
+        box.top + by.get("top", 0),
+        box.right - by.get("right", 0),
+        box.bottom - by.get("bottom", 0),
+    )
 
 
 def _outline(

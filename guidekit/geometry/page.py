@@ -8,7 +8,7 @@ from typing import Literal
 
 from guidekit.geometry.arrange import Division
 from guidekit.geometry.box import Box
-from guidekit.geometry.convex import Points
+from guidekit.geometry.convex import Points, corners
 from guidekit.geometry.perspective import View
 from guidekit.geometry.sheet import Sheet
 from guidekit.issue.order import called
@@ -21,18 +21,25 @@ Outline = Box | Points
 class Panel:
     """A panel's number in reading order, and its shape.
 
-    `box` is the smallest that holds `outline`. `inner` is the inside of its border, None if it has
-    no border. `bleed` names the sides that run out to the bleed; no border is ruled there. `cuts`
-    is what insets and their margins take away.
+    `box` is the smallest that holds `outline`. Its border is ruled between `outer`, which is the
+    outline but where it lies against another panel, and `inner`, None for no border. `bleed` names
+    the sides that run out to the bleed; no border is ruled there. `cuts` is what insets and their
+    margins take away.
     """
 
     number: int
     box: Box
     outline: Outline
+    outer: Outline
     inner: Outline | None
     bleed: tuple[str, ...] = ()
     cuts: tuple[Outline, ...] = ()
     view: View | None = None
+
+
+def points_of(panel: Panel) -> Points:
+    """The corners of a panel's outline."""
+    return corners(panel.outline) if isinstance(panel.outline, Box) else panel.outline
 
 
 @dataclass(frozen=True)

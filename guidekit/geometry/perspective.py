@@ -37,14 +37,14 @@ def view_in(box: Box, given: Perspective, dpi: int, place: str) -> View:
     if given.third:
         x, y = given.third
         points.append((x.px(box.left, box.width, dpi), y.px(box.top, box.height, dpi)))
-    _check_points(points, box, horizon, place)
+    _check_points(points, bool(given.third), box, horizon, place)
     rays = [ray for point in points for ray in _rays(point, float(given.rays), box)]
     level = cut_line(((box.left, horizon), (box.right, horizon)), box)
     wall = _wall(given.wall, points, box, dpi, place) if given.wall else ()
     return View(box, tuple(points), (level,) if level else (), tuple(rays), tuple(wall))
 
 
-def _check_points(points: list[Point], box: Box, horizon: float, place: str) -> None:
+def _check_points(points: list[Point], third: bool, box: Box, horizon: float, place: str) -> None:
     problems = []
     for number, (x, y) in enumerate(points, 1):
         if max(abs(x - box.left) / box.width, abs(y - box.top) / box.height) > FARTHEST:
@@ -56,21 +56,19 @@ def _check_points(points: list[Point], box: Box, horizon: float, place: str) -> 
                     "For lines that never meet, leave the point out.",
                 )
             )
-    if len(points) > 1 and len({point for point in points[:2]}) == 1:
+    if len(points) > 1 and points[0] == points[1]:
         problems.append(
             Problem(f"{place}.points", "both vanishing points are the same", "two places", "")
         )
-    if len(points) > 1 and points[-1][1] == horizon and len({y for _, y in points}) == 1:
-        third = [point for point in points[1:] if point[1] == horizon]
-        if len(points) == 3 and third:
-            problems.append(
-                Problem(
-                    f"{place}.third",
-                    "the third vanishing point lies on the horizon",
-                    "a place above or below the horizon",
-                    "For a second point on the horizon, add it to points.",
-                )
+    if third and points[-1][1] == horizon:
+        problems.append(
+            Problem(
+                f"{place}.third",
+                "the third vanishing point lies on the horizon",
+                "a place above or below the horizon",
+                "For a second point on the horizon, add it to points.",
             )
+        )
     if problems:
         raise InputError(problems)
 

@@ -45,7 +45,7 @@ def plan_issue(file: IssueFile, pages: Iterable[int] | None = None) -> tuple[Pag
         except InputError as error:
             for problem in error.problems:
                 problems.setdefault(
-                    (entry.where, problem.where, problem.allowed),
+                    (entry.where, str(problem)),
                     problem.within(f"{file.path.name}: {entry.where} ({entry.called})"),
                 )
     if problems:
@@ -128,7 +128,7 @@ class _Planner:
     ) -> tuple[Panel, ...]:
         """Panels with what the page says about single ones."""
         letters = {letter: number for letter, number in letters.items() if number}
-        names = letters | {str(place.number): place.number for place in placed}
+        names = {str(place.number): place.number for place in placed} | letters
         known = one_of(letters) if letters else f"1 to {len(placed)}"
         problems = [
             Problem(f"panel.{key}", "there is no such panel on the page", known)
@@ -143,7 +143,7 @@ class _Planner:
         ]
         if problems:
             raise InputError(problems)
-        special: dict[int, PanelModel] = {names[key]: model for key, model in page.panel.items()}
+        special = {names[key]: (key, model) for key, model in page.panel.items()}
         insets = [(inset, tuple(names[key] for key in inset.over)) for inset in page.insets]
         return make_panels(placed, special, insets, self.setting(page, sheet, flip))
 
@@ -177,7 +177,7 @@ class _Planner:
                     direction = self.file.direction
                     node, _ = read_part(item.fill, self.layouts, direction, numbers, "across")
                     found = arrange(node, box, self.spacing(item.fill, flip=False))
-                    edges = {p.number: _at_sides(p, box) for p in found.panels if item.full}
+                    edges = {p.number: ("", _at_sides(p, box)) for p in found.panels if item.full}
                     panels += make_panels(found.panels, edges, [], setting)
                 except InputError as error:
                     where = f"scroll[{number}].fill"

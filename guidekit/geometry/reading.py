@@ -81,6 +81,14 @@ class _Reader:
         given = part.widths if axis == "across" else part.heights
         number = part.panels or len(given) or 1
         if number == 1 and not given:
+            if part.gutters or part.slants or part.slant:
+                raise InputError(
+                    Problem(
+                        f"{place}panels",
+                        "gutters or slants of a single panel",
+                        "gaps between at least two parts",
+                    )
+                )
             return Leaf(self.number(place))
         return self.split(axis, part, (Part(panels=1),) * number, given, place.rstrip("."), mirror)
 
@@ -95,10 +103,11 @@ class _Reader:
     def named(self, name: str, gutter: Gutter | None, axis: Axis, place: str) -> Node:
         """A named layout, mirrored in right-to-left books unless it says otherwise."""
         if name in self.inside:
+            circle = " → ".join((*self.inside[self.inside.index(name) :], name))
             raise InputError(
                 Problem(
                     f"{place}panels",
-                    f"layouts name each other in a circle ({' → '.join((*self.inside[self.inside.index(name) :], name))})",
+                    f"layouts name each other in a circle ({circle})",
                     "layouts that end in panels",
                     "Change one of them.",
                 )

@@ -31,7 +31,7 @@ def scroll_parts(items: tuple[ScrollItem, ...], preset: Preset) -> tuple[ScrollP
     """The canvases of a scroll, from the top down; raises `InputError`.
 
     Heights and gaps are whole pixels at delivery too where the drawing is a whole number of times
-    as wide. A canvas ends in the middle of a gap.
+    as wide. A canvas ends in the middle of a gap, or as near to it as the largest height allows.
     """
     if not preset.scroll:
         raise InputError(
@@ -48,9 +48,13 @@ def scroll_parts(items: tuple[ScrollItem, ...], preset: Preset) -> tuple[ScrollP
     for (_, _, above), (index, _, below) in pairwise(placed):
         if below.bottom - cuts[-1] > column.part:
             middle = column.whole(Fraction(above.bottom + below.top, 2))
-            cuts.append(min(max(middle, above.bottom), below.top))
+            last = min(below.top, cuts[-1] + column.part)
+            cut = max(above.bottom, min(middle, last))
+            if cut < below.bottom - column.part <= last:
+                cut = below.bottom - column.part
+            cuts.append(cut)
         column.check(index, below.bottom - cuts[-1])
-    column.check(placed[0][0], placed[0][2].height)
+    column.check(placed[0][0], placed[0][2].bottom)
     cuts.append(placed[-1][2].bottom)
     return tuple(
         column.canvas(top, bottom, [p for p in placed if top <= p[2].top < bottom])

@@ -94,11 +94,9 @@ def _spread(preset: Preset) -> Sheet:
     def across(left: int, right: int, box: Box) -> Box:
         return Box(left, box.top, right, box.bottom)
 
-    left = (across(trim_left, fold, page.trim), across(safe_left, safe_fold, page.safe))
-    right = (
-        across(fold, width - trim_left, page.trim),
-        left[1].mirrored(width),
-    )
+    left = (across(trim_left, fold, page.trim), across(safe_left, min(safe_fold, fold), page.safe))
+    right_trim = across(fold, width - trim_left, page.trim)
+    right = (right_trim, left[1].mirrored(width).clipped(right_trim))
     return Sheet(
         canvas,
         across(bleed_left, width - bleed_left, page.bleed),

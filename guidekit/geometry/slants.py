@@ -3,22 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from math import hypot
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.box import Box
-from guidekit.geometry.convex import Side
+from guidekit.geometry.convex import Points, Side, area, clip_all
 from guidekit.geometry.split import Axis, Split
 
 Line = tuple[Side, Side]  # the limit of the part before a gutter, and of the part behind it
 
 
 def gutter_lines(
-    node: Split, parts: Sequence[tuple[int, int]], gaps: Sequence[int], box: Box, dpi: int
+    node: Split,
+    parts: Sequence[tuple[int, int]],
+    gaps: Sequence[int],
+    box: Box,
+    region: Points,
+    dpi: int,
 ) -> list[Line | None]:
     """For each gap of a split its two edges if it is slanted, else None.
 
-    `parts` are where the parts begin and end. Raises `InputError` where neighbours would cross.
+    `parts` are where the parts of `box` begin and end, as if nothing were slanted; `region` is
+    what the split really fills. Raises `InputError` where neighbours would cross in it.
     """
     along = box.height if node.axis == "across" else box.width
     lines: list[Line | None] = []
@@ -31,7 +38,13 @@ def gutter_lines(
         reach += [(middle - half + lean / 2, middle - half - lean / 2)]
         reach += [(middle + half + lean / 2, middle + half - lean / 2)]
         lines.append(_edges(node.axis, box, middle, lean, along, gap) if lean else None)
-    _check_order(node, box, reach)
+    if any(lines):
+        _check_order(node, box, reach)
+        every = [
+            line or _edges(node.axis, box, (parts[i][1] + parts[i + 1][0]) / 2, 0.0, along, gaps[i])
+            for i, line in enumerate(lines)
+        ]
+        _check_crossing(node, every, region)
     return lines
 
 
@@ -57,6 +70,21 @@ def _check_order(node: Split, box: Box, reach: list[tuple[float, float]]) -> Non
                 Problem(
                     f"{node.place}.slants",
                     f"part {i // 2 + 1} would be {room:.1f} px wide at one end",
+                    "slants that leave every part at least 1 px at both ends",
+                    "Lean the gutters less, or give that part a larger share.",
+                )
+            )
+
+
+def _check_crossing(node: Split, lines: Sequence[Line], region: Points) -> None:
+    """No two gutters of a split meet anywhere in what it fills; raises `InputError`."""
+    for number, ((_, left), (right, _)) in enumerate(pairwise(lines), 2):
+        both = clip_all(region, (left.flipped(), right.flipped()))
+        if len(both) > 2 and area(both) > 1e-6:
+            raise InputError(
+                Problem(
+                    f"{node.place}.slants",
+                    f"the gutters on both sides of part {number} would cross",
                     "slants that leave every part at least 1 px at both ends",
                     "Lean the gutters less, or give that part a larger share.",
                 )

@@ -18,7 +18,7 @@ from guidekit.issue.panel_model import Inset, PanelModel, Perspective
 from guidekit.issue.share import AnyShare
 from guidekit.preset.guides import Switches
 from guidekit.preset.model import Gutter, spell_out
-from guidekit.toml_file import Flag, Model, Name, PlainLength, WholeNumber, checked_name
+from guidekit.toml_file import Flag, Model, Name, PlainLength, WholeNumber, checked_name, some
 from guidekit.units import Length, Slant
 
 MOST_PAGES = 9_999
@@ -184,6 +184,9 @@ class Page(Part):
             raise ValueError("one of panels, tiers, columns and map")
         if len(given) > 1:
             raise ValueError(f"one of {', '.join(contents)}, not {' and '.join(given)}")
+        inside = (self.widths, self.heights, self.gutters, self.slants, self.slant)
+        if (self.halves or self.scroll) and any(inside):
+            raise ValueError("shares, gutters and slants inside halves and scroll, not beside them")
         if self.halves and not self.spread:
             raise ValueError("halves on a spread only; add spread = true")
         if self.scroll and (self.count > 1 or self.spread or self.insets or self.panel):
@@ -203,12 +206,10 @@ class Issue(Model):
     format: dict[str, Any] = Field(default_factory=dict)
     guides: Switches = Field(default_factory=dict)
     layouts: dict[Name, Layout] = Field(default_factory=dict)
-    pages: tuple[Page, ...]
+    pages: Annotated[tuple[Page, ...], BeforeValidator(some)]
 
     @model_validator(mode="after")
     def _not_endless(self) -> Self:
-        if not self.pages:
-            raise ValueError("at least one entry of [[pages]]")
         total = sum(page.count * (2 if page.spread else 1) for page in self.pages)
         if total > MOST_PAGES:
             raise ValueError(f"at most {MOST_PAGES:,} pages, and these are {total:,}")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import Literal
-from unicodedata import category, normalize
+from unicodedata import category
 
 from guidekit.errors import InputError, Problem
 from guidekit.issue.model import Issue, Page
@@ -76,12 +76,13 @@ def _no_spread(where: str, pair: tuple[int, int], why: str) -> Problem:
             'spreads where the preset has pages = "facing"',
             "Take another preset, or make it two pages.",
         )
+    move = "move one page from before it to behind it" if first > 1 else "move it behind the next"
     before = f"{first - 1} and {first}, or " if first > 1 else ""
     return Problem(
         f"{where}.spread",
         f"the spread would fall on pages {first} and {second}, and {why}",
         f"an even page first: {before}{second} and {second + 1}",
-        "Put one page more before it, or move one page from before it to behind it.",
+        f"Put one page more before it, or {move}.",
     )
 
 
@@ -91,7 +92,7 @@ def issue_stem(issue: Issue) -> str:
     Letters and digits of any script stay. A leading article is left out, as library catalogues
     file titles (common practice, no source).
     """
-    text = normalize("NFC", (issue.stem or issue.title).lower())
+    text = (issue.stem or issue.title).lower()
     kept = (c if category(c)[0] in "LNM" else " " for c in text)  # letters, digits, their marks
     words = "".join(kept).split()
     if not issue.stem and len(words) > 1 and words[0] in ("the", "a", "an"):

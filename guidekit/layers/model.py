@@ -61,10 +61,11 @@ class Group:
 class Stack:
     """All of one canvas. `stem` is the file name without suffix, `paper` the colour below all.
 
-    `depth` is 8 or 16 bits a channel, for formats that have both.
-
-    `rulers` are the positions of vertical and of horizontal ruler guides, in pixels. `selected`
-    names the layer to draw on first. `info` is what programs may want to read: plain data.
+    `depth` is 8 or 16 bits a channel, for formats that have both. `finished` is what is left of
+    the canvas when it is cut, `inked` how far ink must reach; both the whole canvas if None.
+    `rulers` are the positions of vertical and of horizontal ruler guides, in pixels. `selected` is
+    the layer to draw on first, one of the members. `info` is what programs may want to read: plain
+    data.
     """
 
     stem: str
@@ -74,8 +75,10 @@ class Stack:
     depth: int
     paper: Colour
     members: tuple[Layer | Group, ...]
+    finished: Box | None = None
+    inked: Box | None = None
     rulers: tuple[tuple[int, ...], tuple[int, ...]] = ((), ())
-    selected: str = ""
+    selected: Layer | None = None
     info: dict[str, Any] = field(default_factory=dict, hash=False)
 
 

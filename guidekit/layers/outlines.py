@@ -20,7 +20,7 @@ def panel_area(panel: Panel) -> Shape:
 
 def panel_border(panel: Panel) -> tuple[Shape, ...]:
     """The ruled line round a panel, inside its outline."""
-    outer, inner = panel.outline, panel.inner
+    outer, inner = panel.outer, panel.inner
     if inner is None:
         return ()
     if isinstance(outer, Box) and isinstance(inner, Box) and not panel.cuts and not panel.bleed:

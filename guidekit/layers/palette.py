@@ -7,9 +7,11 @@ with any common form of colour blindness can tell them apart. The line patterns 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from guidekit.geometry.page import PagePlan
 from guidekit.raster.blend import Colour
+from guidekit.units import half_up
 
 BLACK: Colour = (0, 0, 0)
 ORANGE: Colour = (230, 159, 0)
@@ -34,7 +36,7 @@ class Pen:
     @property
     def weight(self) -> int:
         """Two pixels for every 2000 of the page's shorter edge, at least two."""
-        return max(2, 2 * round(self.short / 2000))
+        return max(2, 2 * half_up(Fraction(self.short, 2000)))
 
     @property
     def capitals(self) -> int:

@@ -22,7 +22,8 @@ def standard_stack(page: PagePlan) -> Stack:
     if book.gutter_cover:
         members.append(gutter_cover(page, paper))
     drawing = drawing_layers(page)
-    members += [*drawing, *panel_groups(page), sheet(page, paper)]
+    groups = panel_groups(page)
+    members += [*drawing, *groups, sheet(page, paper)]
     return Stack(
         stem=page.stem,
         canvas=page.sheet.canvas,
@@ -31,8 +32,10 @@ def standard_stack(page: PagePlan) -> Stack:
         depth=book.depth,
         paper=paper,
         members=tuple(members),
+        finished=page.sheet.trim,
+        inked=page.sheet.bleed,
         rulers=ruler_guides(page),
-        selected=first_name(drawing) or book.drawing[0].name,
+        selected=next(all_layers((*drawing, *groups)), None),
         info={
             "title": book.title,
             "preset": book.preset,
@@ -82,11 +85,6 @@ def panel_groups(page: PagePlan) -> tuple[Group, ...]:
         )
         for panel in page.panels
     )
-
-
-def first_name(members: tuple[Layer | Group, ...]) -> str:
-    """The name of the uppermost layer."""
-    return next((layer.name for layer in all_layers(members)), "")
 
 
 def gutter_cover(page: PagePlan, paper: Colour) -> Layer:

@@ -14,7 +14,7 @@ from typing import Annotated, Any, Literal, Self
 from pydantic import BeforeValidator, Field, model_validator
 
 from guidekit.preset.guides import Switches
-from guidekit.toml_file import Flag, Model, Name, PlainLength, WholeNumber
+from guidekit.toml_file import Flag, Model, Name, PlainLength, WholeNumber, some
 from guidekit.units import Length
 
 #: The longest canvas edge that any layered format here can hold (PSB), in pixels.
@@ -177,7 +177,7 @@ class Preset(Model):
     equal: Literal["flush", "exact"] = "flush"
     gutter_cover: Flag = False
     depth: Literal[8, 16] = 8
-    drawing: Annotated[tuple[DrawingLayer, ...], Field(max_length=200)]
+    drawing: Annotated[tuple[DrawingLayer, ...], Field(max_length=200), BeforeValidator(some)]
     panel_groups: tuple[Name, ...] = ()
 
     @model_validator(mode="before")
@@ -202,8 +202,6 @@ class Preset(Model):
                 wrong.append("scroll.delivery_width above 0 and at most scroll.width")
             if px(self.scroll.screen) < 1:
                 wrong.append("scroll.screen of at least 1 px")
-        if not self.drawing:
-            wrong.append("at least one layer in drawing")
         if unknown := set(self.panel_groups) - {layer.name for layer in self.drawing}:
             wrong.append(f'panel_groups that name drawing layers; "{min(unknown)}" is none')
         if 0 < px(self.square_grid) < 4:

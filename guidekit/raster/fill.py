@@ -47,6 +47,8 @@ def fill_polygons(polygons: Sequence[Points], canvas: Box) -> Bands:
     if not polygons:
         return EMPTY
     box = _around(polygons).clipped(canvas)
+    if box.is_empty:  # corners in a line
+        return EMPTY
     rows = sum(_around([polygon]).height for polygon in polygons)
     if rows < MANY_ROWS:
         return _filled(polygons, box).cropped()

@@ -87,10 +87,10 @@ def outline(box: Box, weight: int, dash: Dash = (), outward: int = 0) -> tuple[R
 @lru_cache(maxsize=64)
 def cover(shapes: tuple[Shape, ...], canvas: Box) -> Bands:
     """The union of the shapes inside `canvas`, cropped to what is there; values 0 to 255."""
-    boxes = np.array([*_boxes(shapes)], np.int64).reshape(-1, 4)
+    boxes = np.array([*boxes_in(shapes)], np.int64).reshape(-1, 4)
     parts = [
         fill_boxes(boxes, canvas),
-        fill_polygons([*_polygons(shapes)], canvas),
+        fill_polygons([*polygons_in(shapes)], canvas),
         *(cover_text(shape, canvas) for shape in shapes if isinstance(shape, Text)),
         *(_combined(shape, canvas) for shape in shapes if isinstance(shape, (Area, Clip))),
     ]
@@ -104,7 +104,8 @@ def _combined(shape: Area | Clip, canvas: Box) -> Bands:
     return common(cover(shape.shapes, canvas), cover(shape.within, canvas))
 
 
-def _boxes(shapes: Iterable[Shape]) -> Iterator[tuple[int, int, int, int]]:
+def boxes_in(shapes: Iterable[Shape]) -> Iterator[tuple[int, int, int, int]]:
+    """The boxes (left, top, right, bottom) that ruled lines fill, one for each dash."""
     for shape in shapes:
         if isinstance(shape, Rule):
             box = shape.box
@@ -124,13 +125,16 @@ def _dashes(length: int, dash: Dash) -> Iterator[tuple[int, int]]:
     at, part = 0, 0
     while at < middle:
         reach = min(at + dash[part % len(dash)], middle)
-        if part % 2 == 0:
+        if part % 2 == 0 and reach == middle:
+            yield at, length - at
+        elif part % 2 == 0:
             yield at, reach
             yield length - reach, length - at
         at, part = reach, part + 1
 
 
-def _polygons(shapes: Iterable[Shape]) -> Iterator[Points]:
+def polygons_in(shapes: Iterable[Shape]) -> Iterator[Points]:
+    """The polygons among the shapes, and those that slanted strokes are."""
     for shape in shapes:
         if isinstance(shape, Polygon):
             yield shape.points

@@ -100,7 +100,7 @@ def _drawn(text: str, height: int, font: str) -> Bands:
 def _capitals(font: str) -> float:
     """The height of an H at size 1000."""
     _, top, _, bottom = _face(1000, font).getbbox("H", anchor="ls")
-    return bottom - top
+    return bottom - top or 700  # a font without an H: capitals are about 0.7 of the size
 
 
 @lru_cache(maxsize=32)

@@ -14,6 +14,13 @@ WRITERS = {
     "png": "guidekit.writers.png:GuidesPngWriter",
     "png-page": "guidekit.writers.png:PagePngWriter",
     "png-layers": "guidekit.writers.png:LayersPngWriter",
+    "ora": "guidekit.writers.ora:OraWriter",
+    "tiff": "guidekit.writers.tiff:GuidesTiffWriter",
+    "tiff-page": "guidekit.writers.tiff:PageTiffWriter",
+    "svg": "guidekit.writers.svg:SvgWriter",
+    "pdf": "guidekit.writers.pdf:PdfWriter",
+    "pdf-a4": "guidekit.writers.pdf:PdfA4Writer",
+    "pdf-letter": "guidekit.writers.pdf:PdfLetterWriter",
 }
 
 

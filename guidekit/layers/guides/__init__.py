@@ -28,7 +28,7 @@ KINDS: dict[str, Kind] = {
     "page_label": Kind("Page label", BLACK, pages.page_label),
     "panel_numbers": Kind("Panel numbers", BLACK, panels.panel_numbers, opacity=153),
     "lettering_lines": Kind("Lettering lines", BLUE, panels.lettering_lines, opacity=128),
-    "perspective": Kind("Perspective", VERMILLION, construction.perspective, opacity=166),
+    "perspective": Kind("Perspective", REDDISH_PURPLE, construction.perspective, opacity=166),
     "square_grid": Kind("Square grid", SKY_BLUE, construction.square_grid),
     "construction_lines": Kind("Construction lines", ORANGE, construction.construction_lines),
     "diagonals": Kind("Diagonals", SKY_BLUE, panels.diagonals),
@@ -50,13 +50,14 @@ def guide_layers(page: PagePlan) -> Iterator[Layer]:
     given = GuideInput(page, pen_for(page))
     for name, state in page.guides:
         kind = KINDS[name]
-        if shapes := tuple(kind.draw(given)):
-            yield Layer(
-                kind.layer,
-                shapes,
-                kind.colour,
-                kind.opacity,
-                visible=state == "shown",
-                locked=True,
-                label="blue",
-            )
+        layer = Layer(
+            kind.layer,
+            tuple(kind.draw(given)),
+            kind.colour,
+            kind.opacity,
+            visible=state == "shown",
+            locked=True,
+            label="blue",
+        )
+        if not layer.coverage(page.sheet.canvas).box.is_empty:
+            yield layer

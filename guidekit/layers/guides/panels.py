@@ -7,22 +7,43 @@ from fractions import Fraction
 from functools import lru_cache
 
 from guidekit.geometry.box import Box
-from guidekit.geometry.page import Panel
+from guidekit.geometry.convex import common_area, corners
+from guidekit.geometry.page import Outline, Panel, points_of
 from guidekit.layers.guides.kind import GuideInput, level, upright
 from guidekit.layers.outlines import panel_area, shape_of
 from guidekit.raster.shapes import Area, Clip, Rule, Shape, Stroke
-from guidekit.raster.text import Text
+from guidekit.raster.text import Text, text_width
 from guidekit.units import half_up
 
 
 def panel_numbers(given: GuideInput) -> Iterator[Shape]:
-    """Each panel's number in reading order, in its upper left corner."""
+    """Each panel's number in reading order, in its upper left corner or where there is room."""
     for panel in given.page.panels:
         box = panel.box.clipped(given.page.sheet.safe)
         size = min(given.pen.capitals * 3 // 2, box.width // 4, box.height // 4)
         if size >= 5:
-            text = Text(str(panel.number), box.left + size, box.top + size, size)
-            yield _inside(panel, text)
+            words = str(panel.number)
+            x, y = _place_for(panel, box.inset(size), text_width(words, size), size)
+            yield _inside(panel, Text(words, x, y, size))
+
+
+def _place_for(panel: Panel, box: Box, width: int, height: int) -> tuple[int, int]:
+    """The first of some places in `box` where a text of this size lies in its panel."""
+    right, bottom = max(box.left, box.right - width), max(box.top, box.bottom - height)
+    middle = (box.left + right) // 2
+    points = points_of(panel)
+    places = [(x, y) for y in (box.top, bottom) for x in (box.left, middle, right)]
+    for x, y in places:
+        text = Box(x, y, x + width, y + height)
+        free = not any(_overlap(cut, text) for cut in panel.cuts)
+        if free and common_area(corners(text), points) > 0.999 * width * height:
+            return x, y
+    return places[0]
+
+
+def _overlap(cut: Outline, box: Box) -> bool:
+    points = corners(cut) if isinstance(cut, Box) else cut
+    return common_area(corners(box), points) > 0
 
 
 def gutters(given: GuideInput) -> Iterator[Shape]:
@@ -92,7 +113,7 @@ def _ruled(box: Box, capitals: Fraction, space: Fraction, weight: int) -> tuple[
     """Pairs of lines `capitals` apart, with `space` between the pairs, from the top of a box."""
     rules: list[Rule] = []
     at = Fraction(box.top)
-    while half_up(at + capitals) <= box.bottom and capitals >= 2:
+    while half_up(at + capitals) + weight <= box.bottom and capitals >= 2:
         lines = (half_up(at), half_up(at + capitals))
         rules += [Rule(Box(box.left, y, box.right, y + weight)) for y in lines]
         at += capitals + space

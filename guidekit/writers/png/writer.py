@@ -48,8 +48,10 @@ class LayersPngWriter:
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file a layer; their names sort in the order of the stack."""
-        for number, layer in enumerate(all_layers(stack.members), 1):
-            name = f"{stack.stem}/{number:02} {file_name(layer.name)}.png"
+        layers = list(all_layers(stack.members))
+        digits = max(2, len(str(len(layers))))
+        for number, layer in enumerate(layers, 1):
+            name = f"{stack.stem}/{number:0{digits}} {file_name(layer.name)}.png"
             ink = Ink(layer.coverage(stack.canvas), layer.colour, layer.opacity)
             yield Output(name, _picture(stack, [ink]))
 

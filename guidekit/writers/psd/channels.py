@@ -10,31 +10,32 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 from psd_tools.constants import Compression
 from psd_tools.psd.layer_and_mask import ChannelData
 
+from guidekit.layers.model import Stack, visible_inks
 from guidekit.raster import Box
 from guidekit.raster.bands import Bands
-from guidekit.raster.blend import Colour
+from guidekit.raster.blend import Colour, Ink
 from guidekit.raster.shapes import Shape, cover
+from guidekit.writers.grey import luminance
 from guidekit.writers.psd.packbits import packed_flat, packed_planes, wide_counts
 
 NO_DATA = ChannelData(Compression.RAW, b"")  # two bytes in the file: a layer with nothing on it
 
 
-def luminance(
-    red: NDArray[np.int64], green: NDArray[np.int64], blue: NDArray[np.int64]
-) -> NDArray[np.int64]:
-    """The grey of a colour, weighted as in ITU-R BT.709, rounded half up."""
-    return (2126 * red + 7152 * green + 722 * blue + 5000) // 10000
-
-
-def channel_values(colour: Colour, grey: bool) -> tuple[int, ...]:
-    """A colour in the channels of the file: red, green and blue, or grey."""
+def stored_colour(colour: Colour, grey: bool) -> Colour:
+    """A colour as the file stores it; in a grey file all three channels are that grey."""
     if not grey:
         return colour
-    return (int(luminance(*(np.array(part) for part in colour))),)
+    value = int(luminance(np.array(colour)))
+    return value, value, value
+
+
+def stored_inks(stack: Stack) -> list[Ink]:
+    """What is seen of a stack, the lowest first, in the colours that the file stores."""
+    inks = visible_inks(stack)
+    return [ink._replace(colour=stored_colour(ink.colour, stack.grey)) for ink in inks]
 
 
 @dataclass(frozen=True)
@@ -53,7 +54,7 @@ class Store:
         return b"".join([*counts, *(rows for _, rows in planes)])
 
 
-@lru_cache(maxsize=20)
+@lru_cache(maxsize=40)
 def coverage_channel(shapes: tuple[Shape, ...], canvas: Box, store: Store) -> ChannelData:
     """The transparency of a layer, or a mask; pages that share a guide share its bytes."""
     bands = cover(shapes, canvas)
@@ -61,7 +62,7 @@ def coverage_channel(shapes: tuple[Shape, ...], canvas: Box, store: Store) -> Ch
     return ChannelData(Compression.RLE, store.packed(planes))
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=64)
 def flat_channel(value: int, width: int, height: int, store: Store) -> ChannelData:
     """A channel of one value all over."""
     planes = [packed_flat(value, width * store.width, height)]
@@ -77,8 +78,7 @@ def merged_channels(strips: Sequence[Bands], grey: bool, store: Store) -> list[b
     return [*(wide_counts(count) if store.psb else count for count in counts), *rows]
 
 
-@lru_cache(maxsize=28)
+@lru_cache(maxsize=32)
 def _merged_strip(strip: Bands, grey: bool, width: int) -> list[tuple[bytes, bytes]]:
-    red, green, blue = (strip.values.astype(np.int64) >> shift & 255 for shift in (16, 8, 0))
-    planes = [luminance(red, green, blue)] if grey else [red, green, blue]
-    return packed_planes(strip, [plane.astype(np.uint8) for plane in planes], width)
+    planes = [(strip.values >> shift & 255).astype(np.uint8) for shift in (16, 8, 0)]
+    return packed_planes(strip, planes[:1] if grey else planes, width)

@@ -1,6 +1,6 @@
 """Layer records: a stack's groups and layers as the flat, bottom-first list of the format.
 
-Section names are those of the public Photoshop file format specification.
+Section names are those of the public PSD file format specification.
 """
 
 from __future__ import annotations
@@ -27,9 +27,9 @@ from guidekit.raster.shapes import Shape, cover
 from guidekit.writers.psd.channels import (
     NO_DATA,
     Store,
-    channel_values,
     coverage_channel,
     flat_channel,
+    stored_colour,
 )
 
 Entry = tuple[LayerRecord, ChannelDataList]
@@ -50,11 +50,11 @@ BLENDS = {"normal": BlendMode.NORMAL, "multiply": BlendMode.MULTIPLY}
 END_OF_GROUP = "</Layer group>"
 
 
-def records(stack: Stack, store: Store) -> tuple[list[Entry], dict[str, int]]:
-    """All records, the lowest first, and the id of every layer by its name."""
+def records(stack: Stack, store: Store) -> tuple[list[Entry], int | None]:
+    """All records, the lowest first, and the id of the selected layer."""
     writer = _Records(stack, store)
     entries = [*writer.of(stack.members)]
-    return entries, writer.ids
+    return entries, writer.selected
 
 
 class _Records:
@@ -62,7 +62,7 @@ class _Records:
         self.stack, self.store = stack, store
         self.colours = 1 if stack.grey else 3
         self.next_id = count(1)
-        self.ids: dict[str, int] = {}
+        self.selected: int | None = None
 
     def of(self, members: tuple[Layer | Group, ...]) -> Iterator[Entry]:
         for member in reversed(members):
@@ -81,7 +81,7 @@ class _Records:
         record.blend_mode = BLENDS[layer.blend]
         if box.is_empty:
             return record, self.no_data()
-        values = channel_values(layer.colour, self.stack.grey)
+        values = stored_colour(layer.colour, self.stack.grey)[: self.colours]
         data = [coverage_channel(layer.shapes, self.stack.canvas, self.store)]
         data += [flat_channel(v, box.width, box.height, self.store) for v in values]
         return record, channel_list(data)
@@ -133,7 +133,8 @@ class _Records:
         blocks.set_data(Tag.UNICODE_LAYER_NAME, name)
         blocks.set_data(Tag.LAYER_ID, number)
         if member:
-            self.ids.setdefault(name, number)
+            if member is self.stack.selected:
+                self.selected = number
             if member.locked:
                 blocks.set_data(Tag.PROTECTED_SETTING, EVERYTHING_LOCKED)
             if member.label != "none":

@@ -7,14 +7,17 @@ from __future__ import annotations
 
 import struct
 from collections.abc import Sequence
+from io import BytesIO
 from xml.sax.saxutils import escape
 
+from PIL import Image
 from psd_tools.constants import Resource
 from psd_tools.psd.image_resources import ImageResource, ImageResources
 
 from guidekit.layers.model import Stack
 from guidekit.raster.bands import Bands
 from guidekit.writers.metadata import as_json, colour_profile
+from guidekit.writers.thumbnail import thumbnail
 
 
 def image_resources(stack: Stack, merged: Sequence[Bands], selected: int | None) -> ImageResources:
@@ -24,6 +27,7 @@ def image_resources(stack: Stack, merged: Sequence[Bands], selected: int | None)
         Resource.GRID_AND_GUIDES_INFO: ruler_guides(*stack.rulers),
         Resource.ICC_PROFILE: colour_profile(stack.grey),
         Resource.VERSION_INFO: version_info(),
+        Resource.THUMBNAIL_RESOURCE: small_picture(merged),
         Resource.XMP_METADATA: xmp(stack),
     }
     if selected is not None:
@@ -53,6 +57,21 @@ def version_info() -> bytes:
         return struct.pack(">I", len(name)) + name.encode("utf-16-be")
 
     return struct.pack(">IB", 1, 1) + text("guidekit") + text("guidekit") + struct.pack(">I", 1)
+
+
+def small_picture(merged: Sequence[Bands]) -> bytes:
+    """1036: a JFIF picture of at most 160 pixels, which file browsers show.
+
+    Format 1 (JPEG, RGB), width, height, bytes of a row padded to 4, of all rows, and as JPEG, bits
+    of a pixel, planes.
+    """
+    pixels = thumbnail(merged, 160)
+    height, width = pixels.shape[:2]
+    jpeg = BytesIO()
+    Image.fromarray(pixels).save(jpeg, "JPEG", quality=85)
+    row = (width * 24 + 31) // 32 * 4
+    head = struct.pack(">IIIIIIHH", 1, width, height, row, row * height, jpeg.tell(), 24, 1)
+    return head + jpeg.getvalue()
 
 
 def xmp(stack: Stack) -> bytes:

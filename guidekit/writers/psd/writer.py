@@ -18,12 +18,12 @@ from psd_tools.psd.layer_and_mask import (
     LayerRecords,
 )
 
-from guidekit.layers.model import Stack, visible_inks
+from guidekit.layers.model import Stack
 from guidekit.raster.bands import Bands
 from guidekit.raster.blend import flat_strips
 from guidekit.writers.pieces import Pieces
 from guidekit.writers.protocol import Output
-from guidekit.writers.psd.channels import Store, merged_channels
+from guidekit.writers.psd.channels import Store, merged_channels, stored_colour, stored_inks
 from guidekit.writers.psd.records import records
 from guidekit.writers.psd.resources import image_resources
 
@@ -42,7 +42,8 @@ class PsdWriter:
         """One file with all layers and the merged image of what is visible."""
         psb = max(stack.canvas.width, stack.canvas.height) > LARGEST_PSD
         store = Store(psb, stack.depth // 8)
-        merged = flat_strips(visible_inks(stack), stack.canvas, stack.paper)
+        paper = stored_colour(stack.paper, stack.grey)
+        merged = flat_strips(stored_inks(stack), stack.canvas, paper)
         file = Pieces()
         document(stack, merged, store).write(cast(IO[bytes], file))
         for piece in merged_channels(merged, stack.grey, store):
@@ -52,10 +53,9 @@ class PsdWriter:
 
 def document(stack: Stack, merged: Sequence[Bands], store: Store) -> PSD:
     """The five sections of the file, the last of them without the rows of the merged image."""
-    entries, ids = records(stack, store)
+    entries, selected = records(stack, store)
     layer_records: Any = [record for record, _ in entries]
     channels: Any = [data for _, data in entries]
-    merged = flat_strips(visible_inks(stack), stack.canvas, stack.paper)
     return PSD(
         header=FileHeader(
             version=2 if store.psb else 1,
@@ -66,7 +66,7 @@ def document(stack: Stack, merged: Sequence[Bands], store: Store) -> PSD:
             color_mode=ColorMode.GRAYSCALE if stack.grey else ColorMode.RGB,
         ),
         color_mode_data=ColorModeData(),
-        image_resources=image_resources(stack, merged, ids.get(stack.selected)),
+        image_resources=image_resources(stack, merged, selected),
         layer_and_mask_information=LayerAndMaskInformation(
             layer_info=LayerInfo(
                 layer_count=len(entries),

@@ -1,0 +1,97 @@
+"""The files: one sheet as large as the canvas, or as many of a common size as it takes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from guidekit.errors import InputError, Problem
+from guidekit.layers.model import Stack
+from guidekit.writers.pdf.artwork import NON_PHOTO_BLUE, draw_prints, prints_of
+from guidekit.writers.pdf.boxes import Boxes, boxes_of
+from guidekit.writers.pdf.document import Document
+from guidekit.writers.pdf.marks import MARK_WEIGHT, crop_marks, registration_marks
+from guidekit.writers.pdf.operators import BLACK, CLIP, RESTORE, SAVE, colour, rectangle, weight
+from guidekit.writers.pdf.sheets import Sheet, Size, own_sheet
+from guidekit.writers.pdf.strip import ADVICE, draw_strip
+from guidekit.writers.pdf.tiles import A4, LETTER, common_sheets
+from guidekit.writers.protocol import Output
+
+LARGEST = 300_000  # in pixels; what counts is the size on paper, which `write` looks at
+LARGEST_PAGE = 14_400  # ISO 32000-1 Annex C.2: points
+
+
+class PdfWriter:
+    """One sheet of paper with the whole canvas, marks round it and a ruler below."""
+
+    name = "pdf"
+    about = "one PDF a page at true size, in non-photo blue, to print and draw on"
+    largest = LARGEST
+
+    def write(self, stack: Stack) -> Iterator[Output]:
+        """One file of one page."""
+        boxes = boxes_of(stack)
+        sheet = own_sheet(stack.canvas, stack.dpi, boxes)
+        if max(sheet.size) > LARGEST_PAGE:
+            raise InputError(_too_large(stack, max(sheet.size)))
+        yield Output(f"{stack.stem}.pdf", [file_of(stack, boxes, [sheet])])
+
+
+class PdfA4Writer:
+    """The same on A4, over several sheets to be glued where one is too small."""
+
+    name = "pdf-a4"
+    about = "the same PDF over as many sheets of A4 as it takes, with an overlap to glue"
+    largest = LARGEST
+
+    def write(self, stack: Stack) -> Iterator[Output]:
+        """One file of one page or more."""
+        yield _on_common_sheets(stack, A4, "a4")
+
+
+class PdfLetterWriter:
+    """The same on US letter paper."""
+
+    name = "pdf-letter"
+    about = "the same PDF over as many sheets of US letter as it takes, with an overlap to glue"
+    largest = LARGEST
+
+    def write(self, stack: Stack) -> Iterator[Output]:
+        """One file of one page or more."""
+        yield _on_common_sheets(stack, LETTER, "letter")
+
+
+def _on_common_sheets(stack: Stack, paper: Size, name: str) -> Output:
+    sheets = common_sheets(stack.canvas, stack.dpi, paper)
+    return Output(f"{stack.stem}-{name}.pdf", [file_of(stack, boxes_of(stack), sheets)])
+
+
+def file_of(stack: Stack, boxes: Boxes, sheets: Iterable[Sheet]) -> bytes:
+    """Every sheet with its part of the canvas, marks, ruler and words."""
+    document, prints = Document(stack.stem), prints_of(stack)
+    for sheet in sheets:
+        document.draw(SAVE, rectangle(sheet.window), CLIP)
+        draw_prints(document, prints, stack, sheet.canvas)
+        document.draw(weight(MARK_WEIGHT), colour(NON_PHOTO_BLUE))
+        document.draw(*registration_marks(sheet.crosses), BLACK)
+        document.draw(*crop_marks(boxes, sheet.canvas), RESTORE)
+        words = " · ".join(filter(None, (stack.stem, sheet.place, ADVICE)))
+        draw_strip(document, sheet.strip, words)
+        _end_page(document, sheet, boxes)
+    return document.finished()
+
+
+def _end_page(document: Document, sheet: Sheet, boxes: Boxes) -> None:
+    """Section 14.11.2: boxes lie within the MediaBox; a part of a canvas has none of its own."""
+    finished, inked = (sheet.canvas.edges(box) for box in boxes)
+    whole = sheet.media.holds(inked) and inked.holds(finished)
+    document.end_page(sheet.media, finished if whole else None, inked if whole else None)
+
+
+def _too_large(stack: Stack, points: Fraction) -> Problem:
+    return Problem(
+        f"{stack.stem}, format pdf",
+        f"the sheet would be {float(points / 72):.1f} in long",
+        f"edges of at most {LARGEST_PAGE // 72} in",
+        "Take a higher dpi, or the format pdf-a4 or pdf-letter.",
+    )

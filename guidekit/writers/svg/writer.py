@@ -1,0 +1,96 @@
+"""The file put together: size, description, definitions, then groups and layers, lowest first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from guidekit.layers.model import Group, Layer, Stack
+from guidekit.raster.blend import Colour
+from guidekit.units import INCH_IN_MM, decimal
+from guidekit.writers.metadata import as_json
+from guidekit.writers.paths import number
+from guidekit.writers.protocol import Output
+from guidekit.writers.svg.elements import Elements
+from guidekit.writers.svg.xml import Ids, element, lines, words
+
+LARGEST_SVG = 2**24  # section 4.3: single precision, whole numbers exact up to here
+
+
+class SvgWriter:
+    """One drawing of the canvas in real units, a group for each group and layer."""
+
+    name = "svg"
+    about = "one SVG a page at true size, lines and areas as shapes, for vector drawing apps"
+    largest = LARGEST_SVG
+
+    def write(self, stack: Stack) -> Iterator[Output]:
+        """One file."""
+        yield Output(f"{stack.stem}.svg", [document(stack).encode()])
+
+
+def document(stack: Stack) -> str:
+    """The whole file as text."""
+    canvas, ids = stack.canvas, Ids()
+    shapes = Elements(canvas, ids)
+    drawn = _members(stack.members, shapes, ids)
+    parts = [
+        element("title", words(stack.stem)),
+        element("metadata", words(as_json(stack.info))),
+        element("defs", lines(shapes.definitions)),
+        *drawn,
+    ]
+    svg = element(
+        "svg",
+        lines(parts),
+        xmlns="http://www.w3.org/2000/svg",
+        version="1.1",
+        width=millimetres(canvas.width, stack.dpi),
+        height=millimetres(canvas.height, stack.dpi),
+        viewBox=f"{canvas.left} {canvas.top} {canvas.width} {canvas.height}",
+    )
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n{svg}\n'
+
+
+def millimetres(pixels: int, dpi: int) -> str:
+    """A length with its unit, exact to a millionth of a millimetre."""
+    return f"{decimal(pixels * INCH_IN_MM / Fraction(dpi), 6)}mm"
+
+
+def _members(members: Iterable[Layer | Group], shapes: Elements, ids: Ids) -> list[str]:
+    """Section 3.3: what comes later lies on top, so the uppermost comes last."""
+    return [
+        _group(member, shapes, ids) if isinstance(member, Group) else _layer(member, shapes, ids)
+        for member in [*members][::-1]
+    ]
+
+
+def _group(group: Group, shapes: Elements, ids: Ids) -> str:
+    """What multiplies in a group with a mask does so within the group only, as CSS has it."""
+    return element(
+        "g",
+        lines(_members(group.members, shapes, ids)),
+        id=ids.new(group.name),
+        aria_label=group.name,
+        display=None if group.visible else "none",
+        **shapes.limit(group.mask),
+    )
+
+
+def _layer(layer: Layer, shapes: Elements, ids: Ids) -> str:
+    colour = as_hex(layer.colour)
+    return element(
+        "g",
+        lines([*shapes.of(layer.shapes, colour)]),
+        id=ids.new(layer.name),
+        aria_label=layer.name,
+        display=None if layer.visible else "none",
+        fill=colour,
+        opacity=None if layer.opacity == 255 else number(layer.opacity / 255),
+        style=None if layer.blend == "normal" else f"mix-blend-mode:{layer.blend}",
+    )
+
+
+def as_hex(colour: Colour) -> str:
+    """(255, 204, 0) → ``#ffcc00``."""
+    return "#" + bytes(colour).hex()

@@ -1,0 +1,40 @@
+"""Which pictures are made of a stack."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from guidekit.layers.model import Stack, visible_inks
+from guidekit.raster.blend import flatten
+from guidekit.writers.protocol import Output
+from guidekit.writers.tiff.encode import Form, encode_tiff
+
+LARGEST_TIFF = 2**31 - 1  # section 2 has four bytes for an edge; many readers take them as signed
+
+
+class GuidesTiffWriter:
+    """One transparent picture of all that is visible above the backdrop."""
+
+    name = "tiff"
+    about = "one flat, transparent TIFF of the guides and borders, with resolution"
+    largest = LARGEST_TIFF
+
+    def write(self, stack: Stack) -> Iterator[Output]:
+        """One file."""
+        picture = flatten(visible_inks(stack, backdrop=False), stack.canvas)
+        form = Form(stack.grey, alpha=True, depth=stack.depth)
+        yield Output(f"{stack.stem}.tif", encode_tiff(picture, form, stack.dpi, stack.info))
+
+
+class PageTiffWriter:
+    """One opaque picture of the canvas as it is seen."""
+
+    name = "tiff-page"
+    about = "one flat TIFF of the page as it is seen, paper and all, with resolution"
+    largest = LARGEST_TIFF
+
+    def write(self, stack: Stack) -> Iterator[Output]:
+        """One file."""
+        picture = flatten(visible_inks(stack), stack.canvas, stack.paper)
+        form = Form(stack.grey, alpha=False, depth=stack.depth)
+        yield Output(f"{stack.stem}-page.tif", encode_tiff(picture, form, stack.dpi, stack.info))

@@ -1,0 +1,130 @@
+"""Random pages of nested panels, as an issue file holds them, and what can be said of them."""
+
+from itertools import pairwise
+from typing import Any
+
+from hypothesis import strategies as st
+
+#: Gutters of at most 15 pixels at 150 dpi, some of equal width in different units.
+GUTTERS = ("0 mm", "1 mm", "0.1 cm", "1/16 in", "2.5 mm", "7 px", "3 pt", "0.3 mm")
+gutters = st.sampled_from(GUTTERS)
+WEIGHTS = (1, 1.5, 2)
+
+
+@st.composite
+def letter_maps(draw: st.DrawFn) -> str:
+    """A rectangle of places filled with rectangles of letters, with or without straight cuts."""
+    rows, columns = draw(st.integers(1, 4)), draw(st.integers(1, 4))
+    places = [[""] * columns for _ in range(rows)]
+    for letter in "ABCDEFGHIJKLMNOP":
+        free = [(y, x) for y in range(rows) for x in range(columns) if not places[y][x]]
+        if not free:
+            break
+        y, x = free[0]
+        end = next((i for i in range(x, columns) if places[y][i]), columns)
+        width, height = draw(st.integers(1, end - x)), draw(st.integers(1, rows - y))
+        for row in places[y : y + height]:
+            row[x : x + width] = [letter] * width
+    return "\n".join(" ".join(row) for row in places)
+
+
+@st.composite
+def _shares(draw: st.DrawFn, number: int, room: int) -> list[Any]:
+    """Weights, and at most one length or percentage that leaves enough to the others."""
+    shares: list[Any] = [draw(st.sampled_from(WEIGHTS)) for _ in range(number)]
+    if number > 1 and draw(st.booleans()):
+        length = st.integers(room // 8, room // 4).map(lambda x: f"{x} px")
+        percentage = st.sampled_from(["12.5 %", "20 %", "17.3 %"])
+        shares[draw(st.integers(0, number - 1))] = draw(length | percentage)
+    return shares
+
+
+@st.composite
+def parts(draw: st.DrawFn, key: str, room: int, depth: int) -> dict[str, Any]:
+    """What an entry of a list called `key` (empty for the page) holds, at least `room` px wide."""
+    kinds = ["number"] * bool(key) + ["map"] + ["tiers", "columns"] * (depth > 0)
+    kind = draw(st.sampled_from(kinds))
+    across = key == "tiers"  # panels in a tier stand side by side
+    part: dict[str, Any]
+    if kind == "map":
+        part = {"map": draw(letter_maps())}
+        rows = part["map"].splitlines()
+        for name, number in (("widths", len(rows[0].split())), ("heights", len(rows))):
+            if draw(st.booleans()):
+                part[name] = [draw(st.sampled_from(WEIGHTS)) for _ in range(number)]
+    else:
+        if kind == "number":
+            number = draw(st.integers(1, 4))
+            part = {"panels": number}
+        else:
+            number, across = draw(st.integers(1, 3)), kind == "columns"
+            part = {kind: [draw(parts(kind, room // 8, depth - 1)) for _ in range(number)]}
+        if draw(st.booleans()):
+            part["widths" if across else "heights"] = draw(_shares(number, room))
+        if number > 1 and draw(st.booleans()):
+            part["gutters"] = [draw(gutters) for _ in range(number - 1)]
+    if draw(st.booleans()):
+        both = st.fixed_dictionaries({"across": gutters, "down": gutters})
+        part["gutter"] = draw(gutters | both)
+    return part
+
+
+ROOM = 20_000
+#: Pages of nested tiers, columns and letter maps; they fit a frame of `ROOM` pixels either way.
+layouts = parts("", ROOM, 2)
+
+
+def mirrored(part: Any, key: str = "") -> Any:
+    """The same part of a list called `key` seen in a mirror: all across in the other order."""
+    if isinstance(part, int):
+        return part
+    part = dict(part)
+    if "map" in part:
+        rows = [" ".join(row.split()[::-1]) for row in part["map"].splitlines()]
+        part["map"] = "\n".join(rows)
+    for name in ("tiers", "columns"):
+        if name in part:
+            inner = [mirrored(entry, name) for entry in part[name]]
+            part[name] = inner[::-1] if name == "columns" else inner
+    across = "columns" in part or ("panels" in part and key == "tiers")
+    if "widths" in part:
+        part["widths"] = part["widths"][::-1]
+    if across and "gutters" in part:
+        part["gutters"] = part["gutters"][::-1]
+    if "slants" in part:
+        turned = [_opposite(slant) for slant in part["slants"]]
+        part["slants"] = turned[::-1] if across else turned
+    if "slant" in part:
+        part["slant"] = _opposite(part["slant"])
+    return part
+
+
+def _opposite(slant: str) -> str:
+    return slant[1:] if slant.startswith("-") else f"-{slant}"
+
+
+def reading(rows: list[list[str]], step: int) -> list[str]:
+    """The letters of a map in reading order, `step` 1 to the right, −1 to the left.
+
+    Tier by tier where a straight cut across all is possible, each tier column by column, and so
+    on; what cannot be cut goes by its first row, then in the book's direction.
+    """
+    if len({letter for row in rows for letter in row}) == 1:
+        return [rows[0][0]]
+    if len(tiers := _cut(rows)) > 1:
+        return [letter for tier in tiers for letter in reading(tier, step)]
+    columns = _cut([list(column) for column in zip(*rows, strict=True)])
+    if len(columns) > 1:
+        upright = [[list(row) for row in zip(*column, strict=True)] for column in columns[::step]]
+        return [letter for column in upright for letter in reading(column, step)]
+    return list(dict.fromkeys(letter for row in rows for letter in row[::step]))
+
+
+def _cut(rows: list[list[str]]) -> list[list[list[str]]]:
+    groups = [[rows[0]]]
+    for above, below in pairwise(rows):
+        if any(a == b for a, b in zip(above, below, strict=True)):
+            groups[-1].append(below)
+        else:
+            groups.append([below])
+    return groups
