@@ -7,7 +7,7 @@ The floor plan, in the order in which an issue passes through it::
     geometry/   3  where things lie          boxes, panels, the pixel grid
     layers/     4  what is stacked           guides, borders, drawing layers, sheet
     raster/        how coverage is held      bands of runs, never planes
-    writers/    5  how it is stored          psd, png
+    writers/    5  how it is stored          psd, ora, png, tiff, pdf, svg
     store.py       the folder of a build     whole files, and no drawing lost
     build.py       all five on one screen
     cli/           the command line; no logic

@@ -34,7 +34,7 @@ def walked(page) -> Walked:
 def guides(page: Built) -> list[str]:
     """The names of the guides that this canvas must have, the uppermost first."""
     drawn = [name for name in rectangular_layers(page) if name not in outside_the_group(page)]
-    divided = ["Construction lines"] if len(page.measured["panels"]) > 1 else []
+    divided = ["Construction lines"] if len(page.boxes["panels"]) > 1 else []
     return ["Page label", "Panel numbers", drawn[0], *divided, *drawn[1:]]
 
 

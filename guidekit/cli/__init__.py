@@ -10,7 +10,7 @@ from typing import Annotated, NoReturn
 import typer
 
 from guidekit import __version__
-from guidekit.cli import build, layouts, measure, new, presets
+from guidekit.cli import build, formats, layouts, measure, new, presets
 from guidekit.errors import GuidekitError, MachineError
 
 app = typer.Typer(
@@ -24,6 +24,7 @@ app = typer.Typer(
 app.command("new")(new.new)
 app.command("build")(build.build)
 app.command("measure")(measure.measure)
+app.command("formats")(formats.formats)
 app.add_typer(presets.app, name="presets")
 app.add_typer(layouts.app, name="layouts")
 

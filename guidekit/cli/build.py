@@ -22,7 +22,7 @@ def build(
         Path | None, typer.Option("--out", help="The folder; by default named after the issue.")
     ] = None,
     formats: Annotated[
-        str, typer.Option("--format", help="Formats with commas: psd, png, png-page, png-layers.")
+        str, typer.Option("--format", help="Formats with commas; guidekit formats lists them.")
     ] = "psd",
     pages: Pages = None,
     dpi: Dpi = None,
