@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
+from reference import reference
 from typer.testing import CliRunner
 
 from guidekit.cli import app
@@ -23,7 +24,6 @@ from guidekit.issue.layouts import shipped_layouts
 from guidekit.pictures import GUTTER, layout_png, layout_text, number_of_panels, panels_of
 from guidekit.preset.registry import shipped_folder
 from guidekit.units import Length
-from tests.reference import reference
 
 SHIPPED = shipped_layouts()
 NAMES = sorted(SHIPPED)

@@ -22,6 +22,44 @@ preset = "us-comic"
 count = {pages}
 tiers = [2, 3, 1]
 """
+SLANTED = """\
+title = "Benchmark"
+preset = "us-comic"
+[[pages]]
+count = {pages}
+tiers = [
+  {{ panels = 2, slant = "8 deg" }},
+  {{ columns = [{{ tiers = [1, 2], slant = "0.4 in" }}, 1], slant = "-0.3 in" }},
+  3,
+]
+heights = [1, 2, 1]
+slants = ["0.2 in", "0 in"]
+insets = [{{ over = 6, width = "40 %", height = "30 %", corner = "bottom-right" }}]
+"""
+EVERY_GUIDE = """\
+title = "Benchmark"
+preset = "us-comic"
+[format]
+square_grid = "0.25 in"
+fold_strip = "0.5 in"
+[guides]
+lettering_lines = "shown"
+construction_lines = "shown"
+diagonals = "shown"
+thirds = "shown"
+panel_centre_lines = "shown"
+centre_lines = "shown"
+trim_marks = "shown"
+[[pages]]
+count = {pages}
+tiers = [2, 3, 1]
+[pages.perspective]
+horizon = "40 %"
+points = ["-20 %", "120 %"]
+third = ["50 %", "300 %"]
+wall = {{ near = "90 %", far = "20 %", top = "10 %", bottom = "90 %", parts = 4 }}
+"""
+MASKS = ISSUE.replace("[[pages]]", '[format]\npanel_groups = ["Inks", "Colours"]\n[[pages]]')
 
 
 class Run(NamedTuple):
@@ -61,8 +99,15 @@ class Bench:
             shutil.rmtree(out, ignore_errors=True)
             command = ["build", str(issue), "--out", str(out), "--format", formats]
             runs.append(run(sys.executable, "-m", "guidekit", *command))
-        size = sum(file.stat().st_size for file in out.glob(f"*.{formats}"))
+        size = sum(file.stat().st_size for file in out.iterdir() if not file.name.startswith("."))
         return median(runs), size
+
+    def page_row(self, what: str, formats: str = "psd", body: str = ISSUE) -> tuple[Run, int]:
+        """A row for one page of a build of 32."""
+        got, size = self.guidekit(32, formats, body)
+        each = f"{got.seconds / 32 * 1000:.0f} ms"
+        row(f"a page of 32, {what}", each, f"{got.megabytes:.0f} MB", mb(size / 32))
+        return got, size
 
     def plain_write(self) -> float:
         """The bytes that the last build wrote, written again and flushed, without guidekit."""
@@ -114,27 +159,45 @@ def main() -> None:
         plain = bench.plain_write()
         row("  plain write of the same bytes", f"{plain:.2f} s", "", "")
         row("  times that", f"{psd.seconds / plain:.1f} ×", "", "")
-        png, png_size = bench.guidekit(32, "png")
-        each = f"{png.seconds / 32 * 1000:.0f} ms"
-        row("32 pages, PNG of the guides, a page", each, f"{png.megabytes:.0f} MB", mb(png_size))
-        if not chosen.quick:
-            for kind, ours, ours_size in (("png", png, png_size), ("psd", psd, size)):
-                slow, slow_size = bench.straightforward(kind)
-                name = f"one page, {kind.upper()}, the straightforward way"
-                memory = f"{slow.megabytes:.0f} MB"
-                row(name, f"{slow.seconds:.2f} s", memory, mb(slow_size))
-                time_ratio = slow.seconds / (ours.seconds / 32)
-                memory_ratio = slow.megabytes / ours.megabytes
-                size_ratio = slow_size / (ours_size / 32)
-                row(
-                    "  times guidekit's page",
-                    f"{time_ratio:.0f} ×",
-                    f"{memory_ratio:.0f} ×",
-                    f"{size_ratio:.1f} ×",
-                )
+        row("  bytes, times the PackBits floor", "", "", f"{size / 32 / psd_floor(bench):.2f} ×")
+        bench.page_row("PSD, nesting, slants and an inset", body=SLANTED)
+        bench.page_row("PSD, every guide shown", body=EVERY_GUIDE)
+        bench.page_row("PSD, groups and masks for each panel", body=MASKS)
+        found = {"psd": (psd, size)}
+        for name in ("png", "ora", "tiff", "pdf", "svg"):
+            found[name] = bench.page_row(name.upper(), name)
+        for kind in ("png", "tiff", "ora", "psd") if not chosen.quick else ():
+            ours, ours_size = found[kind]
+            slow, slow_size = bench.straightforward(kind)
+            name = f"one page, {kind.upper()}, the straightforward way"
+            row(name, f"{slow.seconds:.2f} s", f"{slow.megabytes:.0f} MB", mb(slow_size))
+            row(
+                "  times guidekit's page",
+                f"{slow.seconds / (ours.seconds / 32):.0f} ×",
+                f"{slow.megabytes / ours.megabytes:.0f} ×",
+                f"{slow_size / (ours_size / 32):.1f} ×",
+            )
 
 
-def mb(size: int) -> str:
+def psd_floor(bench: Bench) -> int:
+    """The bytes that PackBits takes at least for the first page that was built.
+
+    A row of w equal bytes takes two for every 128, and two for its length; every layer has four
+    channels, the merged image three.
+    """
+    from psd_tools.psd import PSD
+
+    with next(iter(sorted((bench.folder / "out").glob("*.psd")))).open("rb") as file:
+        psd = PSD.read(file)
+    boxes = [
+        (record.right - record.left, record.bottom - record.top, len(record.channel_info))
+        for record, _ in psd._iter_layers()
+    ]
+    boxes.append((psd.header.width, psd.header.height, 3))
+    return sum(h * n * (2 + 2 * -(-w // 128)) for w, h, n in boxes)
+
+
+def mb(size: float) -> str:
     """Bytes as MB."""
     return f"{size / 1e6:.1f} MB"
 

@@ -1,7 +1,7 @@
 """The page of the benchmark as one would make it at first: full pictures, one a layer.
 
 ``python straightforward.py out.psd`` draws each layer with Pillow on a full canvas and saves with
-psd-tools; ``out.png`` saves the guides flat as RGBA.
+psd-tools, ``out.ora`` with pyora; ``out.png`` and ``out.tiff`` save the guides flat as RGBA.
 """
 
 from __future__ import annotations
@@ -72,13 +72,23 @@ def layers() -> dict[str, Image.Image]:
 
 def main(path: str) -> None:
     """Write the page."""
-    if path.endswith(".png"):
+    if path.endswith((".png", ".tiff")):
         flat = Image.new("RGBA", (WIDTH, HEIGHT))
         hidden = ("Sheet", "Lettering lines", "Construction lines", "Centre lines")
         for name, image in layers().items():
             if name not in hidden:
                 flat.alpha_composite(image)
-        flat.save(path, dpi=(DPI, DPI))
+        flat.save(
+            path, dpi=(DPI, DPI), **({"compression": "tiff_deflate"} if ".tiff" in path else {})
+        )
+        return
+    if path.endswith(".ora"):
+        from pyora import Project
+
+        project = Project.new(WIDTH, HEIGHT)
+        for name, image in layers().items():
+            project.add_layer(image, name)
+        project.save(path)
         return
     from psd_tools import PSDImage
 
