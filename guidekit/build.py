@@ -15,9 +15,9 @@ from guidekit.geometry.measure import measured
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
 from guidekit.issue import load_issue
-from guidekit.layers import only, standard_stack
+from guidekit.layers import all_members, only, standard_stack
 from guidekit.store import Outcome, Store
-from guidekit.writers import Output, Writer, writer_called
+from guidekit.writers import WRITERS, Output, Writer, writer_called
 
 Progress = Callable[[int, int], None]  # canvases done, canvases in all
 
@@ -59,7 +59,7 @@ def build_issue(
     issue = load_issue(path, dpi=dpi)
     plans = plan_issue(issue, pages)
     writers = [writer_called(name) for name in dict.fromkeys(formats)]
-    _check_sizes(issue.path.name, plans, writers)
+    _check_limits(issue.path.name, plans, writers)
     notes = cautions(issue, plans)
     only(standard_stack(plans[0]), layers)  # a name that is nobody's is told before any writing
     store = Store(Path(out) if out is not None else Path(issue.stem))
@@ -106,18 +106,37 @@ def _put_all(
         progress(len(plans), len(plans))
 
 
-def _check_sizes(file: str, plans: Sequence[PagePlan], writers: Sequence[Writer]) -> None:
-    """Raise `InputError` where a canvas is larger than a format can hold."""
-    problems = [
-        Problem(
-            f"{file}: {plan.called}, format {writer.name}",
-            f"the canvas is {plan.sheet.canvas.width} × {plan.sheet.canvas.height} px",
-            f"edges of at most {writer.largest:,} px",
-            "Take a lower dpi or a smaller page, or another format.",
-        )
-        for plan in plans
-        for writer in writers
-        if max(plan.sheet.canvas.width, plan.sheet.canvas.height) > writer.largest
-    ]
+def _check_limits(file: str, plans: Sequence[PagePlan], writers: Sequence[Writer]) -> None:
+    """Raise `InputError` where a canvas is larger, or has more layers, than a format can hold."""
+    largest = max(plans, key=lambda plan: max(_edges(plan)))
+    fullest = max(plans, key=lambda plan: len(plan.panels))
+    count = len(list(all_members(standard_stack(fullest).members)))
+    problems = []
+    for writer in writers:
+        limits = writer.limits(largest.book.dpi)
+        for plan, came, most, what in (
+            (largest, max(_edges(largest)), limits.edge, "px along an edge"),
+            (fullest, count, limits.layers, "layers and groups"),
+        ):
+            if came > most:
+                problems.append(
+                    Problem(
+                        f"{file}: {plan.called}, format {writer.name}",
+                        f"{came:,} {what}",
+                        f"at most {most:,} {what}",
+                        _others_that_hold(max(_edges(largest)), count, largest.book.dpi),
+                    )
+                )
     if problems:
         raise InputError(problems)
+
+
+def _edges(plan: PagePlan) -> tuple[int, int]:
+    return plan.sheet.canvas.width, plan.sheet.canvas.height
+
+
+def _others_that_hold(edge: int, layers: int, dpi: int) -> str:
+    """Advice: the formats that can hold as much."""
+    limits = {name: writer_called(name).limits(dpi) for name in WRITERS}
+    able = [name for name, most in limits.items() if edge <= most.edge and layers <= most.layers]
+    return f"These hold it: {', '.join(able)}." if able else "Take a smaller page or a lower dpi."

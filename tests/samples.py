@@ -12,10 +12,9 @@ from pathlib import Path
 from typing import NamedTuple
 from unittest.mock import patch
 
-import guidekit
 from guidekit.cli import main
 
-REPOSITORY = Path(guidekit.__file__).parents[1]
+REPOSITORY = Path(__file__).parents[1]
 RECORD = ".guidekit.json"
 HEAD = 'title = "The Salt Road"\nnumber = 2\npreset = "us-comic"\n'
 SPLASH = '[[pages]]\npanels = "splash"\n'

@@ -106,14 +106,19 @@ def test_repeated_rows(rows, width):
     stream = chunks(file_of(picture))[b"IDAT"]
     raw = zlib.decompress(stream)
     assert stream[-4:] == zlib.adler32(raw).to_bytes(4, "big")
-    assert len(raw) == len(plane) * (1 + (width + 1) // 2)  # two pixels a byte, a filter byte
+    bits = 1 if len(np.unique(plane)) <= 2 else 2
+    assert len(raw) == len(plane) * (1 + -(-width * bits // 8))  # pixels in bytes, a filter byte
     assert np.array_equal(pixels(file_of(picture)), plane)
 
 
 @pytest.mark.parametrize(
     ("colours", "depth", "kind"),
     [
-        (1, 4, INDEXED),
+        (1, 1, INDEXED),
+        (2, 1, INDEXED),
+        (3, 2, INDEXED),
+        (4, 2, INDEXED),
+        (5, 4, INDEXED),
         (16, 4, INDEXED),
         (17, 8, INDEXED),
         (256, 8, INDEXED),
@@ -122,7 +127,7 @@ def test_repeated_rows(rows, width):
     ],
 )
 def test_depth_by_colours(colours, depth, kind):
-    """Palettes of 4 and 8 bits reach to 16 and 256 colours; more are kept exactly without one."""
+    """Palettes have as few bits as tell their colours apart; over 256 are kept without one."""
     picture, plane = banded(coloured(colours, 75, 75), [1, 40, *[1] * 73])
     data = file_of(picture)
     found = chunks(data)
@@ -134,12 +139,13 @@ def test_depth_by_colours(colours, depth, kind):
     assert np.array_equal(pixels(data), plane)
 
 
-@pytest.mark.parametrize("width", [1, 2, 3, 7, 8, 255])
-def test_odd_widths(width):
-    """In 4 bits a row takes half as many bytes as it has pixels, rounded up, and a filter byte."""
-    picture, plane = banded(coloured(2, 5, width, seed=3), [1] * 5)
+@pytest.mark.parametrize(("colours", "bits"), [(2, 1), (4, 2), (9, 4), (30, 8)])
+@pytest.mark.parametrize("width", [7, 8, 9, 15, 17, 255])
+def test_odd_widths(width, colours, bits):
+    """A row takes its bits rounded up to bytes, and a filter byte."""
+    picture, plane = banded(coloured(colours, 5, width, seed=3), [1] * 5)
     data = file_of(picture)
-    assert len(zlib.decompress(chunks(data)[b"IDAT"])) == 5 * (1 + (width + 1) // 2)
+    assert len(zlib.decompress(chunks(data)[b"IDAT"])) == 5 * (1 + -(-width * bits // 8))
     assert np.array_equal(pixels(data), plane)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from guidekit.errors import InputError, Problem, nearest, one_of
-from guidekit.layers.model import Group, Layer, Stack
+from guidekit.layers.model import Group, Layer, Stack, all_members
 
 
 def only(stack: Stack, names: Sequence[str]) -> Stack:
@@ -16,7 +16,7 @@ def only(stack: Stack, names: Sequence[str]) -> Stack:
     """
     if not names:
         return stack
-    known = dict.fromkeys(_names(stack.members))
+    known = dict.fromkeys(member.name for member in all_members(stack.members))
     unknown = [name for name in names if name not in known]
     if unknown:
         raise InputError(
@@ -29,15 +29,6 @@ def only(stack: Stack, names: Sequence[str]) -> Stack:
             for name in unknown
         )
     return replace(stack, members=_kept(stack.members, frozenset(names)))
-
-
-def _names(members: tuple[Layer | Group, ...]) -> list[str]:
-    names = []
-    for member in members:
-        names.append(member.name)
-        if isinstance(member, Group):
-            names += _names(member.members)
-    return names
 
 
 def _kept(members: tuple[Layer | Group, ...], names: frozenset[str]) -> tuple[Layer | Group, ...]:

@@ -82,13 +82,17 @@ class Stack:
     info: dict[str, Any] = field(default_factory=dict, hash=False)
 
 
+def all_members(members: tuple[Layer | Group, ...]) -> Iterator[Layer | Group]:
+    """Every group and layer, the uppermost first; a group before what is in it."""
+    for member in members:
+        yield member
+        if isinstance(member, Group):
+            yield from all_members(member.members)
+
+
 def all_layers(members: tuple[Layer | Group, ...]) -> Iterator[Layer]:
     """Every layer, the uppermost first."""
-    for member in members:
-        if isinstance(member, Group):
-            yield from all_layers(member.members)
-        else:
-            yield member
+    return (member for member in all_members(members) if isinstance(member, Layer))
 
 
 def visible_inks(stack: Stack, backdrop: bool = True) -> list[Ink]:

@@ -15,16 +15,25 @@ class Output(NamedTuple):
     pieces: Sequence[bytes]
 
 
+class Limits(NamedTuple):
+    """What a format can hold: the longest edge in pixels, and the most layers and groups."""
+
+    edge: int
+    layers: int = 65_535
+
+
 class Writer(Protocol):
     """One file format. A writer is pure: the same stack gives the same bytes, and no file is made.
 
-    `name` is what ``--format`` takes, `about` one line for people, `largest` the longest edge in
-    pixels that the format holds.
+    `name` is what ``--format`` takes, `about` one line for people.
     """
 
     name: str
     about: str
-    largest: int
+
+    def limits(self, dpi: int) -> Limits:
+        """What the format holds of a canvas of so many pixels per inch."""
+        ...
 
     def write(self, stack: Stack) -> Iterable[Output]:
         """The files of one canvas."""

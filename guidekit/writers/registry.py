@@ -12,6 +12,7 @@ from guidekit.writers.protocol import Writer
 WRITERS = {
     "psd": "guidekit.writers.psd:PsdWriter",
     "png": "guidekit.writers.png:GuidesPngWriter",
+    "png-rgba": "guidekit.writers.png:FullColourPngWriter",
     "png-page": "guidekit.writers.png:PagePngWriter",
     "png-layers": "guidekit.writers.png:LayersPngWriter",
     "ora": "guidekit.writers.ora:OraWriter",

@@ -34,9 +34,9 @@ def _place_for(panel: Panel, box: Box, width: int, height: int) -> tuple[int, in
     points = points_of(panel)
     places = [(x, y) for y in (box.top, bottom) for x in (box.left, middle, right)]
     for x, y in places:
-        text = Box(x, y, x + width, y + height)
+        text = Box(x, y, x + width, y + height).inset(-height // 3)
         free = not any(_overlap(cut, text) for cut in panel.cuts)
-        if free and common_area(corners(text), points) > 0.999 * width * height:
+        if free and common_area(corners(text), points) > 0.999 * text.width * text.height:
             return x, y
     return places[0]
 

@@ -11,7 +11,7 @@ from guidekit.raster.blend import flatten
 from guidekit.writers.ora.layer_files import layer_files, thumbnail_png
 from guidekit.writers.ora.stack_xml import stack_xml
 from guidekit.writers.png.encode import encode_png
-from guidekit.writers.protocol import Output
+from guidekit.writers.protocol import Limits, Output
 
 MEDIA_TYPE = b"image/openraster"  # exactly so, with no line end
 LARGEST_LAYER = 2**31 - 1  # PNG, section 7.1; OpenRaster itself sets no limit
@@ -22,7 +22,10 @@ class OraWriter:
 
     name = "ora"
     about = "layered OpenRaster, an open format of drawing apps"
-    largest = LARGEST_LAYER
+
+    def limits(self, dpi: int) -> Limits:
+        """What the format holds."""
+        return Limits(LARGEST_LAYER)
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file with all layers and the merged image of what is visible."""

@@ -15,7 +15,7 @@ from guidekit.writers.pdf.operators import BLACK, CLIP, RESTORE, SAVE, colour, r
 from guidekit.writers.pdf.sheets import Sheet, Size, own_sheet
 from guidekit.writers.pdf.strip import ADVICE, draw_strip
 from guidekit.writers.pdf.tiles import A4, LETTER, common_sheets
-from guidekit.writers.protocol import Output
+from guidekit.writers.protocol import Limits, Output
 
 LARGEST = 300_000  # in pixels; what counts is the size on paper, which `write` looks at
 LARGEST_PAGE = 14_400  # ISO 32000-1 Annex C.2: points
@@ -26,7 +26,10 @@ class PdfWriter:
 
     name = "pdf"
     about = "one PDF a page at true size, in non-photo blue, to print and draw on"
-    largest = LARGEST
+
+    def limits(self, dpi: int) -> Limits:
+        """What the format holds."""
+        return Limits(min(LARGEST, (LARGEST_PAGE // 72 - 3) * dpi))  # 3 in for marks and ruler
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file of one page."""
@@ -42,7 +45,10 @@ class PdfA4Writer:
 
     name = "pdf-a4"
     about = "the same PDF over as many sheets of A4 as it takes, with an overlap to glue"
-    largest = LARGEST
+
+    def limits(self, dpi: int) -> Limits:
+        """What the format holds."""
+        return Limits(LARGEST)
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file of one page or more."""
@@ -54,7 +60,10 @@ class PdfLetterWriter:
 
     name = "pdf-letter"
     about = "the same PDF over as many sheets of US letter as it takes, with an overlap to glue"
-    largest = LARGEST
+
+    def limits(self, dpi: int) -> Limits:
+        """What the format holds."""
+        return Limits(LARGEST)
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file of one page or more."""

@@ -31,10 +31,8 @@ def encode_png(
     box = picture.box
     colours = distinct(picture.values)
     indexed = len(colours) <= GREATEST_PALETTE and not full_colour
-    kind, depth = (
-        (INDEXED if indexed else FULL_COLOUR),
-        (4 if indexed and len(colours) <= 16 else 8),
-    )
+    kind = INDEXED if indexed else FULL_COLOUR
+    depth = bits_for(len(colours)) if indexed else 8
     return [
         SIGNATURE,
         header(box.width, box.height, depth, kind),
@@ -48,6 +46,11 @@ def encode_png(
         ),
         chunk(b"IEND", b""),
     ]
+
+
+def bits_for(colours: int) -> int:
+    """The fewest bits that tell so many colours apart, of those a palette may have."""
+    return next(depth for depth in (1, 2, 4, 8) if colours <= 1 << depth)
 
 
 def header(width: int, height: int, depth: int, colour_type: int) -> bytes:

@@ -61,10 +61,12 @@ def _numbers(picture: Bands, begin: int, end: int, colours: NDArray[np.uint32], 
     rows = np.repeat(numbers, picture.lengths[cut]).reshape(end - begin, -1)
     if depth == 8:
         return rows
-    if rows.shape[1] % 2:
-        rows = np.pad(rows, ((0, 0), (0, 1)))
-    pairs = rows[:, 0::2] << 4 | rows[:, 1::2]
-    return pairs.astype(np.uint8, copy=False)
+    each = 8 // depth  # pixels in a byte, the first in its highest bits
+    rows = np.pad(rows, ((0, 0), (0, -rows.shape[1] % each)))
+    joined = np.zeros((len(rows), rows.shape[1] // each), np.uint8)
+    for place in range(each):
+        joined |= rows[:, place::each] << (8 - depth * (place + 1))
+    return joined
 
 
 def _add_same(stream: ZlibStream, rows: int, length: int) -> None:

@@ -10,7 +10,7 @@ import numpy as np
 from guidekit.layers.model import Stack, all_layers, visible_inks
 from guidekit.raster.blend import Colour, Ink, flatten
 from guidekit.writers.png.encode import encode_png
-from guidekit.writers.protocol import Output
+from guidekit.writers.protocol import Limits, Output
 
 LARGEST_PNG = 2**31 - 1  # section 7.1: four-byte integers stay below 2^31
 
@@ -20,11 +20,30 @@ class GuidesPngWriter:
 
     name = "png"
     about = "one flat, transparent PNG of the guides and borders"
-    largest = LARGEST_PNG
+
+    def limits(self, dpi: int) -> Limits:
+        """What the format holds."""
+        return Limits(LARGEST_PNG)
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
         yield Output(f"{stack.stem}.png", _picture(stack, visible_inks(stack, backdrop=False)))
+
+
+class FullColourPngWriter:
+    """The same picture with red, green, blue and alpha for every pixel, for apps that want that."""
+
+    name = "png-rgba"
+    about = "the same PNG in full colour, for apps that cannot read indexed ones"
+
+    def limits(self, dpi: int) -> Limits:
+        """What the format holds."""
+        return Limits(LARGEST_PNG)
+
+    def write(self, stack: Stack) -> Iterator[Output]:
+        """One file."""
+        picture = _picture(stack, visible_inks(stack, backdrop=False), full_colour=True)
+        yield Output(f"{stack.stem}-rgba.png", picture)
 
 
 class PagePngWriter:
@@ -32,7 +51,10 @@ class PagePngWriter:
 
     name = "png-page"
     about = "one flat PNG of the page as it is seen, paper and all"
-    largest = LARGEST_PNG
+
+    def limits(self, dpi: int) -> Limits:
+        """What the format holds."""
+        return Limits(LARGEST_PNG)
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
@@ -44,7 +66,10 @@ class LayersPngWriter:
 
     name = "png-layers"
     about = "a folder of transparent PNGs, one a layer"
-    largest = LARGEST_PNG
+
+    def limits(self, dpi: int) -> Limits:
+        """What the format holds."""
+        return Limits(LARGEST_PNG)
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file a layer; their names sort in the order of the stack."""
@@ -56,12 +81,14 @@ class LayersPngWriter:
             yield Output(name, _picture(stack, [ink]))
 
 
-def _picture(stack: Stack, inks: Iterable[Ink], paper: Colour | None = None) -> list[bytes]:
+def _picture(
+    stack: Stack, inks: Iterable[Ink], paper: Colour | None = None, full_colour: bool = False
+) -> list[bytes]:
     picture = flatten(inks, stack.canvas, paper)
     clear = (picture.values >> 24) == 0
     if clear.any():  # one kind of nothing
         picture = picture.with_values(np.where(clear, 0, picture.values).astype(np.uint32))
-    return encode_png(picture, stack.dpi, stack.info)
+    return encode_png(picture, stack.dpi, stack.info, full_colour)
 
 
 def file_name(name: str) -> str:

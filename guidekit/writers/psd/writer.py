@@ -22,13 +22,14 @@ from guidekit.layers.model import Stack
 from guidekit.raster.bands import Bands
 from guidekit.raster.blend import flat_strips
 from guidekit.writers.pieces import Pieces
-from guidekit.writers.protocol import Output
+from guidekit.writers.protocol import Limits, Output
 from guidekit.writers.psd.channels import Store, merged_channels, stored_colour, stored_inks
 from guidekit.writers.psd.records import records
 from guidekit.writers.psd.resources import image_resources
 
 LARGEST_PSD = 30_000  # "File header section"; a PSB holds 300,000
 LARGEST_PSB = 300_000
+MOST_RECORDS = 32_767  # "Layer info": a signed 16-bit count; a group takes two
 
 
 class PsdWriter:
@@ -36,7 +37,10 @@ class PsdWriter:
 
     name = "psd"
     about = "layered PSD, for any raster drawing app (PSB above 30,000 px)"
-    largest = LARGEST_PSB
+
+    def limits(self, dpi: int) -> Limits:
+        """What the format holds."""
+        return Limits(LARGEST_PSB, MOST_RECORDS)
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file with all layers and the merged image of what is visible."""

@@ -10,7 +10,7 @@ from guidekit.raster.blend import Colour
 from guidekit.units import INCH_IN_MM, decimal
 from guidekit.writers.metadata import as_json
 from guidekit.writers.paths import number
-from guidekit.writers.protocol import Output
+from guidekit.writers.protocol import Limits, Output
 from guidekit.writers.svg.elements import Elements
 from guidekit.writers.svg.xml import Ids, element, lines, words
 
@@ -22,7 +22,10 @@ class SvgWriter:
 
     name = "svg"
     about = "one SVG a page at true size, lines and areas as shapes, for vector drawing apps"
-    largest = LARGEST_SVG
+
+    def limits(self, dpi: int) -> Limits:
+        """What the format holds."""
+        return Limits(LARGEST_SVG)
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""

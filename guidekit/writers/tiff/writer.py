@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from guidekit.layers.model import Stack, visible_inks
 from guidekit.raster.blend import flatten
-from guidekit.writers.protocol import Output
+from guidekit.writers.protocol import Limits, Output
 from guidekit.writers.tiff.encode import Form, encode_tiff
 
 LARGEST_TIFF = 2**31 - 1  # section 2 has four bytes for an edge; many readers take them as signed
@@ -17,7 +17,10 @@ class GuidesTiffWriter:
 
     name = "tiff"
     about = "one flat, transparent TIFF of the guides and borders, with resolution"
-    largest = LARGEST_TIFF
+
+    def limits(self, dpi: int) -> Limits:
+        """What the format holds."""
+        return Limits(LARGEST_TIFF)
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
@@ -31,7 +34,10 @@ class PageTiffWriter:
 
     name = "tiff-page"
     about = "one flat TIFF of the page as it is seen, paper and all, with resolution"
-    largest = LARGEST_TIFF
+
+    def limits(self, dpi: int) -> Limits:
+        """What the format holds."""
+        return Limits(LARGEST_TIFF)
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
