@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +15,7 @@ from guidekit.geometry.measure import measured
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
 from guidekit.issue import load_issue
-from guidekit.layers import all_members, only, standard_stack
+from guidekit.layers import all_members, check_names, only, standard_stack
 from guidekit.store import Outcome, Store
 from guidekit.writers import WRITERS, Output, Writer, writer_called
 
@@ -28,7 +28,7 @@ class BuildReport:
 
     folder: Path
     cautions: tuple[str, ...]
-    files: dict[str, Outcome] = field(default_factory=dict)
+    files: dict[str, Outcome]
 
     def named(self, outcome: Outcome) -> tuple[str, ...]:
         """The files of one outcome."""
@@ -59,15 +59,13 @@ def build_issue(
     issue = load_issue(path, dpi=dpi)
     plans = plan_issue(issue, pages)
     writers = [writer_called(name) for name in dict.fromkeys(formats)]
-    _check_limits(issue.path.name, plans, writers)
     notes = cautions(issue, plans)
-    only(standard_stack(plans[0]), layers)  # a name that is nobody's is told before any writing
+    _check_limits(issue.path.name, plans, writers)
+    check_names((standard_stack(plan) for plan in plans), layers)
     store = Store(Path(out) if out is not None else Path(issue.stem))
-    report = BuildReport(store.folder, notes)
     with store.opened():
-        for name, outcome in _put_all(store, plans, writers, layers, progress):
-            report.files[name] = outcome
-    return report
+        files = dict(_put_all(store, plans, writers, layers, progress))
+    return BuildReport(store.folder, notes, files)
 
 
 def measure_issue(

@@ -38,7 +38,7 @@ def _of_book(file: IssueFile) -> Iterator[str]:
     pages = file.entries[-1].numbers[-1]
     if file.preset.pages == "facing" and pages % 4:
         yield (
-            "Stapled books are printed on sheets of four pages: "
+            "If the book is stapled: such books are printed on sheets of four pages: "
             f"{pages} page{' takes' if pages == 1 else 's take'} {-(-pages // 4) * 4}, "
             "the rest blank. Ask the printer."
         )

@@ -27,7 +27,8 @@ class Problem:
     todo: str = ""
 
     def __str__(self) -> str:
-        text = f"{self.where}: {self.came}. Allowed: {self.allowed}."
+        end = "" if self.allowed.endswith("?") else "."
+        text = f"{self.where}: {self.came}. Allowed: {self.allowed}{end}"
         return f"{text} {self.todo}" if self.todo else text
 
     def in_file(self, name: str) -> Problem:

@@ -14,7 +14,7 @@ from guidekit.preset.model import Gutter
 from guidekit.raster.blend import Ink, flatten
 from guidekit.raster.shapes import Polygon, cover
 from guidekit.raster.text import Text
-from guidekit.units import Length
+from guidekit.units import Length, half_up
 from guidekit.writers.png.encode import encode_png
 
 PAGE = (200, 300)  # width and height of a page, in pixels; a spread is twice as wide
@@ -80,4 +80,4 @@ def _numbered(number: str, points: Points, height: int) -> Text:
 
 
 def _cell(position: int, fine: int) -> int:
-    return (2 * position + fine) // (2 * fine)
+    return half_up(Fraction(position, fine))

@@ -189,6 +189,8 @@ def _problem(file_of: Callable[[str], str], error: Any) -> Problem:
         allowed = str(context["error"])
     elif error["type"] == "literal_error":
         allowed = context["expected"]
+    elif error["type"] in ("greater_than_equal", "less_than_equal"):
+        allowed = f"at least {context['ge']}" if "ge" in context else f"at most {context['le']:,}"
     else:
         allowed = _EXPECTED.get(error["type"], error["msg"].removeprefix("Input should be "))
     if error["type"] == "missing":

@@ -1,7 +1,7 @@
 """Exact lengths: ``"6.625 in"``, ``"3 mm"``, ``"800 px"`` as fractions, and the one rounding rule.
 
 A length keeps the unit it was written in. Only `half_up` turns a fraction into whole pixels, and
-only `geometry` calls it: nothing is rounded before the end.
+nothing is rounded before the end.
 """
 
 from __future__ import annotations
@@ -77,7 +77,8 @@ class Length:
         return self.px(dpi) / dpi * INCH_IN_MM
 
     def __str__(self) -> str:
-        return f"{decimal(self.value)} {self.unit}"
+        exact = (self.value * 10_000).denominator == 1
+        return f"{decimal(self.value) if exact else self.value} {self.unit}"
 
 
 @dataclass(frozen=True)
@@ -105,6 +106,12 @@ class Slant:
         if abs(degrees) > 80:
             raise ValueError("an angle from -80 to 80 deg")
         return cls(degrees=degrees)
+
+    def opposite(self) -> Slant:
+        """The same as a mirror shows it."""
+        if self.offset:
+            return Slant(offset=Length(-self.offset.value, self.offset.unit))
+        return Slant(degrees=-self.degrees if self.degrees else None)
 
     def px(self, along: int, dpi: int) -> float:
         """The offset between the ends of a line that runs `along` pixels, in pixels."""

@@ -51,7 +51,8 @@ def test_drawn_on(built: Path):
     (built / NAMES[1]).write_bytes(ART)
     before = contents(built)
     run = again(built)
-    assert run == (0, f"{built}: 3 unchanged, 1 drawn on and left alone.\n", "")
+    drawn = f"  drawn on: {NAMES[1]}\n"
+    assert run == (0, f"{built}: 3 unchanged, 1 drawn on and left alone.\n{drawn}", "")
     assert contents(built) == before
     report = build_issue(built.parent / "issue.toml", built, dpi=DPI)
     assert report.named("drawn") == (NAMES[1],)

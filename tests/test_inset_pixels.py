@@ -71,12 +71,12 @@ def test_borders_of_insets():
     """An inset has its own weight of border, or none."""
     plan = page(splash(inset(border="9 px"), inset(corner="bottom-right", border=False)))
     ink = pixels(plan, "Panel borders")
-    assert [x for x in range(66, 180) if ink[110, x]] == [*range(70, 79), *range(161, 170)]
-    assert not ink[690:770, 470:570].any()
+    assert [x for x in range(66, 180) if ink[110, x]] == [*range(74, 83), *range(165, 174)]
+    assert not ink[686:766, 466:566].any()
 
 
 def test_the_number_below_is_still_seen():
     """A panel with an inset in its upper left corner still shows its own number."""
     numbers = pixels(page(splash(inset())), "Panel numbers")
-    numbers[70:150, 70:170] = 0
+    numbers[74:154, 74:174] = 0
     assert numbers.any()

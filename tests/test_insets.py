@@ -1,6 +1,7 @@
 """Insets: where they lie, how large they are and in which order they are read.
 
-The panel of a splash is (60, 60, 580, 780), 520 × 720 pixels; the gutter across is 10 pixels.
+The panel of a splash is (60, 60, 580, 780), 520 × 720 pixels; the gutter across is 10 pixels and
+the border 4.
 """
 
 from typing import Any
@@ -13,24 +14,24 @@ from laid_out_pages import boxes, page, refusal
 @pytest.mark.parametrize(
     ("corner", "box"),
     [
-        ("top-left", [70, 70, 170, 150]),
-        ("top-right", [470, 70, 570, 150]),
-        ("bottom-left", [70, 690, 170, 770]),
-        ("bottom-right", [470, 690, 570, 770]),
+        ("top-left", [74, 74, 174, 154]),
+        ("top-right", [466, 74, 566, 154]),
+        ("bottom-left", [74, 686, 174, 766]),
+        ("bottom-right", [466, 686, 566, 766]),
     ],
 )
 def test_corners(corner: str, box: list[int]):
-    """In a corner an inset keeps a gutter's distance from both edges of the panel."""
+    """In a corner an inset keeps a gutter's distance from the inside of the panel's border."""
     assert boxes(page(splash(inset(corner=corner)))) == [[60, 60, 580, 780], box]
 
 
 @pytest.mark.parametrize(
     ("keys", "box"),
     [
-        ({"gutter": "0 px"}, [60, 60, 160, 140]),
-        ({"gutter": "0.3 in", "corner": "bottom-right"}, [450, 670, 550, 750]),
-        ({"width": "25 %", "height": "12.5 %"}, [70, 70, 200, 160]),
-        ({"width": "2 in", "corner": "top-right"}, [370, 70, 570, 150]),
+        ({"gutter": "0 px"}, [64, 64, 164, 144]),
+        ({"gutter": "0.3 in", "corner": "bottom-right"}, [446, 666, 546, 746]),
+        ({"width": "25 %", "height": "12.5 %"}, [74, 74, 204, 164]),
+        ({"width": "2 in", "corner": "top-right"}, [366, 74, 566, 154]),
         ({"at": ["0 px", "0 px"]}, [60, 60, 160, 140]),
         ({"at": ["40 px", "30 %"]}, [100, 276, 200, 356]),
         ({"at": ["50 %", "1 in"], "width": "50 %", "gutter": "7 px"}, [320, 160, 580, 240]),
@@ -46,7 +47,7 @@ def test_over_several_panels():
     """Over several panels an inset measures from the box that holds them."""
     layout = {"tiers": [2, 2], "insets": [inset(over=[1, 2], corner="bottom-right", width="50 %")]}
     plan = page(layout)
-    assert boxes(plan)[2] == [310, 322, 570, 402]
+    assert boxes(plan)[2] == [306, 318, 566, 398]
 
 
 READ = [
@@ -72,13 +73,13 @@ def test_several_insets_in_order():
     corners = ["bottom-right", "top-left"]
     insets = [inset(over=2, corner="top-left"), *(inset(corner=corner) for corner in corners)]
     found = boxes(page({"tiers": [2], "insets": insets}))
-    assert [box[:2] for box in found] == [[60, 60], [205, 690], [70, 70], [325, 60], [335, 70]]
+    assert [box[:2] for box in found] == [[60, 60], [201, 686], [74, 74], [325, 60], [339, 74]]
 
 
 def test_over_the_letter_of_a_map():
     """The panels below may be named by the letters of a map."""
     layout = {"map": "A A B\nC C B", "insets": [inset(over=["A", "C"], corner="bottom-left")]}
-    assert boxes(page(layout))[2] == [70, 690, 170, 770]
+    assert boxes(page(layout))[2] == [74, 686, 174, 766]
 
 
 @pytest.mark.parametrize(
@@ -87,8 +88,8 @@ def test_over_the_letter_of_a_map():
         ({"at": ["-1 px", "0 px"]}, [59, 60, 159, 140]),
         ({"at": ["421 px", "0 px"]}, [481, 60, 581, 140]),
         ({"at": ["0 px", "100 %"]}, [60, 780, 160, 860]),
-        ({"width": "511 px"}, [70, 70, 581, 150]),
-        ({"height": "8 in", "corner": "bottom-right"}, [470, -30, 570, 770]),
+        ({"width": "511 px"}, [74, 74, 585, 154]),
+        ({"height": "8 in", "corner": "bottom-right"}, [466, -34, 566, 766]),
     ],
 )
 def test_outside_their_panels_is_refused(keys: dict[str, Any], box: list[int]):

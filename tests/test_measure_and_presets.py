@@ -98,7 +98,7 @@ def test_presets_check(tmp_path: Path):
     assert run_here("presets", "check", wrong) == (
         2,
         "",
-        "guidekit: wrong.toml: dpi: got 0. Allowed: greater than or equal to 1.\n"
+        "guidekit: wrong.toml: dpi: got 0. Allowed: at least 1.\n"
         "wrong.toml: border: got 3. "
         'Allowed: a length needs its unit, as in "3 mm" (mm, cm, in, pt or px).\n',
     )

@@ -44,9 +44,9 @@ def test_the_good_page_is_good(tmp_path: Path):
 @pytest.mark.parametrize(
     ("key", "value", "said"),
     [
-        ("dpi", "0", "got 0. Allowed: greater than or equal to 1."),
-        ("dpi", "-300", "got -300. Allowed: greater than or equal to 1."),
-        ("dpi", "10001", "got 10001. Allowed: less than or equal to 10000."),
+        ("dpi", "0", "got 0. Allowed: at least 1."),
+        ("dpi", "-300", "got -300. Allowed: at least 1."),
+        ("dpi", "10001", "got 10001. Allowed: at most 10,000."),
         ("dpi", '"600"', "got '600'. Allowed: a whole number."),
         ("dpi", "1.5", "got 1.5. Allowed: a whole number."),
         ("dpi", "true", "got true. Allowed: a whole number."),

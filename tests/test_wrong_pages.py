@@ -44,11 +44,11 @@ WRONG = {
     "empty pages": (HEAD + "pages = []", "pages: got []. Allowed: at least one entry."),
     "count of 0": (
         one_page("count = 0\npanels = 1"),
-        "pages[1].count: got 0. Allowed: greater than or equal to 1.",
+        "pages[1].count: got 0. Allowed: at least 1.",
     ),
     "10,000,000 pages": (
         one_page("count = 10_000_000\npanels = 1"),
-        "pages[1].count: got 10000000. Allowed: less than or equal to 9999.",
+        "pages[1].count: got 10000000. Allowed: at most 9,999.",
     ),
     "10,000 pages together": (
         one_page("count = 9999\npanels = 1") + SPLASH,
@@ -143,7 +143,7 @@ def test_canvas_over_the_limit_of_a_format(tmp_path: Path):
     """A spread larger than a format holds is refused with the file, the pages and the limit."""
     trim = 'format.trim = { width = "150001 px", height = "10 in" }\nformat.bleed = "0 px"\n'
     assert refused(tmp_path, HEAD + trim + SPLASH + SPREAD + SPLASH) == (
-        "guidekit: issue.toml: pages 2 and 3, format psd: the canvas is 300002 × 6000 px. "
-        "Allowed: edges of at most 300,000 px. "
-        "Take a lower dpi or a smaller page, or another format.\n"
+        "guidekit: issue.toml: pages 2 and 3, format psd: 300,002 px along an "
+        "edge. Allowed: at most 300,000 px along an edge. "
+        "These hold it: png, png-rgba, png-page, png-layers, ora, tiff, tiff-page, svg.\n"
     )

@@ -42,7 +42,7 @@ def build(
 
     wanted = page_numbers(pages)
     chosen = [name.strip() for name in layers.split(",")] if layers else []
-    names = [name.strip() for name in formats.split(",")]
+    names = [name.strip() for name in formats.rstrip(",").split(",")]
     with _progress() as progress:
         report = build_issue(
             issue, out, formats=names, pages=wanted, dpi=dpi, layers=chosen, progress=progress
@@ -73,6 +73,8 @@ def _tell(report: BuildReport) -> None:
         counts.append(f"{len(drawn)} drawn on and left alone")
     if counts:
         typer.echo(f"{report.folder}: {', '.join(counts)}.")
+    for name in drawn:
+        typer.echo(f"  drawn on: {name}")
     if report.named("written"):
         for caution in report.cautions:
             typer.echo(f"Caution: {caution}")

@@ -40,6 +40,8 @@ def list_(
     if as_json:
         print_json({"layouts": rows})
         return
+    if not rows:
+        typer.echo(f"No layout has {panels} panels.")
     for row in rows:
         typer.echo(f"{row['panels']:3}  {row['name']:26} {row['about']}")
 

@@ -15,7 +15,10 @@ IssuePath = Annotated[Path, typer.Argument(help="The issue's TOML file.", metava
 Pages = Annotated[
     str | None, typer.Option("--pages", help='Only these pages, as in "3-8" or "1,4-6".')
 ]
-Dpi = Annotated[int | None, typer.Option("--dpi", help="Another resolution than the preset's.")]
+Dpi = Annotated[
+    int | None,
+    typer.Option("--dpi", min=1, max=10_000, help="Another resolution than the preset's."),
+]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON for programs to read.")]
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
-from math import floor
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.arrange import Placed
@@ -61,10 +60,11 @@ def _inset_box(inset: Inset, below: Box, setting: Setting) -> tuple[Box, int]:
     width = half_up(inset.width.fixed(below.width, dpi) or Fraction(0))
     height = half_up(inset.height.fixed(below.height, dpi) or Fraction(0))
     if inset.at:
-        left = floor(inset.at[0].px(below.left, below.width, dpi) + 0.5)
-        top = floor(inset.at[1].px(below.top, below.height, dpi) + 0.5)
+        left = half_up(inset.at[0].px(below.left, below.width, dpi))
+        top = half_up(inset.at[1].px(below.top, below.height, dpi))
     else:
         vertical, _, horizontal = (inset.corner or "").partition("-")
-        left = below.left + gap if horizontal == "left" else below.right - gap - width
-        top = below.top + gap if vertical == "top" else below.bottom - gap - height
+        room = gap + setting.border  # so that the border round the corner stays whole
+        left = below.left + room if horizontal == "left" else below.right - room - width
+        top = below.top + room if vertical == "top" else below.bottom - room - height
     return Box(left, top, left + width, top + height), gap

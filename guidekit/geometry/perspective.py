@@ -32,16 +32,22 @@ class View:
 
 def view_in(box: Box, given: Perspective, dpi: int, place: str) -> View:
     """The perspective of a panel or page; raises `InputError` led by `place`."""
-    horizon = given.horizon.px(box.top, box.height, dpi)
-    points = [(at.px(box.left, box.width, dpi), horizon) for at in given.points]
+    horizon = float(given.horizon.px(box.top, box.height, dpi))
+    points = [(float(at.px(box.left, box.width, dpi)), horizon) for at in given.points]
     if given.third:
         x, y = given.third
-        points.append((x.px(box.left, box.width, dpi), y.px(box.top, box.height, dpi)))
+        points.append(
+            (float(x.px(box.left, box.width, dpi)), float(y.px(box.top, box.height, dpi)))
+        )
     _check_points(points, bool(given.third), box, horizon, place)
     rays = [ray for point in points for ray in _rays(point, float(given.rays), box)]
     level = cut_line(((box.left, horizon), (box.right, horizon)), box)
     wall = _wall(given.wall, points, box, dpi, place) if given.wall else ()
     return View(box, tuple(points), (level,) if level else (), tuple(rays), tuple(wall))
+
+
+def _axes(box: Box) -> tuple[tuple[int, int], tuple[int, int]]:
+    return (box.left, box.width), (box.top, box.height)
 
 
 def _check_points(points: list[Point], third: bool, box: Box, horizon: float, place: str) -> None:
@@ -93,8 +99,8 @@ def divided(near: float, far: float, vanishing: float, parts: int) -> list[float
 
 def _wall(wall: Wall, points: list[Point], box: Box, dpi: int, place: str) -> Iterator[Line]:
     vx, vy = points[wall.point - 1]
-    near, far = (at.px(box.left, box.width, dpi) for at in (wall.near, wall.far))
-    top, bottom = (at.px(box.top, box.height, dpi) for at in (wall.top, wall.bottom))
+    near, far = (float(at.px(box.left, box.width, dpi)) for at in (wall.near, wall.far))
+    top, bottom = (float(at.px(box.top, box.height, dpi)) for at in (wall.top, wall.bottom))
     if top >= bottom or (far - vx) * (near - vx) <= 0 or abs(far - vx) >= abs(near - vx):
         raise InputError(
             Problem(

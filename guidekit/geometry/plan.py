@@ -9,7 +9,7 @@ from guidekit.errors import InputError, Problem, one_of
 from guidekit.geometry.arrange import Arrangement, Division, Placed, Spacing, arrange
 from guidekit.geometry.book import book_of
 from guidekit.geometry.box import Box, around
-from guidekit.geometry.edges import Setting
+from guidekit.geometry.edges import Setting, touching_edges
 from guidekit.geometry.page import PagePlan, Panel
 from guidekit.geometry.panels import make_panels
 from guidekit.geometry.perspective import view_in
@@ -19,7 +19,7 @@ from guidekit.geometry.sheet import Sheet, sheet_for
 from guidekit.issue import IssueFile, PageEntry
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.model import Page, Part
-from guidekit.issue.order import page_stem
+from guidekit.issue.order import called, page_stem
 from guidekit.issue.panel_model import PanelModel
 from guidekit.preset.guides import switched
 from guidekit.units import half_up
@@ -46,7 +46,7 @@ def plan_issue(file: IssueFile, pages: Iterable[int] | None = None) -> tuple[Pag
             for problem in error.problems:
                 problems.setdefault(
                     (entry.where, str(problem)),
-                    problem.within(f"{file.path.name}: {entry.where} ({entry.called})"),
+                    problem.within(f"{file.path.name}: {entry.where} ({planner.called(entry)})"),
                 )
     if problems:
         raise InputError(problems.values())
@@ -54,7 +54,7 @@ def plan_issue(file: IssueFile, pages: Iterable[int] | None = None) -> tuple[Pag
     if missing or not plans:
         first, *more = missing or [0]
         came = f"page {first}{' and others are' if more else ' is'} not in the issue"
-        raise InputError(Problem("--pages", came, f"pages 1 to {last}"))
+        raise InputError(Problem("--pages", came, f"pages 1 to {last}" if last > 1 else "page 1"))
     return tuple(plans)
 
 
@@ -68,6 +68,10 @@ class _Planner:
         self.layouts = Layouts(file.issue.layouts)
         self.sheets: dict[str, Sheet] = {}
         self.added = 0
+
+    def called(self, entry: PageEntry) -> str:
+        """The entry's page or pages, counting the canvases that scrolls before it took."""
+        return called(tuple(number + self.added for number in entry.numbers))
 
     def canvases(self, entry: PageEntry) -> Iterator[PagePlan]:
         """The canvases of one entry; raises `InputError` where something cannot fit."""
@@ -115,7 +119,8 @@ class _Planner:
         for half, frame, flip in halves:
             node, own = read_part(half, self.layouts, self.file.direction, numbers)
             found.append(arrange(node, frame, self.spacing(page, flip)))
-            letters |= own
+            for letter, number in own.items():  # a letter of two maps names neither
+                letters[letter] = 0 if letter in letters else number
         return found, letters
 
     def panels(
@@ -129,7 +134,8 @@ class _Planner:
         """Panels with what the page says about single ones."""
         letters = {letter: number for letter, number in letters.items() if number}
         names = {str(place.number): place.number for place in placed} | letters
-        known = one_of(letters) if letters else f"1 to {len(placed)}"
+        numbers = f"1 to {len(placed)}" if len(placed) > 1 else "1"
+        known = one_of(letters) if letters else numbers
         problems = [
             Problem(f"panel.{key}", "there is no such panel on the page", known)
             for key in page.panel
@@ -177,7 +183,11 @@ class _Planner:
                     direction = self.file.direction
                     node, _ = read_part(item.fill, self.layouts, direction, numbers, "across")
                     found = arrange(node, box, self.spacing(item.fill, flip=False))
-                    edges = {p.number: ("", _at_sides(p, box)) for p in found.panels if item.full}
+                    edges = {
+                        p.number: (str(p.number), _at_sides(p, box))
+                        for p in found.panels
+                        if item.full
+                    }
                     panels += make_panels(found.panels, edges, [], setting)
                 except InputError as error:
                     where = f"scroll[{number}].fill"
@@ -231,5 +241,5 @@ class _Planner:
 
 def _at_sides(place: Placed, box: Box) -> PanelModel:
     """A panel of a full-width place runs off the canvas on the sides where it ends."""
-    sides = {"inside": place.limits.left == box.left, "outside": place.limits.right == box.right}
-    return PanelModel(bleed=[side for side, there in sides.items() if there])
+    sides = {"left": "inside", "right": "outside"}  # as on a page whose fold is on the left
+    return PanelModel(bleed=[sides[edge] for edge in touching_edges(place, box) if edge in sides])

@@ -19,7 +19,6 @@ from guidekit.issue.letter_map import LetterMap
 from guidekit.issue.model import MOST_PANELS, Part
 from guidekit.issue.share import EVEN, Share
 from guidekit.preset.model import Gutter
-from guidekit.units import Slant
 
 Area = tuple[int, int, int, int]
 Value = TypeVar("Value")
@@ -142,7 +141,7 @@ class _Reader:
         if part.slant:
             slants = (part.slant,) * gaps
         if mirror:
-            slants = tuple(_opposite(slant) for slant in slants)
+            slants = tuple(slant.opposite() for slant in slants)
             if axis == "across":
                 parts, shares, lengths, slants = (
                     parts[::-1], shares[::-1], lengths[::-1], slants[::-1]
@@ -218,20 +217,13 @@ def _check_shares(part: Part, axis: Axis, place: str) -> None:
             )
 
 
-def _opposite(slant: Slant) -> Slant:
-    """The slant as a mirror shows it."""
-    if slant.offset:
-        return Slant(offset=type(slant.offset)(-slant.offset.value, slant.offset.unit))
-    return Slant(degrees=-slant.degrees if slant.degrees else None)
-
-
 def _matched(given: tuple[Value, ...], number: int, place: str) -> tuple[Value, ...]:
     if len(given) != number:
         raise InputError(
             Problem(
                 place,
                 f"{len(given)} values where {number} are needed",
-                f"{number} values, one for each",
+                f"{number} values, one for each" if number else "none, for there is a single part",
                 "Add or remove some.",
             )
         )

@@ -64,7 +64,7 @@ def _check_order(node: Split, box: Box, reach: list[tuple[float, float]]) -> Non
     low, high = (box.left, box.right) if node.axis == "across" else (box.top, box.bottom)
     edges = [(low, low), *reach, (high, high)]
     for i in range(0, len(edges), 2):
-        room = min(b - a for a, b in zip(edges[i], edges[i + 1], strict=True))
+        room = max(0.0, min(b - a for a, b in zip(edges[i], edges[i + 1], strict=True)))
         if room < 1:
             raise InputError(
                 Problem(

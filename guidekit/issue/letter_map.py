@@ -24,6 +24,8 @@ def read_map(text: object) -> LetterMap:
     if not isinstance(text, str) or not text.split():
         raise ValueError('lines of letters, one letter for each place, as in "A A B"')
     lines = [line.split() for line in text.strip().splitlines()]
+    for word in (word for line in lines for word in line if len(word) > 1 and word.isascii()):
+        raise ValueError(f'a space between letters, as in "{" ".join(word)}"; not "{word}"')
     columns = len(lines[0])
     for number, line in enumerate(lines, 1):
         if len(line) != columns:

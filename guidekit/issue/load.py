@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -101,5 +101,5 @@ def _preset_source(
     if changes:
         source = source.changed(changes, path.with_name(f"{path.name}: format"))
     if dpi is not None:
-        source = source.changed({"dpi": dpi}, Path("--dpi"))
+        source = replace(source.changed({"dpi": dpi}, Path("--dpi")), path=source.path)
     return source

@@ -42,11 +42,11 @@ class Position:
     length: Length | None = None
     percent: Fraction | None = None
 
-    def px(self, start: int, extent: int, dpi: int) -> float:
-        """The place in pixels, on an axis that begins at `start` and is `extent` long."""
+    def px(self, start: int, extent: int, dpi: int) -> Fraction:
+        """The exact place in pixels, on an axis that begins at `start` and is `extent` long."""
         if self.length:
-            return start + float(self.length.px(dpi))
-        return start + float((self.percent or 0) * extent / 100)
+            return start + self.length.px(dpi)
+        return start + (self.percent or 0) * Fraction(extent, 100)
 
 
 EVEN = Share(weight=Fraction(1))

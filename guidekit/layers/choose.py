@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from guidekit.errors import InputError, Problem, nearest, one_of
@@ -12,23 +12,28 @@ from guidekit.layers.model import Group, Layer, Stack, all_members
 def only(stack: Stack, names: Sequence[str]) -> Stack:
     """The stack with the groups and layers of these names; all of it if there are none.
 
-    A group that is named keeps what is in it. Raises `InputError` if a name is nobody's.
+    A group that is named keeps what is in it. A name that is nobody's here leaves nothing.
     """
+    return replace(stack, members=_kept(stack.members, frozenset(names))) if names else stack
+
+
+def check_names(stacks: Iterable[Stack], names: Sequence[str]) -> None:
+    """Raise `InputError` for names that no group or layer of any stack has."""
     if not names:
-        return stack
-    known = dict.fromkeys(member.name for member in all_members(stack.members))
-    unknown = [name for name in names if name not in known]
-    if unknown:
-        raise InputError(
-            Problem(
-                "--layers",
-                f'there is no group or layer "{name}"',
-                one_of(known),
-                nearest(name, known),
-            )
-            for name in unknown
+        return
+    known = dict.fromkeys(m.name for stack in stacks for m in all_members(stack.members))
+    problems = [
+        Problem(
+            "--layers",
+            f'there is no group or layer "{name}"',
+            one_of(known),
+            nearest(name, known),
         )
-    return replace(stack, members=_kept(stack.members, frozenset(names)))
+        for name in names
+        if name not in known
+    ]
+    if problems:
+        raise InputError(problems)
 
 
 def _kept(members: tuple[Layer | Group, ...], names: frozenset[str]) -> tuple[Layer | Group, ...]:

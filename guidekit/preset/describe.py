@@ -49,6 +49,8 @@ def _values(model: Model, prefix: str = "") -> Iterator[tuple[str, Any]]:
         value = getattr(model, key)
         if isinstance(value, Model):
             yield from _values(value, f"{prefix}{key}.")
+        elif isinstance(value, dict):
+            yield from ((f"{prefix}{key}.{name}", item) for name, item in value.items())
         else:
             yield prefix + key, value
 

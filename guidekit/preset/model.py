@@ -17,7 +17,7 @@ from guidekit.preset.guides import Switches
 from guidekit.toml_file import Flag, Model, Name, PlainLength, WholeNumber, some
 from guidekit.units import Length
 
-#: The longest canvas edge that any layered format here can hold (PSB), in pixels.
+#: The longest edge of a canvas, in pixels; few programs open longer ones.
 LARGEST_EDGE = 300_000
 EDGE_NAMES = ("top", "bottom", "inside", "outside")
 ZERO = Length(Fraction(0), "mm")

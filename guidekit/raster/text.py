@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import lru_cache
 from math import ceil, floor
 
 import numpy as np
@@ -96,7 +96,7 @@ def _drawn(text: str, height: int, font: str) -> Bands:
     return from_keys(box, tops, keys, values.astype(np.uint8)).cropped()
 
 
-@cache
+@lru_cache(maxsize=16)
 def _capitals(font: str) -> float:
     """The height of an H at size 1000."""
     _, top, _, bottom = _face(1000, font).getbbox("H", anchor="ls")

@@ -7,7 +7,7 @@ dashes and the corners of slanted lines come from `guidekit.raster.shapes`.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from functools import cache
+from functools import lru_cache
 from itertools import combinations
 
 import numpy as np
@@ -76,7 +76,7 @@ def letter_box(text: Text) -> Box:
     return Box(text.x, text.y, text.x + width, text.y + text.height)
 
 
-@cache
+@lru_cache(maxsize=16)
 def capitals_in_em(font: str) -> float:
     """The height of capitals of a font file as a part of its size."""
     _, top, _, bottom = ImageFont.truetype(font, 1000).getbbox("H", anchor="ls")

@@ -68,9 +68,9 @@ def fold_strip(given: GuideInput) -> Iterator[Shape]:
 
 
 def trim_marks(given: GuideInput) -> Iterator[Shape]:
-    """Short lines at the corners of the trim, between it and the edge of the bleed.
+    """Short lines at the corners of the trim, from the edge of the canvas inward.
 
-    They stop a third of the bleed before the trim (CSS Paged Media 3: marks put no ink near it).
+    They stop a third of the way before the trim (CSS Paged Media 3: marks put no ink near it).
     """
     sheet, weight = given.page.sheet, given.pen.weight
     trim, canvas = sheet.trim, sheet.canvas

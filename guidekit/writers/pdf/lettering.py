@@ -6,7 +6,7 @@ Reportlab has no types; what is used of it stands here and in `document`.
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import cache
+from functools import lru_cache
 from typing import Any
 
 from reportlab.pdfbase import pdfmetrics  # type: ignore[import-untyped]
@@ -45,7 +45,7 @@ def shown(text: str, font: str) -> str:
     return "".join(letter if ord(letter) in known else "?" for letter in text)
 
 
-@cache
+@lru_cache(maxsize=16)
 def _embedded(path: str) -> str | None:
     """Register a font file under its path; None if it cannot be embedded."""
     try:
