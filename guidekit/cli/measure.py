@@ -37,11 +37,23 @@ def _lines(page: dict[str, Any]) -> list[str]:
         *(f"  {name:8} {_box(page[name])}" for name in ("bleed", "trim", "safe")),
         f"  gutters  {across} px across, {down} px down; border {page['border']} px",
     ]
+    if "fold" in page:
+        lines.append(f"  fold     {page['fold']:6}")
     return lines + [
-        f"  panel {panel['number']:<2} {_box(panel['box'])}"
-        + (f"  bleeds {', '.join(panel['bleed'])}" if "bleed" in panel else "")
+        f"  panel {panel['number']:<2} {_box(panel['box'])}{_more(panel)}"
         for panel in page["panels"]
     ]
+
+
+def _more(panel: dict[str, Any]) -> str:
+    """What is special about a panel's shape."""
+    words = [f"bleeds {', '.join(panel['bleed'])}"] if "bleed" in panel else []
+    if "corners" in panel:
+        words.append("corners " + " ".join(f"{x:g},{y:g}" for x, y in panel["corners"]))
+    if "radius" in panel:
+        words.append(f"radius {panel['radius']}")
+    words += [f"without {box}" for box in panel.get("cut_out", ())]
+    return "".join(f"; {word}" for word in words)
 
 
 def _box(box: list[int]) -> str:

@@ -5,20 +5,15 @@ from __future__ import annotations
 from typing import Any
 
 from guidekit.geometry.box import Box
-from guidekit.geometry.convex import corners
-from guidekit.geometry.page import Outline, PagePlan
-
-
-def _corners(outline: Outline) -> list[list[float]]:
-    """Corners as [x, y], to a thousandth of a pixel."""
-    points = corners(outline) if isinstance(outline, Box) else outline
-    return [[round(x, 3), round(y, 3)] for x, y in points]
+from guidekit.geometry.outline import box_of
+from guidekit.geometry.page import PagePlan, Panel
 
 
 def measured(page: PagePlan) -> dict[str, Any]:
     """All boxes in canvas pixels, half-open ``[left, top, right, bottom]``.
 
-    A panel that is no box has ``corners`` as well, and ``cut_out`` where insets lie over it.
+    A panel that is no box has ``corners`` as well, [x, y] to a thousandth of a pixel, and a
+    ``radius`` if they are rounded; ``cut_out`` are the boxes that insets and their margins take.
     """
     sheet = page.sheet
     data: dict[str, Any] = {
@@ -32,13 +27,7 @@ def measured(page: PagePlan) -> dict[str, Any]:
         "safe": sheet.safe.as_list(),
         "gutter": {"across": page.across, "down": page.down},
         "border": page.book.border,
-        "panels": [
-            {"number": panel.number, "box": panel.box.as_list()}
-            | ({"bleed": list(panel.bleed)} if panel.bleed else {})
-            | ({} if isinstance(panel.outline, Box) else {"corners": _corners(panel.outline)})
-            | ({"cut_out": [_corners(cut) for cut in panel.cuts]} if panel.cuts else {})
-            for panel in page.panels
-        ],
+        "panels": [_panel(panel) for panel in page.panels],
     }
     if page.screens:
         data["screens"] = list(page.screens)
@@ -47,4 +36,17 @@ def measured(page: PagePlan) -> dict[str, Any]:
         data["halves"] = [
             {"trim": trim.as_list(), "safe": safe.as_list()} for trim, safe in sheet.halves
         ]
+    return data
+
+
+def _panel(panel: Panel) -> dict[str, Any]:
+    data: dict[str, Any] = {"number": panel.number, "box": panel.box.as_list()}
+    if panel.bleed:
+        data["bleed"] = list(panel.bleed)
+    if not isinstance(panel.sharp, Box):
+        data["corners"] = [[round(x, 3), round(y, 3)] for x, y in panel.sharp]
+    if panel.radius:
+        data["radius"] = panel.radius
+    if panel.cuts:
+        data["cut_out"] = [box_of(cut).as_list() for cut in panel.cuts]
     return data

@@ -56,7 +56,17 @@ def shaped(
     view = None
     if perspective:
         view = view_in(place.box, perspective, setting.dpi, f"{where}.perspective")
-    return Panel(place.number, _box_of(outline), outline, outer, inner, bleed, view=view)
+    return Panel(
+        place.number,
+        box_of(outline),
+        outline,
+        outer,
+        inner,
+        bleed,
+        radius=radius,
+        sharp=_outline(limits, place.cuts, 0, bleed, where) if radius else outline,
+        view=view,
+    )
 
 
 def _inset(box: Box, by: Mapping[str, int]) -> Box:
@@ -113,7 +123,8 @@ def _outline(
     )
 
 
-def _box_of(outline: Outline) -> Box:
+def box_of(outline: Outline) -> Box:
+    """The smallest box that holds an outline."""
     if isinstance(outline, Box):
         return outline
     xs, ys = [x for x, _ in outline], [y for _, y in outline]

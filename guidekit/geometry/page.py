@@ -24,7 +24,7 @@ class Panel:
     `box` is the smallest that holds `outline`. Its border is ruled between `outer`, which is the
     outline but where it lies against another panel, and `inner`, None for no border. `bleed` names
     the sides that run out to the bleed; no border is ruled there. `cuts` is what insets and their
-    margins take away.
+    margins take away, `sharp` the outline before its corners are rounded by `radius` pixels.
     """
 
     number: int
@@ -34,6 +34,8 @@ class Panel:
     inner: Outline | None
     bleed: tuple[str, ...] = ()
     cuts: tuple[Outline, ...] = ()
+    radius: int = 0
+    sharp: Outline = ()
     view: View | None = None
 
 

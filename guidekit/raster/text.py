@@ -68,7 +68,7 @@ def _drawn(text: str, height: int, font: str) -> Bands:
     """
     if not text.strip():
         return EMPTY
-    face = _face(max(1.0, height * 1000 / _capitals(font)), font)
+    face = _face(max(1.0, height / capitals_in_em(font)), font)
     left, above, right, below = face.getbbox(text, anchor="ls")
     width, rows = ceil(right) - floor(left), ceil(below) - floor(above)
     if width < 1 or rows < 1:
@@ -97,10 +97,10 @@ def _drawn(text: str, height: int, font: str) -> Bands:
 
 
 @lru_cache(maxsize=16)
-def _capitals(font: str) -> float:
-    """The height of an H at size 1000."""
+def capitals_in_em(font: str) -> float:
+    """The height of capitals as a part of the size of the letters."""
     _, top, _, bottom = _face(1000, font).getbbox("H", anchor="ls")
-    return bottom - top or 700  # a font without an H: capitals are about 0.7 of the size
+    return (bottom - top or 700) / 1000  # about 0.7 for a font without an H
 
 
 @lru_cache(maxsize=32)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import struct
 from functools import cache
 from typing import Any
@@ -16,6 +17,11 @@ DATE = struct.pack(">6H", 2000, 1, 1, 0, 0, 0)
 def as_json(info: dict[str, Any]) -> str:
     """Plain data on one line, any script as it is, keys in a fixed order."""
     return json.dumps(info, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+
+
+def xml_text(text: str) -> str:
+    """Text without what XML 1.0 (section 2.2) has no place for, not even escaped."""
+    return re.sub("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]", "\ufffd", text)
 
 
 @cache

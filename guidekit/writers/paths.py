@@ -7,11 +7,9 @@ dashes and the corners of slanted lines come from `guidekit.raster.shapes`.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from functools import lru_cache
 from itertools import combinations
 
 import numpy as np
-from PIL import ImageFont
 
 from guidekit.raster import Box
 from guidekit.raster.shapes import Area, Polygon, Rule, Shape, boxes_in, polygons_in
@@ -74,13 +72,6 @@ def letter_box(text: Text) -> Box:
     """Where a line of text stands: as wide as it is drawn, as high as its capitals."""
     width = text_width(text.text, text.height, text.font)
     return Box(text.x, text.y, text.x + width, text.y + text.height)
-
-
-@lru_cache(maxsize=16)
-def capitals_in_em(font: str) -> float:
-    """The height of capitals of a font file as a part of its size."""
-    _, top, _, bottom = ImageFont.truetype(font, 1000).getbbox("H", anchor="ls")
-    return (bottom - top) / 1000
 
 
 def apart(a: Ring, b: Ring) -> bool:

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from xml.etree import ElementTree as ET
 
 from guidekit.layers.model import Group, Layer, Stack, all_layers
+from guidekit.writers.metadata import xml_text
 from guidekit.writers.ora.layer_files import LayerFile
 
 VERSION = "0.0.6"
 COMPOSITE = {"normal": "svg:src-over", "multiply": "svg:multiply"}
-#: What XML 1.0 (section 2.2) has no place for, not even escaped.
-NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
 def stack_xml(stack: Stack, files: Sequence[LayerFile]) -> bytes:
@@ -66,7 +64,7 @@ def _common(
 ) -> dict[str, str]:
     """What layers and groups have alike; ``edit-locked`` is of the specification's extensions."""
     attributes = {
-        "name": NOT_XML.sub("\ufffd", member.name),
+        "name": xml_text(member.name),
         "opacity": str(round(opacity / 255, 4)),
         "visibility": "visible" if member.visible else "hidden",
         "composite-op": composite,

@@ -12,7 +12,7 @@ from typing import Any
 from reportlab.pdfbase import pdfmetrics  # type: ignore[import-untyped]
 from reportlab.pdfbase.ttfonts import TTFError, TTFont  # type: ignore[import-untyped]
 
-from guidekit.writers.paths import capitals_in_em
+from guidekit.raster.text import capitals_in_em
 
 PLAIN = "Helvetica"  # ISO 32000-1 section 9.6.2.2, one of the standard 14 fonts
 PLAIN_CAPITALS = Fraction(718, 1000)  # of its size, by the metrics that Adobe published for it

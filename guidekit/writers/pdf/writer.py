@@ -40,11 +40,11 @@ class PdfWriter:
         yield Output(f"{stack.stem}.pdf", [file_of(stack, boxes, [sheet])])
 
 
-class PdfA4Writer:
-    """The same on A4, over several sheets to be glued where one is too small."""
+class _SheetsWriter:
+    """The same on sheets of one size, several to be glued where one is too small."""
 
-    name = "pdf-a4"
-    about = "the same PDF over as many sheets of A4 as it takes, with an overlap to glue"
+    paper: Size
+    suffix: str
 
     def limits(self, dpi: int) -> Limits:
         """What the format holds."""
@@ -52,27 +52,27 @@ class PdfA4Writer:
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file of one page or more."""
-        yield _on_common_sheets(stack, A4, "a4")
+        sheets = common_sheets(stack.canvas, stack.dpi, self.paper)
+        pieces = [file_of(stack, boxes_of(stack), sheets)]
+        yield Output(f"{stack.stem}-{self.suffix}.pdf", pieces)
 
 
-class PdfLetterWriter:
+class PdfA4Writer(_SheetsWriter):
+    """The same on ISO A4."""
+
+    name = "pdf-a4"
+    about = "the same PDF over as many sheets of A4 as it takes, with an overlap to glue"
+    paper = A4
+    suffix = "a4"
+
+
+class PdfLetterWriter(_SheetsWriter):
     """The same on US letter paper."""
 
     name = "pdf-letter"
     about = "the same PDF over as many sheets of US letter as it takes, with an overlap to glue"
-
-    def limits(self, dpi: int) -> Limits:
-        """What the format holds."""
-        return Limits(LARGEST)
-
-    def write(self, stack: Stack) -> Iterator[Output]:
-        """One file of one page or more."""
-        yield _on_common_sheets(stack, LETTER, "letter")
-
-
-def _on_common_sheets(stack: Stack, paper: Size, name: str) -> Output:
-    sheets = common_sheets(stack.canvas, stack.dpi, paper)
-    return Output(f"{stack.stem}-{name}.pdf", [file_of(stack, boxes_of(stack), sheets)])
+    paper = LETTER
+    suffix = "letter"
 
 
 def file_of(stack: Stack, boxes: Boxes, sheets: Iterable[Sheet]) -> bytes:

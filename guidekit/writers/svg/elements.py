@@ -8,10 +8,9 @@ from PIL import ImageFont
 
 from guidekit.raster import Box
 from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Shape, Stroke
-from guidekit.raster.text import Text
+from guidekit.raster.text import Text, capitals_in_em
 from guidekit.writers.paths import (
     Ring,
-    capitals_in_em,
     corners,
     even_odd_rings,
     number,

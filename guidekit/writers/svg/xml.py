@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from xml.sax.saxutils import escape, quoteattr
 
-_NOT_CHAR = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")  # section 2.2
+from guidekit.writers.metadata import xml_text
+
 _START = (  # section 2.3, NameStartChar without the colon, which belongs to namespaces
     "A-Z_a-z\u00c0-\u00d6\u00d8-\u00f6\u00f8-\u02ff\u0370-\u037d\u037f-\u1fff\u200c\u200d"
     "\u2070-\u218f\u2c00-\u2fef\u3001-\ud7ff\uf900-\ufdcf\ufdf0-\ufffd\U00010000-\U000effff"
@@ -16,7 +17,7 @@ _NOT_START = re.compile(f"[^{_START}]")
 
 def words(text: str) -> str:
     """Text between tags; what XML cannot hold at all becomes U+FFFD."""
-    return escape(_xml_only(text))
+    return escape(xml_text(text))
 
 
 def element(name: str, content: str = "", /, **attributes: object) -> str:
@@ -30,11 +31,7 @@ def element(name: str, content: str = "", /, **attributes: object) -> str:
 
 
 def _quoted(value: object) -> str:
-    return f'"{value}"' if isinstance(value, int) else quoteattr(_xml_only(str(value)))
-
-
-def _xml_only(text: str) -> str:
-    return _NOT_CHAR.sub("\ufffd", text)
+    return f'"{value}"' if isinstance(value, int) else quoteattr(xml_text(str(value)))
 
 
 def lines(elements: list[str]) -> str:
