@@ -22,18 +22,16 @@ def construction_lines(given: GuideInput) -> Iterator[Shape]:
     A box with a gutter is divided as a box that is one gutter longer; a panel is then what lies
     between two marks, less a gutter at its end. The marks themselves are short and upright.
     """
-    canvas, weight = given.page.sheet.canvas, given.pen.weight * 0.75
+    weight = given.pen.weight * 0.75
     for division in given.page.divisions:
         box = longer(division)
         lines = [(Fraction(1), False), (Fraction(1), True)]
         for part in range(1, division.parts):
             lines += [line for line in steps_to(part, division.parts) if line not in lines]
-        shapes: list[Shape] = [
-            Stroke(*_placed(box, division.axis, far, right), weight) for far, right in lines
-        ]
-        parts = range(1, division.parts)
-        shapes += [_mark(box, division, part, given.pen.weight) for part in parts]
-        yield Clip(tuple(shapes), (Rule(canvas),))
+        for far, right in lines:
+            yield Stroke(*_placed(box, division.axis, far, right), weight)
+        for part in range(1, division.parts):
+            yield _mark(box, division, part, given.pen.weight)
 
 
 def longer(division: Division) -> Box:
