@@ -40,7 +40,7 @@ def toml(value: Any) -> str:
         return f"{{ {', '.join(pairs)} }}"
     if isinstance(value, (list, tuple)):
         return f"[{', '.join(map(toml, value))}]"
-    return json.dumps(value)
+    return json.dumps(value, ensure_ascii=False)
 
 
 def _key(key: str) -> str:

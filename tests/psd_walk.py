@@ -44,7 +44,10 @@ class Bytes:
 
 @dataclass
 class Record:
-    """One layer record; `planes` has the rows of each channel, decoded, None where it is empty."""
+    """One layer record; `planes` has the rows of each channel, decoded, None where it is empty.
+
+    `mask` is the rectangle of channel −2, left, top, right, bottom, and the value outside it.
+    """
 
     left: int
     top: int
@@ -56,6 +59,7 @@ class Record:
     clipping: int = 0
     flags: int = 0
     name: bytes = b""
+    mask: tuple[int, ...] | None = None
     blocks: dict[bytes, bytes] = field(default_factory=dict)
     planes: dict[int, list[bytes] | None] = field(default_factory=dict)
 
@@ -98,12 +102,12 @@ def walk(data: bytes) -> Walked:
     resources = _resources(file.section())
     wide = 8 if version == 2 else 4
     section = file.section(wide)  # "Layer and mask information section"
-    records = _records(section.section(wide), wide)
+    records = _records(section.section(wide), wide, depth)
     assert section.number(4) == 0  # "Global layer mask info": there, and empty
     assert section.left == 0
     assert file.number(2) == 1  # "Image data section": RLE, all row lengths first
     lengths = [file.number(wide // 2) for _ in range(channels * height)]
-    rows = [unpacked_row(file.take(length), width) for length in lengths]
+    rows = [unpacked_row(file.take(length), width * depth // 8) for length in lengths]
     assert file.left == 0, f"{file.left} bytes behind the end"
     merged = [rows[i * height : (i + 1) * height] for i in range(channels)]
     return Walked(version, channels, width, height, depth, mode, resources, records, merged)
@@ -122,13 +126,16 @@ def _resources(section: Bytes) -> dict[int, bytes]:
     return found
 
 
-def _records(section: Bytes, wide: int) -> list[Record]:
+def _records(section: Bytes, wide: int, depth: int) -> list[Record]:
     """Read "Layer info": all records, then all channels, zeros up to a multiple of 4."""
     assert len(section.data) % 4 == 0
     records = [_record(section, wide) for _ in range(section.number(2, signed=True))]
     for record in records:
+        box = record.left, record.top, record.right, record.bottom
         for channel, length in record.channels.items():
-            record.planes[channel] = _plane(Bytes(section.take(length)), record, wide)
+            record.planes[channel] = _plane(
+                Bytes(section.take(length)), record.mask if channel == -2 else box, wide, depth
+            )
     assert section.left < 4
     assert not any(section.take(section.left))
     return records
@@ -147,7 +154,8 @@ def _record(section: Bytes, wide: int) -> Record:
     record.flags = section.number(1)
     assert section.number(1) == 0
     extra = section.section()
-    assert extra.section().left == 0  # "Layer mask / adjustment layer data": none
+    record.mask = _mask(extra.section())
+    assert (record.mask is not None) == (-2 in channels)
     assert extra.section().left % 8 == 0  # "Layer blending ranges data"
     record.name = extra.pascal(4)
     while extra.left:  # "Additional layer information"
@@ -159,9 +167,21 @@ def _record(section: Bytes, wide: int) -> Record:
     return record
 
 
-def _plane(data: Bytes, record: Record, wide: int) -> list[bytes] | None:
-    """Read "Channel image data": RLE, or two bytes where the record has no pixels."""
-    width, height = record.right - record.left, record.bottom - record.top
+def _mask(data: Bytes) -> tuple[int, ...] | None:
+    """Read "Layer mask / adjustment layer data": nothing, or a rectangle and no flags."""
+    if not data.left:
+        return None
+    top, left, bottom, right, outside = (
+        *(data.number(4, signed=True) for _ in range(4)),
+        data.number(1),
+    )
+    assert not any(data.take(data.left))
+    return left, top, right, bottom, outside
+
+
+def _plane(data: Bytes, box: tuple[int, ...], wide: int, depth: int) -> list[bytes] | None:
+    """Read "Channel image data": RLE, or two bytes where there are no pixels."""
+    width, height = box[2] - box[0], box[3] - box[1]
     compression = data.number(2)
     if not width * height:
         assert compression == 0
@@ -169,7 +189,7 @@ def _plane(data: Bytes, record: Record, wide: int) -> list[bytes] | None:
         return None
     assert compression == 1
     lengths = [data.number(wide // 2) for _ in range(height)]
-    rows = [unpacked_row(data.take(length), width) for length in lengths]
+    rows = [unpacked_row(data.take(length), width * depth // 8) for length in lengths]
     assert data.left == 0
     return rows
 

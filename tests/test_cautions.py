@@ -84,8 +84,8 @@ def test_pages_that_do_not_fold(tmp_path: Path, pages: int, takes: int):
     (told,) = cautions(tmp_path, BARE.format("Odd") + SPLASH * pages)
     amount = "1 page takes" if pages == 1 else f"{pages} pages take"
     assert told == (
-        f"If the book is stapled: such books are printed on sheets of four pages: {amount} {takes}, the rest blank. "
-        "Ask the printer."
+        "If the book is stapled: such books are printed on sheets of four pages: "
+        f"{amount} {takes}, the rest blank. Ask the printer."
     )
 
 

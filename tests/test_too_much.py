@@ -72,7 +72,11 @@ MANY = {
     "in a hundred tiers": {"tiers": [100] * 100},
     "in ten thousand tiers": {"tiers": [1] * 10_000},
     "in columns of tiers": {"columns": [{"tiers": [10] * 100}] * 10},
-    "in a map": {"map": "\n".join(" ".join(chr(0x4E00 + 100 * y + x) for x in range(100)) for y in range(100))},
+    "in a map": {
+        "map": "\n".join(
+            " ".join(chr(0x4E00 + 100 * y + x) for x in range(100)) for y in range(100)
+        )
+    },
     "in a layout of layouts": {"panels": "five"},
 }  # fmt: skip
 TENFOLD = {
