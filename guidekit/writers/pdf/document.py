@@ -12,8 +12,8 @@ from fractions import Fraction
 from io import BytesIO
 from typing import Any
 
-from reportlab import rl_config  # type: ignore[import-untyped]
-from reportlab.pdfgen.canvas import Canvas  # type: ignore[import-untyped]
+from reportlab import rl_config
+from reportlab.pdfgen.canvas import Canvas
 
 from guidekit.writers.pdf.lengths import Edges
 from guidekit.writers.pdf.lettering import PLAIN, shown

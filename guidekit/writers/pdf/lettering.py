@@ -9,8 +9,8 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Any
 
-from reportlab.pdfbase import pdfmetrics  # type: ignore[import-untyped]
-from reportlab.pdfbase.ttfonts import TTFError, TTFont  # type: ignore[import-untyped]
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFError, TTFont
 
 from guidekit.raster.text import capitals_in_em
 
