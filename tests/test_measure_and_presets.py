@@ -56,7 +56,7 @@ def test_measure_as_text(tmp_path: Path):
 def test_measure_tells_what_runs_to_the_bleed(tmp_path: Path):
     """A panel that runs to the bleed is told with its sides, in both ways."""
     issue = issue_file(tmp_path, TIERS.replace("[2, 3, 1]", '[2, 3, 1]\npanel.1.bleed = ["top"]'))
-    assert "2100   1781 × 2100 px  bleeds top\n" in run_here("measure", issue, "--pages", 4).out
+    assert "2100   1781 × 2100 px; bleeds top\n" in run_here("measure", issue, "--pages", 4).out
     page = json.loads(run_here("measure", issue, "--pages", 4, "--json").out)["pages"][0]
     assert page["panels"][0] == {"number": 1, "box": [225, 0, 2006, 2100], "bleed": ["top"]}
 

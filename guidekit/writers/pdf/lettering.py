@@ -15,7 +15,7 @@ from reportlab.pdfbase.ttfonts import TTFError, TTFont
 from guidekit.raster.text import capitals_in_em
 
 PLAIN = "Helvetica"  # ISO 32000-1 section 9.6.2.2, one of the standard 14 fonts
-PLAIN_CAPITALS = Fraction(718, 1000)  # of its size, by the metrics that Adobe published for it
+PLAIN_CAPITALS = Fraction(718, 1000)  # of its size, by the published metrics of the face
 
 
 def plain_size(capitals: Fraction) -> Fraction:
