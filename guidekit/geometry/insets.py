@@ -22,11 +22,14 @@ def lay_over(
     placed: Sequence[Placed],
     inset: Inset,
     over: tuple[int, ...],
-    index: int,
     setting: Setting,
-) -> tuple[list[Panel], int]:
-    """Add one inset, cut out of everything below it; returns its provisional number too."""
-    where = f"insets[{index + 1}]"
+    where: str,
+) -> list[Panel]:
+    """Add one inset, cut out of everything below it.
+
+    Until all are numbered it has the number of the last panel it lies over, behind which it is
+    read. Raises `InputError` led by `where`.
+    """
     below = around(place.box for place in placed if place.number in over)
     box, gap = _inset_box(inset, below, setting)
     cuts = [cut for place in placed if (place.number,) == over for cut in place.cuts]
@@ -40,8 +43,7 @@ def lay_over(
                 "Make it smaller, or move it.",
             )
         )
-    number = 1_000_000 + index
-    panel = shaped(Placed(number, box, box), box, (), inset, setting, where, Butted())
+    panel = shaped(Placed(max(over), box, box), box, (), inset, setting, where, Butted())
     radius = setting.radius if inset.radius is None else setting.px(inset.radius)
     margin = box.inset(-gap)
     hole: Outline = margin
@@ -51,7 +53,7 @@ def lay_over(
         replace(p, cuts=(*p.cuts, hole)) if not p.box.clipped(margin).is_empty else p
         for p in panels
     ]
-    return [*cut, panel], number
+    return [*cut, panel]
 
 
 def _inset_box(inset: Inset, below: Box, setting: Setting) -> tuple[Box, int]:

@@ -38,11 +38,9 @@ def make_panels(
         against = butted(place, placed)
         panels.append(shaped(place, limits, bleed, model, setting, where, against))
     _check_overlaps(panels, special)
-    last = {}
-    for index, (inset, over) in enumerate(insets):
-        panels, number = lay_over(panels, placed, inset, over, index, setting)
-        last[number] = max(over)
-    reading = sorted(panels, key=lambda p: (last.get(p.number, p.number), p.number))
+    for index, (inset, over) in enumerate(insets, 1):
+        panels = lay_over(panels, placed, inset, over, setting, f"insets[{index}]")
+    reading = sorted(panels, key=lambda panel: panel.number)  # an inset stays behind its panel
     first = min(place.number for place in placed)
     return tuple(replace(panel, number=i) for i, panel in enumerate(reading, first))
 
