@@ -88,16 +88,25 @@ def by_imagemagick(path: Path) -> list[Seen]:
     return seen
 
 
+def without_thumbnail(path: Path, folder: Path) -> Path:
+    """A copy for OpenImageIO, in which image resource 1036 has a number of no meaning.
+
+    Of a file with a thumbnail version 2.4 aborts on writing a part, and on closing it may wait for
+    itself for ever: it then closes the picture within the picture, and whether both need one and
+    the same lock hangs on the file's name (seen in gdb: ImageCacheImpl::close within itself).
+    """
+    copy = folder / path.name
+    copy.write_bytes(path.read_bytes().replace(b"8BIM\x04\x0c", b"8BIM\x0f\xa0", 1))
+    return copy
+
+
 def by_openimageio(path: Path, folder: Path) -> list[Seen]:
     """The merged image, then the layers and their names; opacity is not applied.
 
     This reader multiplies colours by alpha, so that only opaque pixels have their very colour.
-    Its pictures go through files in `folder`. Version 2.4 aborts when it writes parts of a file
-    that has a thumbnail: it gets a copy in which image resource 1036 has a number of no meaning.
+    Its pictures go through files in `folder`.
     """
-    copy = folder / path.name
-    copy.write_bytes(path.read_bytes().replace(b"8BIM\x04\x0c", b"8BIM\x0f\xa0", 1))
-    path = copy
+    path = without_thumbnail(path, folder)
     text = output("oiiotool", "--info", "-v", "-a", path).decode(errors="replace")
     places = []
     commands: list[str | Path] = [path, "--label", "all"]  # the file is opened once

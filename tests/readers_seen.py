@@ -15,7 +15,7 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 import numpy as np
-from picture_readers import Seen, by_openimageio
+from picture_readers import Seen, by_openimageio, without_thumbnail
 from psd_tools import PSDImage
 from psd_tools.constants import Tag
 from readers_flat import Facts, told
@@ -98,11 +98,12 @@ def ag_psd(path: Path) -> Facts:
 
 def openimageio(path: Path) -> Facts:
     """The layered file by OpenImageIO."""
-    info = told("oiiotool", "--info", "-v", path)
-    size = info.split(" : ", 1)[1].split(",")[0].split(" x ")
     with TemporaryDirectory() as folder:
         page, *layers = by_openimageio(path, Path(folder))
-    text = told("oiiotool", "--info", "-v", "-a", path)
+        plain = without_thumbnail(path, Path(folder))
+        info = told("oiiotool", "--info", "-v", plain)
+        text = told("oiiotool", "--info", "-v", "-a", plain)
+    size = info.split(" : ", 1)[1].split(",")[0].split(" x ")
     names = re.findall(r'oiio:subimagename: "(.*)"$', text, re.MULTILINE)
     pixels = {layer.name: layer for layer in layers}
     resolution = [line for line in info.splitlines() if "XResolution" in line]

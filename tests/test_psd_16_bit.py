@@ -6,7 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from books_under_test import Built, Case, built
-from picture_readers import Seen, by_bytes, by_imagemagick
+from picture_readers import Seen, by_bytes, by_imagemagick, without_thumbnail
 from programs import output
 from psd_tools import PSDImage
 from psd_walk import walk
@@ -119,10 +119,9 @@ def test_by_imagemagick(pair):
 
 def test_by_openimageio(pair, tmp_path):
     """OpenImageIO opens 16 bits, and sees 257 times each value in the merged image."""
-    told = output("oiiotool", "--info", pair.deep.layered).decode()
+    plain = without_thumbnail(pair.deep.layered, tmp_path)
+    told = output("oiiotool", "--info", plain).decode()
     assert re.search(r"(\d) channel, uint16 psd", told)[1] == ("1" if pair.grey else "3")
-    plain = tmp_path / "copy.psd"  # version 2.4 aborts on writing a file that has a thumbnail
-    plain.write_bytes(pair.deep.layered.read_bytes().replace(b"8BIM\x04\x0c", b"8BIM\x0f\xa0", 1))
     out = tmp_path / "merged.tif"
     output("oiiotool", "--native", "--compression", "none", plain, "--subimage", "0", "-o", out)
     found = np.atleast_3d(reference("tifffile").imread(out, key=0))
