@@ -32,7 +32,6 @@ ModelType = TypeVar("ModelType", bound=Model)
 
 WholeNumber = Annotated[int, Strict()]
 Flag = Annotated[bool, Strict()]
-AnyLength = Annotated[Length, BeforeValidator(Length.parse)]
 
 
 def _not_negative(value: object) -> Length:

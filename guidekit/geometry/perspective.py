@@ -46,10 +46,6 @@ def view_in(box: Box, given: Perspective, dpi: int, place: str) -> View:
     return View(box, tuple(points), (level,) if level else (), tuple(rays), tuple(wall))
 
 
-def _axes(box: Box) -> tuple[tuple[int, int], tuple[int, int]]:
-    return (box.left, box.width), (box.top, box.height)
-
-
 def _check_points(points: list[Point], third: bool, box: Box, horizon: float, place: str) -> None:
     problems = []
     for number, (x, y) in enumerate(points, 1):
