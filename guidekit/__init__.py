@@ -4,10 +4,11 @@ The floor plan, in the order in which an issue passes through it::
 
     preset/     1  what a page is made of    trim, bleed, safe area, gutters, resolution
     issue/      2  what the book holds       pages in order, their panels, their sides
-    geometry/   3  where things lie          boxes, panels, the pixel grid
-    layers/     4  what is stacked           guides, borders, drawing layers, sheet
-    raster/        how coverage is held      bands of runs, never planes
+    geometry/   3  where things lie          page boxes, panels, the pixel grid
+    layers/     4  what is stacked           guides, borders, drawing layers, paper
     writers/    5  how it is stored          psd, ora, png, tiff, pdf, svg
+    plane/         geometry of the plane     boxes, polygons, outlines
+    raster/        how coverage is held      bands of runs, never planes
     store.py       the folder of a build     whole files, and no drawing lost
     build.py       all five on one screen
     cli/           the command line; no logic

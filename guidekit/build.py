@@ -62,7 +62,7 @@ def build_issue(
     notes = cautions(issue, plans)
     _check_limits(issue.path.name, plans, writers)
     check_names((standard_stack(plan) for plan in plans), layers)
-    store = Store(Path(out) if out is not None else Path(issue.stem))
+    store = Store(Path(out) if out is not None else Path(issue.file_name))
     with store.opened():
         files = dict(_put_all(store, plans, writers, layers, progress))
     return BuildReport(store.folder, notes, files)
@@ -130,7 +130,7 @@ def _check_limits(file: str, plans: Sequence[PagePlan], writers: Sequence[Writer
 
 
 def _edges(plan: PagePlan) -> tuple[int, int]:
-    return plan.sheet.canvas.width, plan.sheet.canvas.height
+    return plan.boxes.canvas.width, plan.boxes.canvas.height
 
 
 def _others_that_hold(edge: int, layers: int, dpi: int) -> str:

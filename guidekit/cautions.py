@@ -6,14 +6,14 @@ from collections.abc import Iterator, Sequence
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.page import PagePlan
-from guidekit.issue import IssueFile
+from guidekit.issue import LoadedIssue
 from guidekit.preset import Preset
 from guidekit.preset.model import EDGE_NAMES
 from guidekit.raster.text import missing_letters
 from guidekit.units import decimal, half_up
 
 
-def cautions(file: IssueFile, plans: Sequence[PagePlan]) -> tuple[str, ...]:
+def cautions(file: LoadedIssue, plans: Sequence[PagePlan]) -> tuple[str, ...]:
     """Every caution that applies to these canvases."""
     return (*_of_preset(file.preset), *_of_book(file), *_of_spreads(plans), *_of_label(file))
 
@@ -33,10 +33,10 @@ def _of_preset(preset: Preset) -> Iterator[str]:
             break
 
 
-def _of_book(file: IssueFile) -> Iterator[str]:
+def _of_book(file: LoadedIssue) -> Iterator[str]:
     """Page counts that fold: a sheet folded once holds four pages."""
     pages = file.entries[-1].numbers[-1]
-    if file.preset.pages == "facing" and pages % 4:
+    if file.preset.facing and pages % 4:
         yield (
             "If the book is stapled: such books are printed on sheets of four pages: "
             f"{pages} page{' takes' if pages == 1 else 's take'} {-(-pages // 4) * 4}, "
@@ -45,7 +45,7 @@ def _of_book(file: IssueFile) -> Iterator[str]:
 
 
 def _of_spreads(plans: Sequence[PagePlan]) -> Iterator[str]:
-    if spreads := [plan for plan in plans if plan.sheet.fold is not None]:
+    if spreads := [plan for plan in plans if plan.boxes.fold is not None]:
         yield (
             f"{spreads[0].called.capitalize()}{' and others' if spreads[1:] else ''}: a perfect-"
             "bound book swallows what lies in the fold. Keep faces and lettering 6 to 13 mm "
@@ -53,7 +53,7 @@ def _of_spreads(plans: Sequence[PagePlan]) -> Iterator[str]:
         )
 
 
-def _of_label(file: IssueFile) -> Iterator[str]:
+def _of_label(file: LoadedIssue) -> Iterator[str]:
     words = [file.issue.title, file.preset.title, *(page.note or "" for page in file.issue.pages)]
     try:
         missing = missing_letters("".join(words), file.font)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 from guidekit.geometry.arrange import Placed, Spacing, arrange
-from guidekit.geometry.box import Box
-from guidekit.geometry.convex import Points, clip_all, corners
-from guidekit.geometry.reading import read_part
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.model import Layout
+from guidekit.issue.reading import read_part
+from guidekit.plane.box import Box
+from guidekit.plane.polygon import Points, clip_all, corners
 from guidekit.preset.model import Gutter
 from guidekit.raster.blend import Ink, flatten
 from guidekit.raster.shapes import Polygon, cover

@@ -41,7 +41,7 @@ def _not_negative(value: object) -> Length:
     return length
 
 
-PlainLength = Annotated[Length, BeforeValidator(_not_negative)]
+NonNegativeLength = Annotated[Length, BeforeValidator(_not_negative)]
 
 
 def checked_name(value: object) -> str:

@@ -32,15 +32,17 @@ def _lines(page: dict[str, Any]) -> list[str]:
     width, height = page["canvas"]
     across, down = page["gutter"]["across"], page["gutter"]["down"]
     lines = [
-        f"{page['stem']}  {page['side']}",
-        f"  canvas   {width} × {height} px at {page['dpi']} dpi",
-        *(f"  {name:8} {_box(page[name])}" for name in ("bleed", "trim", "safe")),
-        f"  gutters  {across} px across, {down} px down; border {page['border']} px",
+        f"{page['file_name']}  {page['side']}",
+        f"  canvas    {width} × {height} px at {page['dpi']} dpi",
+        f"  bleed     {_box(page['bleed'])}",
+        f"  trim      {_box(page['trim'])}",
+        f"  safe area {_box(page['safe_area'])}",
+        f"  gutters   {across} px across, {down} px down; border {page['border']} px",
     ]
     if "fold" in page:
-        lines.append(f"  fold     {page['fold']:6}")
+        lines.append(f"  fold      {page['fold']:6}")
     return lines + [
-        f"  panel {panel['number']:<2} {_box(panel['box'])}{_more(panel)}"
+        f"  panel {panel['number']:<3} {_box(panel['box'])}{_more(panel)}"
         for panel in page["panels"]
     ]
 

@@ -7,12 +7,12 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from guidekit.errors import InputError, Problem
-from guidekit.geometry.box import Box
-from guidekit.geometry.convex import Side, clip_all, corners
 from guidekit.geometry.divide import divide
 from guidekit.geometry.slants import gutter_lines
-from guidekit.geometry.split import Axis, Grid, Leaf, Node, Split
 from guidekit.issue.share import Share
+from guidekit.issue.tree import Axis, Grid, Leaf, Node, Split
+from guidekit.plane.box import Box
+from guidekit.plane.polygon import Side, clip_all, corners
 from guidekit.preset.model import Gutter
 from guidekit.units import Length, half_up
 
@@ -82,7 +82,7 @@ def arrange(node: Node, frame: Box, spacing: Spacing) -> Arrangement:
     if frame.is_empty:
         raise InputError(
             Problem(
-                "safe",
+                "safe_area",
                 "there is no room for a panel",
                 "a safe area of at least 1 px",
                 "Take a higher dpi, or smaller margins.",
@@ -186,10 +186,10 @@ def _exact_frame(node: Node, frame: Box, spacing: Spacing) -> Box:
         height -= bool(spare_y)
     raise InputError(
         Problem(
-            "equal",
+            "spare_pixels",
             "these panels cannot all be made exactly equal within a twentieth of the frame",
-            '"flush", where equal panels differ by at most one pixel',
-            'Take equal = "flush", or make the shares simpler.',
+            '"shared", where equal panels differ by at most one pixel',
+            'Take spare_pixels = "shared", or make the shares simpler.',
         )
     )
 

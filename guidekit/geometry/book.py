@@ -2,16 +2,72 @@
 
 from __future__ import annotations
 
-from guidekit.geometry.page import Book, Drawing
-from guidekit.issue import IssueFile
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from guidekit.issue import LoadedIssue
 from guidekit.units import half_up
 
 
-def book_of(file: IssueFile) -> Book:
+@dataclass(frozen=True)
+class Drawing:
+    """A layer to draw on: its name, opacity 0 to 255, blend mode, and the group it is in."""
+
+    name: str
+    opacity: int = 255
+    blend: Literal["normal", "multiply"] = "normal"
+    group: str = ""
+
+
+@dataclass(frozen=True)
+class Furniture:
+    """What every canvas carries and no box depends on: words, paper, layers to draw on.
+
+    Of the `drawing` layers those named in `panel_groups` are there once for each panel.
+    `capitals` and `space` of the lettering and the side of the `square_grid` (0 for none) are exact
+    pixels, for each of their lines is rounded by itself; `fold_strip` is whole.
+    """
+
+    title: str
+    number: int | None
+    preset: str
+    preset_digest: str
+    preset_title: str
+    font: str
+    paper: str
+    grey: bool
+    depth: int
+    gutter_cover: bool
+    drawing: tuple[Drawing, ...]
+    panel_groups: tuple[str, ...]
+    capitals: Fraction
+    space: Fraction
+    lettering_lines: int
+    square_grid: Fraction
+    fold_strip: int
+
+
+@dataclass(frozen=True)
+class Book:
+    """What the geometry of every page goes by, resolution and weight of borders in whole pixels."""
+
+    dpi: int
+    border: int
+    furniture: Furniture
+
+
+def book_of(file: LoadedIssue) -> Book:
     """What all canvases of the issue share."""
+    preset, dpi = file.preset, file.preset.dpi
+    border = max(1, half_up(preset.border.px(dpi))) if preset.border.value else 0
+    return Book(dpi, border, _furniture(file))
+
+
+def _furniture(file: LoadedIssue) -> Furniture:
     issue, preset, dpi = file.issue, file.preset, file.preset.dpi
     lettering = preset.lettering
-    return Book(
+    return Furniture(
         title=issue.title,
         number=issue.number,
         preset=file.preset_name,
@@ -27,11 +83,9 @@ def book_of(file: IssueFile) -> Book:
             for layer in preset.drawing
         ),
         panel_groups=preset.panel_groups,
-        dpi=dpi,
-        border=max(1, half_up(preset.border.px(dpi))) if preset.border.value else 0,
         capitals=lettering.capitals.px(dpi),
         space=lettering.space.px(dpi),
-        lettering_lines=lettering.lines if lettering.fill == "panels" else 0,
+        lettering_lines=lettering.lines if lettering.rule_over == "panels" else 0,
         square_grid=preset.square_grid.px(dpi),
         fold_strip=half_up(preset.fold_strip.px(dpi)),
     )

@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 
 from guidekit.errors import InputError, Problem, one_of
 from guidekit.geometry.arrange import Placed
-from guidekit.geometry.box import Box
-from guidekit.geometry.convex import Side
-from guidekit.geometry.sheet import Sheet
+from guidekit.geometry.page_boxes import PageBoxes
 from guidekit.issue.panel_model import PanelModel
+from guidekit.plane.box import Box
+from guidekit.plane.polygon import Side
 from guidekit.units import Length, half_up
 
 EDGES = ("left", "top", "right", "bottom")
@@ -18,12 +18,12 @@ EDGES = ("left", "top", "right", "bottom")
 
 @dataclass(frozen=True)
 class Setting:
-    """What holds for the panels of one page: its sheet, the fold's side, border and corners.
+    """What holds for the panels of one page: its boxes, the fold's side, border and corners.
 
     `gap` is the margin round an inset that names none, in pixels.
     """
 
-    sheet: Sheet
+    boxes: PageBoxes
     flip: bool
     dpi: int
     border: int
@@ -51,7 +51,7 @@ def bled(
         sides = touching
     else:
         sides = set().union(*(_named_edges(s, touching, setting, where) for s in model.bleed))
-    bleed = setting.sheet.bleed
+    bleed = setting.boxes.bleed
     return replace(limits, **{side: getattr(bleed, side) for side in sides}), tuple(sorted(sides))
 
 
@@ -69,7 +69,7 @@ def _named_edges(side: str, touching: set[str], setting: Setting, where: str) ->
     names = {"top": ["top"], "bottom": ["bottom"], "inside": ["left"], "outside": ["right"]}
     if setting.flip:
         names |= {"inside": ["right"], "outside": ["left"]}
-    if setting.sheet.fold is not None:  # its outside is at both ends, the fold in the middle
+    if setting.boxes.fold is not None:  # its outside is at both ends, the fold in the middle
         names |= {"inside": [], "outside": ["left", "right"]}
     if found := touching.intersection(names[side]):
         return found

@@ -8,12 +8,13 @@ from fractions import Fraction
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.arrange import Placed
-from guidekit.geometry.box import Box, around
-from guidekit.geometry.convex import corners, rounded
 from guidekit.geometry.edges import Butted, Setting
-from guidekit.geometry.outline import shaped
-from guidekit.geometry.page import Outline, Panel
+from guidekit.geometry.page import Panel
+from guidekit.geometry.shape import shaped
 from guidekit.issue.panel_model import Inset
+from guidekit.plane.box import Box, around
+from guidekit.plane.outline import Outline
+from guidekit.plane.polygon import corners, rounded
 from guidekit.units import half_up
 
 

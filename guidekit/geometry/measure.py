@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from guidekit.geometry.box import Box
-from guidekit.geometry.outline import box_of
 from guidekit.geometry.page import PagePlan, Panel
+from guidekit.plane.box import Box
+from guidekit.plane.outline import box_of
 
 
 def measured(page: PagePlan) -> dict[str, Any]:
@@ -15,26 +15,27 @@ def measured(page: PagePlan) -> dict[str, Any]:
     A panel that is no box has ``corners`` as well, [x, y] to a thousandth of a pixel, and a
     ``radius`` if they are rounded; ``cut_out`` are the boxes that insets and their margins take.
     """
-    sheet = page.sheet
+    boxes = page.boxes
     data: dict[str, Any] = {
         "pages": list(page.numbers),
         "side": page.side,
-        "stem": page.stem,
+        "file_name": page.file_name,
         "dpi": page.book.dpi,
-        "canvas": [sheet.canvas.width, sheet.canvas.height],
-        "bleed": sheet.bleed.as_list(),
-        "trim": sheet.trim.as_list(),
-        "safe": sheet.safe.as_list(),
+        "canvas": [boxes.canvas.width, boxes.canvas.height],
+        "bleed": boxes.bleed.as_list(),
+        "trim": boxes.trim.as_list(),
+        "safe_area": boxes.safe_area.as_list(),
         "gutter": {"across": page.across, "down": page.down},
         "border": page.book.border,
         "panels": [_panel(panel) for panel in page.panels],
     }
     if page.screens:
         data["screens"] = list(page.screens)
-    if sheet.fold is not None:
-        data["fold"] = sheet.fold
+    if boxes.fold is not None:
+        data["fold"] = boxes.fold
         data["halves"] = [
-            {"trim": trim.as_list(), "safe": safe.as_list()} for trim, safe in sheet.halves
+            {"trim": one.trim.as_list(), "safe_area": one.safe_area.as_list()}
+            for one in boxes.pages
         ]
     return data
 

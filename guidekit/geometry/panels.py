@@ -7,13 +7,14 @@ from dataclasses import replace
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.arrange import Placed
-from guidekit.geometry.box import around
-from guidekit.geometry.convex import common_area
 from guidekit.geometry.edges import EDGES, Setting, bled, broken_out, butted
 from guidekit.geometry.insets import lay_over
-from guidekit.geometry.outline import shaped
-from guidekit.geometry.page import Panel, points_of
+from guidekit.geometry.page import Panel
+from guidekit.geometry.shape import shaped
 from guidekit.issue.panel_model import Inset, PanelModel
+from guidekit.plane.box import around
+from guidekit.plane.outline import points_of
+from guidekit.plane.polygon import common_area
 
 
 def make_panels(
@@ -56,10 +57,14 @@ def _check_overlaps(panels: Sequence[Panel], special: Mapping[int, tuple[str, Pa
         for panel in panels
         if panel.number in special and _breaks_out(special[panel.number][1])
         for other in panels
-        if other is not panel and common_area(points_of(panel), points_of(other)) > 1e-6
+        if other is not panel and _overlap(panel, other)
     ]
     if problems:
         raise InputError(problems)
+
+
+def _overlap(panel: Panel, other: Panel) -> bool:
+    return common_area(points_of(panel.outline), points_of(other.outline)) > 1e-6
 
 
 def _breaks_out(model: PanelModel) -> bool:

@@ -11,11 +11,11 @@ from dataclasses import dataclass
 from math import cos, radians, sin
 
 from guidekit.errors import InputError, Problem
-from guidekit.geometry.box import Box
-from guidekit.geometry.convex import Point
 from guidekit.issue.panel_model import Perspective, Wall
+from guidekit.plane.box import Box
+from guidekit.plane.line import Line, cut_line
+from guidekit.plane.polygon import Point
 
-Line = tuple[Point, Point]
 FARTHEST = 200  # a vanishing point lies at most so many box widths or heights away
 
 
@@ -120,22 +120,3 @@ def _wall(wall: Wall, points: list[Point], box: Box, dpi: int, place: str) -> It
     for line in lines:
         if inside := cut_line(line, box):
             yield inside
-
-
-def cut_line(line: Line, box: Box) -> Line | None:
-    """The part of a line inside a box (Liang and Barsky, 1984), if any."""
-    (x0, y0), (x1, y1) = line
-    dx, dy = x1 - x0, y1 - y0
-    low, high = 0.0, 1.0
-    for p, q in ((-dx, x0 - box.left), (dx, box.right - x0), (-dy, y0 - box.top),
-                 (dy, box.bottom - y0)):  # fmt: skip
-        if p == 0:
-            if q < 0:
-                return None
-        elif p < 0:
-            low = max(low, q / p)
-        else:
-            high = min(high, q / p)
-    if low >= high:
-        return None
-    return (x0 + dx * low, y0 + dy * low), (x0 + dx * high, y0 + dy * high)

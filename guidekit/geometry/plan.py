@@ -8,24 +8,25 @@ from itertools import count
 from guidekit.errors import InputError, Problem, one_of
 from guidekit.geometry.arrange import Arrangement, Division, Placed, Spacing, arrange
 from guidekit.geometry.book import book_of
-from guidekit.geometry.box import Box, around
 from guidekit.geometry.edges import Setting, touching_edges
 from guidekit.geometry.page import PagePlan, Panel
+from guidekit.geometry.page_boxes import PageBoxes, page_boxes_for
 from guidekit.geometry.panels import make_panels
 from guidekit.geometry.perspective import view_in
-from guidekit.geometry.reading import read_part
 from guidekit.geometry.scroll import screen_ends, scroll_parts
-from guidekit.geometry.sheet import Sheet, sheet_for
-from guidekit.issue import IssueFile, PageEntry
+from guidekit.issue import LoadedIssue, PageEntry
+from guidekit.issue.file_names import page_file_name
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.model import Page, Part
-from guidekit.issue.order import called, page_stem
+from guidekit.issue.order import called
 from guidekit.issue.panel_model import PanelModel
+from guidekit.issue.reading import read_part
+from guidekit.plane.box import Box, around
 from guidekit.preset.guides import switched
 from guidekit.units import half_up
 
 
-def plan_issue(file: IssueFile, pages: Iterable[int] | None = None) -> tuple[PagePlan, ...]:
+def plan_issue(file: LoadedIssue, pages: Iterable[int] | None = None) -> tuple[PagePlan, ...]:
     """Every canvas of an issue laid out, or those that hold one of `pages`.
 
     All pages are laid out first whatever is asked for, so that a problem anywhere is told. Raises
@@ -61,12 +62,12 @@ def plan_issue(file: IssueFile, pages: Iterable[int] | None = None) -> tuple[Pag
 class _Planner:
     """Lays out the entries of one issue; a scroll may add canvases that later numbers count."""
 
-    def __init__(self, file: IssueFile):
+    def __init__(self, file: LoadedIssue):
         self.file = file
         self.preset = file.preset
         self.book = book_of(file)
         self.layouts = Layouts(file.issue.layouts)
-        self.sheets: dict[str, Sheet] = {}
+        self.boxes_of_side: dict[str, PageBoxes] = {}
         self.added = 0
 
     def called(self, entry: PageEntry) -> str:
@@ -79,39 +80,39 @@ class _Planner:
             yield from self.scroll(entry)
             return
         page = entry.page
-        sheet = self.sheet(entry.side)
-        arrangements, letters = self.arranged(page, sheet, entry)
+        boxes = self.boxes(entry.side)
+        arrangements, letters = self.arranged(page, boxes, entry)
         placed = [place for found in arrangements for place in found.panels]
-        panels = self.panels(page, placed, letters, sheet, self.flip(entry.side))
-        scroll, height = self.preset.scroll, sheet.canvas.height
+        panels = self.panels(page, placed, letters, boxes, self.flip(entry.side))
+        scroll, height = self.preset.scroll, boxes.canvas.height
         screens = screen_ends(scroll.screen.px(self.book.dpi), 0, height) if scroll else ()
         yield self.plan(
             entry,
             page,
-            sheet,
+            boxes,
             panels,
             frames=tuple(around(p.box for p in found.panels) for found in arrangements),
             divisions=tuple(d for found in arrangements for d in found.divisions),
             screens=screens,
         )
 
-    def sheet(self, side: str) -> Sheet:
+    def boxes(self, side: str) -> PageBoxes:
         """The canvas for a page on this side."""
-        if side not in self.sheets:
-            self.sheets[side] = sheet_for(self.preset, side, self.file.direction)
-        return self.sheets[side]
+        if side not in self.boxes_of_side:
+            self.boxes_of_side[side] = page_boxes_for(self.preset, side, self.file.direction)
+        return self.boxes_of_side[side]
 
     def arranged(
-        self, page: Page, sheet: Sheet, entry: PageEntry
+        self, page: Page, boxes: PageBoxes, entry: PageEntry
     ) -> tuple[list[Arrangement], dict[str, int]]:
         """The panels of a page, or of both halves of a spread."""
         numbers = count(1)
         if not page.halves:
             node, letters = read_part(page, self.layouts, self.file.direction, numbers)
             flip = self.flip(entry.side)
-            return [arrange(node, sheet.safe, self.spacing(page, flip))], letters
+            return [arrange(node, boxes.safe_area, self.spacing(page, flip))], letters
         halves = list(
-            zip(page.halves, (safe for _, safe in sheet.halves), (True, False), strict=True)
+            zip(page.halves, (one.safe_area for one in boxes.pages), (True, False), strict=True)
         )
         if self.file.direction == "rtl":
             halves.reverse()
@@ -128,7 +129,7 @@ class _Planner:
         page: Page,
         placed: list[Placed],
         letters: dict[str, int],
-        sheet: Sheet,
+        boxes: PageBoxes,
         flip: bool,
     ) -> tuple[Panel, ...]:
         """Panels with what the page says about single ones."""
@@ -151,19 +152,19 @@ class _Planner:
             raise InputError(problems)
         special = {names[key]: (key, model) for key, model in page.panel.items()}
         insets = [(inset, tuple(names[key] for key in inset.over)) for inset in page.insets]
-        return make_panels(placed, special, insets, self.setting(page, sheet, flip))
+        return make_panels(placed, special, insets, self.setting(page, boxes, flip))
 
-    def setting(self, page: Page, sheet: Sheet, flip: bool) -> Setting:
+    def setting(self, page: Page, boxes: PageBoxes, flip: bool) -> Setting:
         """What holds for the panels of a page."""
         radius = self.preset.radius if page.radius is None else page.radius
         gap = self.spacing(page, flip).gap("across")
         dpi = self.book.dpi
-        return Setting(sheet, flip, dpi, self.book.border, half_up(radius.px(dpi)), gap)
+        return Setting(boxes, flip, dpi, self.book.border, half_up(radius.px(dpi)), gap)
 
     def spacing(self, page: Part, flip: bool) -> Spacing:
         """The gutters of a page."""
         gutter = page.gutter or self.preset.gutter
-        return Spacing(gutter, self.book.dpi, self.preset.equal == "exact", flip)
+        return Spacing(gutter, self.book.dpi, self.preset.spare_pixels == "margin", flip)
 
     def flip(self, side: str) -> bool:
         """True if the fold is on the right."""
@@ -175,14 +176,14 @@ class _Planner:
         assert page.scroll
         for index, part in enumerate(scroll_parts(page.scroll, self.preset)):
             self.added += index > 0
-            setting = self.setting(page, part.sheet, flip=False)
+            setting = self.setting(page, part.boxes, flip=False)
             panels: list[Panel] = []
             divisions: list[Division] = []
             for number, item, box in part.items:
                 try:
                     direction = self.file.direction
-                    node, _ = read_part(item.fill, self.layouts, direction, numbers, "across")
-                    found = arrange(node, box, self.spacing(item.fill, flip=False))
+                    node, _ = read_part(item.inside, self.layouts, direction, numbers, "across")
+                    found = arrange(node, box, self.spacing(item.inside, flip=False))
                     edges = {
                         p.number: (str(p.number), _at_sides(p, box))
                         for p in found.panels
@@ -190,14 +191,14 @@ class _Planner:
                     }
                     panels += make_panels(found.panels, edges, [], setting)
                 except InputError as error:
-                    where = f"scroll[{number}].fill"
+                    where = f"scroll[{number}].inside"
                     raise InputError(problem.within(where) for problem in error.problems) from None
                 divisions += found.divisions
             frames = tuple(box for _, _, box in part.items)
             yield self.plan(
                 entry,
                 page,
-                part.sheet,
+                part.boxes,
                 tuple(panels),
                 frames=frames,
                 divisions=tuple(divisions),
@@ -208,7 +209,7 @@ class _Planner:
         self,
         entry: PageEntry,
         page: Page,
-        sheet: Sheet,
+        boxes: PageBoxes,
         panels: tuple[Panel, ...],
         *,
         frames: tuple[Box, ...],
@@ -220,13 +221,13 @@ class _Planner:
         spacing = self.spacing(page, flip=False)
         view = None
         if page.perspective:
-            view = view_in(sheet.safe, page.perspective, self.book.dpi, "perspective")
+            view = view_in(boxes.safe_area, page.perspective, self.book.dpi, "perspective")
         return PagePlan(
             book=self.book,
             numbers=numbers,
             side=entry.side,
-            stem=page_stem(self.file.stem, numbers),
-            sheet=sheet,
+            file_name=page_file_name(self.file.file_name, numbers),
+            boxes=boxes,
             across=spacing.gap("across"),
             down=spacing.gap("down"),
             frames=frames,

@@ -8,9 +8,9 @@ from fractions import Fraction
 from itertools import pairwise
 
 from guidekit.errors import InputError, Problem
-from guidekit.geometry.box import Box
-from guidekit.geometry.sheet import Sheet
+from guidekit.geometry.page_boxes import OnePage, PageBoxes
 from guidekit.issue.model import ScrollItem
+from guidekit.plane.box import Box
 from guidekit.preset import Preset
 from guidekit.units import Length, half_up
 
@@ -20,9 +20,9 @@ Place = tuple[int, ScrollItem, Box]
 
 @dataclass(frozen=True)
 class ScrollPart:
-    """One canvas of a scroll: its sheet, where each item lies on it, and its screens' ends."""
+    """One canvas of a scroll: its boxes, where each item lies on it, and its screens' ends."""
 
-    sheet: Sheet
+    boxes: PageBoxes
     items: tuple[Place, ...]
     screens: tuple[int, ...]
 
@@ -68,12 +68,12 @@ class _Column:
         assert scroll
         self.preset, self.scroll, self.dpi = preset, scroll, dpi
         self.width = half_up(scroll.width.px(dpi))
-        self.part = half_up(scroll.part.px(dpi))
+        self.part = half_up(scroll.canvas_height.px(dpi))
         self.screen = scroll.screen.px(dpi)
         times = Fraction(self.width) / scroll.delivery_width.px(dpi)
         self.step = int(times) if times.denominator == 1 else 1
-        self.left = half_up(preset.safe.inside.px(dpi))
-        self.right = self.width - half_up(preset.safe.outside.px(dpi))
+        self.left = half_up(preset.safe_area.inside.px(dpi))
+        self.right = self.width - half_up(preset.safe_area.outside.px(dpi))
 
     def whole(self, x: Fraction) -> int:
         """Rounded to whole pixels of the delivery."""
@@ -113,8 +113,8 @@ class _Column:
                 Problem(
                     f"scroll[{index}]",
                     f"this panel with the gap before it takes {height} px of one canvas",
-                    f"at most {self.part} px, the preset's scroll.part",
-                    "Make it or the gap lower, or raise scroll.part if your app opens that.",
+                    f"at most {self.part} px, the preset's scroll.canvas_height",
+                    "Make it or the gap lower, or raise scroll.canvas_height if your app can.",
                 )
             )
 
@@ -122,9 +122,9 @@ class _Column:
         """One canvas, from `top` to `bottom` of the whole scroll."""
         canvas = Box(0, 0, self.width, bottom - top)
         safe = Box(self.left, 0, self.right, bottom - top)
-        sheet = Sheet(canvas, canvas, canvas, safe, ((canvas, safe),))
+        boxes = PageBoxes(canvas, canvas, canvas, safe, (OnePage(canvas, safe),))
         items = tuple((index, item, box.shifted(0, -top)) for index, item, box in placed)
-        return ScrollPart(sheet, items, screen_ends(self.screen, top, bottom))
+        return ScrollPart(boxes, items, screen_ends(self.screen, top, bottom))
 
 
 def screen_ends(screen: Fraction, top: int, bottom: int) -> tuple[int, ...]:

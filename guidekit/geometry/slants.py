@@ -7,9 +7,9 @@ from itertools import pairwise
 from math import hypot
 
 from guidekit.errors import InputError, Problem
-from guidekit.geometry.box import Box
-from guidekit.geometry.convex import Points, Side, area, clip_all
-from guidekit.geometry.split import Axis, Split
+from guidekit.issue.tree import Axis, Split
+from guidekit.plane.box import Box
+from guidekit.plane.polygon import Points, Side, area, clip_all
 
 Line = tuple[Side, Side]  # the limit of the part before a gutter, and of the part behind it
 

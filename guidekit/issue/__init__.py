@@ -1,7 +1,7 @@
 """Stage 2, what the book holds: its pages in order, their panels, which preset they use."""
 
-from guidekit.issue.load import IssueFile, load_issue
+from guidekit.issue.load import LoadedIssue, load_issue
 from guidekit.issue.model import Issue, Part
 from guidekit.issue.order import PageEntry
 
-__all__ = ["Issue", "IssueFile", "PageEntry", "Part", "load_issue"]
+__all__ = ["Issue", "LoadedIssue", "PageEntry", "Part", "load_issue"]

@@ -7,14 +7,15 @@ from pathlib import Path
 from typing import Any
 
 from guidekit.errors import InputError, Problem
+from guidekit.issue.file_names import issue_file_name
 from guidekit.issue.model import Issue
-from guidekit.issue.order import PageEntry, in_order, issue_stem
+from guidekit.issue.order import PageEntry, in_order
 from guidekit.preset import Preset, PresetRegistry, PresetSource, shipped_registry
 from guidekit.toml_file import checked, read_toml
 
 
 @dataclass(frozen=True)
-class IssueFile:
+class LoadedIssue:
     """A checked issue, the preset its pages are made by, and its canvases in reading order."""
 
     path: Path
@@ -30,9 +31,9 @@ class IssueFile:
         return self.issue.direction or self.preset.direction
 
     @property
-    def stem(self) -> str:
+    def file_name(self) -> str:
         """The beginning of every file name."""
-        return issue_stem(self.issue)
+        return issue_file_name(self.issue)
 
     @property
     def font(self) -> str:
@@ -42,7 +43,7 @@ class IssueFile:
 
 def load_issue(
     path: str | Path, *, dpi: int | None = None, registry: PresetRegistry | None = None
-) -> IssueFile:
+) -> LoadedIssue:
     """Read and check an issue file; `dpi` replaces the preset's resolution.
 
     Raises `InputError` with every problem of the file, `MachineError` if it cannot be read.
@@ -73,12 +74,12 @@ def load_issue(
         )
     try:
         direction = issue.direction or preset.direction
-        entries = in_order(issue, preset.pages == "facing", direction)
+        entries = in_order(issue, preset.facing, direction)
     except InputError as error:
         problems += (problem.in_file(path.name) for problem in error.problems)
     if problems:
         raise InputError(problems)
-    return IssueFile(path, issue, preset, issue.preset, source.digest, entries)
+    return LoadedIssue(path, issue, preset, issue.preset, source.digest, entries)
 
 
 def _preset_source(
@@ -89,10 +90,10 @@ def _preset_source(
     if not isinstance(name, str) or not isinstance(changes, dict):
         return None
     source = registry.source(name, path.parent, f"{path.name}: preset")
-    if "extends" in changes:
+    if "based_on" in changes:
         raise InputError(
             Problem(
-                f"{path.name}: format.extends",
+                f"{path.name}: format.based_on",
                 "an issue names its preset elsewhere",
                 "values of the preset that this issue changes",
                 "Write the name as preset, at the top of the file.",

@@ -18,7 +18,7 @@ from guidekit.issue.panel_model import Inset, PanelModel, Perspective
 from guidekit.issue.share import AnyShare
 from guidekit.preset.guides import Switches
 from guidekit.preset.model import Gutter, spell_out
-from guidekit.toml_file import Flag, Model, Name, PlainLength, WholeNumber, checked_name, some
+from guidekit.toml_file import Flag, Model, Name, NonNegativeLength, WholeNumber, checked_name, some
 from guidekit.units import Length, Slant
 
 MOST_PAGES = 9_999
@@ -53,7 +53,7 @@ class Part(Model):
     width: AnyShare | None = None
     height: AnyShare | None = None
     gutter: Gutter | None = None
-    gutters: tuple[PlainLength, ...] = ()
+    gutters: tuple[NonNegativeLength, ...] = ()
     slants: tuple[AnySlant, ...] = ()
     slant: AnySlant | None = None
 
@@ -136,7 +136,7 @@ def _gap(value: object) -> str | Length:
 
 
 class ScrollItem(Model):
-    """A panel of a vertical scroll, or several in one place (`fill`); `gap` is above it.
+    """A panel of a vertical scroll, or several in one place (`inside`); `gap` is above it.
 
     `height` or the `ratio` of width to height says how tall it is; a `full` one runs to both
     sides of the canvas.
@@ -146,7 +146,7 @@ class ScrollItem(Model):
     ratio: Annotated[Fraction, BeforeValidator(_ratio)] | None = None
     gap: Annotated[str | Length, BeforeValidator(_gap)] | None = None
     full: Flag = False
-    fill: Part = Part(panels=1)
+    inside: Part = Part(panels=1)
 
     @model_validator(mode="after")
     def _one_height(self) -> Self:
@@ -165,7 +165,7 @@ class Page(Part):
     spread: Flag = False
     halves: tuple[Part, Part] | None = None
     scroll: Annotated[tuple[ScrollItem, ...], Field(max_length=2_000)] | None = None
-    radius: PlainLength | None = None
+    radius: NonNegativeLength | None = None
     panel: dict[str, PanelModel] = Field(default_factory=dict)
     insets: Annotated[tuple[Inset, ...], Field(max_length=200)] = ()
     perspective: Perspective | None = None
@@ -200,7 +200,7 @@ class Issue(Model):
     title: Name
     preset: Name
     number: Annotated[WholeNumber, Field(ge=0, le=99_999)] | None = None
-    stem: Name | None = None
+    file_name: Name | None = None
     direction: Literal["ltr", "rtl"] | None = None
     label_font: Name | None = None
     format: dict[str, Any] = Field(default_factory=dict)

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import Literal
-from unicodedata import category
 
 from guidekit.errors import InputError, Problem
 from guidekit.issue.model import Issue, Page
@@ -73,7 +72,7 @@ def _no_spread(where: str, pair: tuple[int, int], why: str) -> Problem:
         return Problem(
             f"{where}.spread",
             f"the spread would fall on pages {first} and {second}, and {why}",
-            'spreads where the preset has pages = "facing"',
+            "spreads where the preset has facing = true",
             "Take another preset, or make it two pages.",
         )
     move = "move one page from before it to behind it" if first > 1 else "move it behind the next"
@@ -84,28 +83,3 @@ def _no_spread(where: str, pair: tuple[int, int], why: str) -> Problem:
         f"an even page first: {before}{second} and {second + 1}",
         f"Put one page more before it, or {move}.",
     )
-
-
-def issue_stem(issue: Issue) -> str:
-    """The beginning of every file name: ``salt-road-02``.
-
-    Letters and digits of any script stay. A leading article is left out, as library catalogues
-    file titles (common practice, no source).
-    """
-    text = (issue.stem or issue.title).lower()
-    kept = (c if category(c)[0] in "LNM" else " " for c in text)  # letters, digits, their marks
-    words = "".join(kept).split()
-    if not issue.stem and len(words) > 1 and words[0] in ("the", "a", "an"):
-        words = words[1:]
-    stem = _short("-".join(words) or "issue")
-    return stem if issue.number is None else f"{stem}-{issue.number:02}"
-
-
-def page_stem(stem: str, numbers: tuple[int, ...]) -> str:
-    """The file name of one canvas without its suffix: ``salt-road-02-p004``, ``…-p004-005``."""
-    return f"{stem}-p{'-'.join(f'{number:03}' for number in numbers)}"
-
-
-def _short(stem: str, most: int = 120) -> str:
-    """Cut so that the file name stays below the 255 bytes that file systems allow."""
-    return stem.encode()[:most].decode(errors="ignore").rstrip("-")

@@ -11,7 +11,7 @@ from pydantic import BeforeValidator, Field, model_validator
 from guidekit.errors import one_of
 from guidekit.issue.share import AnyPosition, AnySize
 from guidekit.preset.model import EDGE_NAMES
-from guidekit.toml_file import Flag, Model, PlainLength, WholeNumber
+from guidekit.toml_file import Flag, Model, NonNegativeLength, WholeNumber
 
 CORNERS = ("top-left", "top-right", "bottom-left", "bottom-right")
 Corner = Literal["top-left", "top-right", "bottom-left", "bottom-right"]
@@ -72,18 +72,18 @@ class Perspective(Model):
 class BreakOut(Model):
     """How far a panel breaks into the gutter on each side, as seen on the page."""
 
-    top: PlainLength | None = None
-    bottom: PlainLength | None = None
-    left: PlainLength | None = None
-    right: PlainLength | None = None
+    top: NonNegativeLength | None = None
+    bottom: NonNegativeLength | None = None
+    left: NonNegativeLength | None = None
+    right: NonNegativeLength | None = None
 
 
 class PanelModel(Model):
     """What is special about one panel."""
 
     bleed: Annotated[tuple[str, ...], BeforeValidator(_sides)] = ()
-    border: Flag | PlainLength = True
-    radius: PlainLength | None = None
+    border: Flag | NonNegativeLength = True
+    radius: NonNegativeLength | None = None
     break_out: BreakOut = BreakOut()
     perspective: Perspective | None = None
 
@@ -106,9 +106,9 @@ class Inset(Model):
     height: AnySize
     corner: Corner | None = None
     at: tuple[AnyPosition, AnyPosition] | None = None
-    gutter: PlainLength | None = None
-    border: Flag | PlainLength = True
-    radius: PlainLength | None = None
+    gutter: NonNegativeLength | None = None
+    border: Flag | NonNegativeLength = True
+    radius: NonNegativeLength | None = None
 
     @model_validator(mode="before")
     @classmethod

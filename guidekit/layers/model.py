@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
-from guidekit.geometry.box import Box
+from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands
 from guidekit.raster.blend import Colour, Ink, common
 from guidekit.raster.shapes import Shape, cover
@@ -59,7 +59,7 @@ class Group:
 
 @dataclass(frozen=True)
 class Stack:
-    """All of one canvas. `stem` is the file name without suffix, `paper` the colour below all.
+    """All of one canvas. `file_name` has no suffix, `paper` the colour below all.
 
     `depth` is 8 or 16 bits a channel, for formats that have both. `finished` is what is left of
     the canvas when it is cut, `inked` how far ink must reach; both the whole canvas if None.
@@ -68,7 +68,7 @@ class Stack:
     data.
     """
 
-    stem: str
+    file_name: str
     canvas: Box
     dpi: int
     grey: bool

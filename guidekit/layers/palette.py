@@ -50,7 +50,7 @@ class Pen:
 
 def pen_for(page: PagePlan) -> Pen:
     """The pen for a page; for a spread that of one of its pages."""
-    trim, _ = page.sheet.halves[0]
+    trim = page.boxes.pages[0].trim
     return Pen(min(trim.width, trim.height))
 
 

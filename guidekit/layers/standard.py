@@ -1,4 +1,4 @@
-"""The stack that every page gets, from the guides on top down to the sheet."""
+"""The stack that every page gets, from the guides on top down to the paper."""
 
 from __future__ import annotations
 
@@ -6,40 +6,40 @@ from guidekit.geometry.measure import measured
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.guides import guide_layers
 from guidekit.layers.model import Group, Layer, Stack, all_layers
-from guidekit.layers.outlines import panel_area, panel_border
 from guidekit.layers.palette import BLACK, from_hex
+from guidekit.layers.panels import panel_area, panel_border
 from guidekit.raster.blend import Colour
 from guidekit.raster.shapes import Area, Rule
 
 
 def standard_stack(page: PagePlan) -> Stack:
-    """Guides, panel borders, drawing layers and sheet of one page."""
-    book, paper = page.book, from_hex(page.book.paper)
+    """Guides, panel borders, drawing layers and paper of one page."""
+    furniture, colour = page.book.furniture, from_hex(page.book.furniture.paper)
     members: list[Layer | Group] = [
         Group("Guides", tuple(guide_layers(page)), locked=True, label="blue"),
         panel_borders(page),
     ]
-    if book.gutter_cover:
-        members.append(gutter_cover(page, paper))
+    if furniture.gutter_cover:
+        members.append(gutter_cover(page, colour))
     drawing = drawing_layers(page)
     groups = panel_groups(page)
-    members += [*drawing, *groups, sheet(page, paper)]
+    members += [*drawing, *groups, paper(page, colour)]
     return Stack(
-        stem=page.stem,
-        canvas=page.sheet.canvas,
-        dpi=book.dpi,
-        grey=book.grey,
-        depth=book.depth,
-        paper=paper,
+        file_name=page.file_name,
+        canvas=page.boxes.canvas,
+        dpi=page.book.dpi,
+        grey=furniture.grey,
+        depth=furniture.depth,
+        paper=colour,
         members=tuple(members),
-        finished=page.sheet.trim,
-        inked=page.sheet.bleed,
+        finished=page.boxes.trim,
+        inked=page.boxes.bleed,
         rulers=ruler_guides(page),
         selected=next(all_layers((*drawing, *groups)), None),
         info={
-            "title": book.title,
-            "preset": book.preset,
-            "preset_sha256": book.preset_digest,
+            "title": furniture.title,
+            "preset": furniture.preset,
+            "preset_sha256": furniture.preset_digest,
             "page": measured(page),
         },
     )
@@ -53,10 +53,10 @@ def panel_borders(page: PagePlan) -> Layer:
 
 def drawing_layers(page: PagePlan) -> tuple[Layer | Group, ...]:
     """The empty layers for the whole page; those of one group stand together."""
-    book = page.book
+    furniture = page.book.furniture
     members: dict[str, Layer | Group] = {}
-    for number, drawing in enumerate(book.drawing):
-        if drawing.name in book.panel_groups:
+    for number, drawing in enumerate(furniture.drawing):
+        if drawing.name in furniture.panel_groups:
             continue
         layer = Layer(drawing.name, opacity=drawing.opacity, blend=drawing.blend)
         if not drawing.group:
@@ -71,7 +71,11 @@ def drawing_layers(page: PagePlan) -> tuple[Layer | Group, ...]:
 
 def panel_groups(page: PagePlan) -> tuple[Group, ...]:
     """For each panel a group whose mask keeps what is drawn in it inside the panel."""
-    chosen = [layer for layer in page.book.drawing if layer.name in page.book.panel_groups]
+    chosen = [
+        layer
+        for layer in page.book.furniture.drawing
+        if layer.name in page.book.furniture.panel_groups
+    ]
     if not chosen:
         return ()
     return tuple(
@@ -87,20 +91,20 @@ def panel_groups(page: PagePlan) -> tuple[Group, ...]:
     )
 
 
-def gutter_cover(page: PagePlan, paper: Colour) -> Layer:
+def gutter_cover(page: PagePlan, colour: Colour) -> Layer:
     """The paper's colour over everything outside the panels."""
     holes = tuple(map(panel_area, page.panels))
-    return Layer("Gutter cover", (Area((Rule(page.sheet.canvas),), holes),), paper)
+    return Layer("Gutter cover", (Area((Rule(page.boxes.canvas),), holes),), colour)
 
 
-def sheet(page: PagePlan, paper: Colour) -> Layer:
+def paper(page: PagePlan, colour: Colour) -> Layer:
     """The paper below all."""
-    return Layer("Sheet", (Rule(page.sheet.canvas),), paper, locked=True, backdrop=True)
+    return Layer("Paper", (Rule(page.boxes.canvas),), colour, locked=True, backdrop=True)
 
 
 def ruler_guides(page: PagePlan) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """Positions for trim, safe area and panel edges: those across, then those down."""
-    boxes = [box for half in page.sheet.halves for box in half]
+    boxes = [box for one in page.boxes.pages for box in one]
     boxes += [panel.box for panel in page.panels]
     return (
         tuple(sorted({x for box in boxes for x in (box.left, box.right)})),

@@ -14,7 +14,7 @@ from typing import Annotated, Any, Literal, Self
 from pydantic import BeforeValidator, Field, model_validator
 
 from guidekit.preset.guides import Switches
-from guidekit.toml_file import Flag, Model, Name, PlainLength, WholeNumber, some
+from guidekit.toml_file import Flag, Model, Name, NonNegativeLength, WholeNumber, some
 from guidekit.units import Length
 
 #: The longest edge of a canvas, in pixels; few programs open longer ones.
@@ -31,8 +31,8 @@ def _a_table(data: Any) -> Any:
 class Size(Model):
     """Width and height."""
 
-    width: PlainLength
-    height: PlainLength
+    width: NonNegativeLength
+    height: NonNegativeLength
 
 
 class Edges(Model):
@@ -40,10 +40,10 @@ class Edges(Model):
 
     _one_length = model_validator(mode="before")(_a_table)
 
-    top: PlainLength = ZERO
-    bottom: PlainLength = ZERO
-    inside: PlainLength = ZERO
-    outside: PlainLength = ZERO
+    top: NonNegativeLength = ZERO
+    bottom: NonNegativeLength = ZERO
+    inside: NonNegativeLength = ZERO
+    outside: NonNegativeLength = ZERO
 
 
 class Gutter(Model):
@@ -51,51 +51,67 @@ class Gutter(Model):
 
     _one_length = model_validator(mode="before")(_a_table)
 
-    across: PlainLength
-    down: PlainLength
+    across: NonNegativeLength
+    down: NonNegativeLength
 
 
 class Lettering(Model):
     """Height of capitals, the space between two lines of them, and where lines are ruled.
 
-    They fill the ``safe area``, or stand as so many `lines` at the top of each of the ``panels``.
+    They are ruled over the ``safe_area``, or as so many `lines` at the top of each of the
+    ``panels``.
 
     Unless the preset says otherwise: capitals of 3.5/32 in on art that prints at 2/3 (common
     practice, no source), two thirds of that between the lines (US Navy, NAVEDTRA 14069, ch. 3).
     """
 
-    capitals: PlainLength = Length(Fraction(7, 96), "in")
-    space: PlainLength = Length(Fraction(7, 144), "in")
-    fill: Literal["safe area", "panels"] = "safe area"
+    capitals: NonNegativeLength = Length(Fraction(7, 96), "in")
+    space: NonNegativeLength = Length(Fraction(7, 144), "in")
+    rule_over: Literal["safe_area", "panels"] = "safe_area"
     lines: Annotated[WholeNumber, Field(ge=1, le=100)] = 4
 
 
 class Beats(Model):
     """Gaps of a vertical scroll: within a beat, between two, and before another scene."""
 
-    close: PlainLength
-    normal: PlainLength
-    scene: PlainLength
+    close: NonNegativeLength
+    normal: NonNegativeLength
+    scene: NonNegativeLength
 
 
 class Scroll(Model):
     """What a vertical-scroll episode needs in place of a trim; lengths at drawing size.
 
-    `part` is the largest height of one canvas, `screen` the height of one delivered slice as
-    drawn, `delivery_width` the width at which readers receive it, `gaps` what lies between panels.
+    `canvas_height` is the most one canvas may have, `screen` the height of one delivered slice
+    as drawn, `delivery_width` the width at which readers receive it, `gaps` what lies between
+    panels.
     """
 
-    width: PlainLength
-    part: PlainLength
-    screen: PlainLength
-    delivery_width: PlainLength
+    width: NonNegativeLength
+    canvas_height: NonNegativeLength
+    screen: NonNegativeLength
+    delivery_width: NonNegativeLength
     gaps: Beats
 
 
+_ONE_FOR_ALL = {"bleed": EDGE_NAMES, "safe_area": EDGE_NAMES, "gutter": ("across", "down")}
+
+
 def spell_out(data: dict[str, Any]) -> dict[str, Any]:
-    """One length for all edges, or for both gutters, written out as the table it stands for."""
+    """One length for all edges, or for both gutters, written out as the table it stands for.
+
+    American spellings become British ones.
+    """
     data = dict(data)
-    for key, names in (("bleed", EDGE_NAMES), ("safe", EDGE_NAMES), ("gutter", ("across", "down"))):
+    if "color" in data and "colour" not in data:
+        data["colour"] = data.pop("color")
+    if data.get("colour") == "gray":
+        data["colour"] = "grey"
+    for key, names in (
+        ("bleed", EDGE_NAMES),
+        ("safe_area", EDGE_NAMES),
+        ("gutter", ("across", "down")),
+    ):
         with suppress(ValueError):
             data[key] = dict.fromkeys(names, Length.parse(data.get(key)))
     return data
@@ -151,12 +167,12 @@ class DrawingLayer(Model):
 class Preset(Model):
     """One page format: everything that all pages of an issue have in common."""
 
-    also_known = ("extends",)
+    also_known = ("based_on",)
 
     title: Name
     about: str = ""
     caution: str = ""
-    pages: Literal["facing", "single"] = "facing"
+    facing: Flag = True
     direction: Literal["ltr", "rtl"] = "ltr"
     dpi: Annotated[WholeNumber, Field(ge=1, le=10_000)]
     colour: Literal["rgb", "grey"] = "rgb"
@@ -166,15 +182,15 @@ class Preset(Model):
     scroll: Scroll | None = None
     scale: Ratio = Fraction(1)
     bleed: Edges = Edges()
-    safe: Edges = Edges()
+    safe_area: Edges = Edges()
     gutter: Gutter
-    border: PlainLength
-    radius: PlainLength = ZERO
-    fold_strip: PlainLength = ZERO
-    square_grid: PlainLength = ZERO
+    border: NonNegativeLength
+    radius: NonNegativeLength = ZERO
+    fold_strip: NonNegativeLength = ZERO
+    square_grid: NonNegativeLength = ZERO
     guides: Switches = Field(default_factory=dict)
     lettering: Lettering = Lettering()
-    equal: Literal["flush", "exact"] = "flush"
+    spare_pixels: Literal["shared", "margin"] = "shared"
     gutter_cover: Flag = False
     depth: Literal[8, 16] = 8
     drawing: Annotated[tuple[DrawingLayer, ...], Field(max_length=200), BeforeValidator(some)]
@@ -209,11 +225,11 @@ class Preset(Model):
         for axis, near, far in (("width", "inside", "outside"), ("height", "top", "bottom")):
             trim = px(getattr(self.page_size, axis))
             canvas = trim + px(getattr(self.bleed, near)) + px(getattr(self.bleed, far))
-            margin = px(getattr(self.safe, near)) + px(getattr(self.safe, far))
+            margin = px(getattr(self.safe_area, near)) + px(getattr(self.safe_area, far))
             if trim < 1:
                 wrong.append(f"a page {axis} of at least 1 px")
             elif margin >= trim:
-                wrong.append(f"safe.{near} + safe.{far} smaller than the page's {axis}")
+                wrong.append(f"safe_area.{near} + safe_area.{far} smaller than the page's {axis}")
             if self.sheet:
                 sheet = px(getattr(self.sheet, axis))
                 bleed = max(px(getattr(self.bleed, near)), px(getattr(self.bleed, far)))
@@ -228,8 +244,8 @@ class Preset(Model):
 
     @property
     def page_size(self) -> Size:
-        """The finished page: the trim, or one part of a scroll."""
+        """The finished page: the trim, or one canvas of a scroll."""
         if self.trim:
             return self.trim
         assert self.scroll  # one of the two is there, as checked above
-        return Size(width=self.scroll.width, height=self.scroll.part)
+        return Size(width=self.scroll.width, height=self.scroll.canvas_height)

@@ -100,30 +100,30 @@ class PresetRegistry:
             circle = " → ".join(p.name for p in (*above[above.index(path) :], path))
             raise InputError(
                 Problem(
-                    f"{path.name}: extends",
+                    f"{path.name}: based_on",
                     f"the presets extend each other in a circle ({circle})",
                     "a chain that ends",
-                    'Remove one "extends".',
+                    'Remove one "based_on".',
                 )
             )
         if len(above) > LONGEST_CHAIN:
             raise InputError(
                 Problem(
-                    f"{path.name}: extends",
+                    f"{path.name}: based_on",
                     f"more than {LONGEST_CHAIN} presets extend each other",
                     f"a chain of at most {LONGEST_CHAIN}",
                     "Write the values into one preset.",
                 )
             )
         values = read_toml(path)
-        parent = values.pop("extends", None)
+        parent = values.pop("based_on", None)
         if parent is None:
             return PresetSource(path.stem, path, {}).changed(values, path)
         if not isinstance(parent, str):
             raise InputError(
-                Problem(f"{path.name}: extends", f"got {shown(parent)}", "the name of one preset")
+                Problem(f"{path.name}: based_on", f"got {shown(parent)}", "the name of one preset")
             )
-        found = self._find(parent, path.parent, f"{path.name}: extends")
+        found = self._find(parent, path.parent, f"{path.name}: based_on")
         merged = self.read(found, (*above, path)).changed(values, path)
         return PresetSource(path.stem, path, merged.values, merged.origins)
 

@@ -1,5 +1,1 @@
 """How a layer's coverage is held: as bands of runs, never as a plane of pixels."""
-
-from guidekit.geometry.box import Box
-
-__all__ = ["Box"]

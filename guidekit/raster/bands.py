@@ -15,7 +15,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from guidekit.geometry.box import Box
+from guidekit.plane.box import Box
 
 Ints = NDArray[np.int64]
 Values = NDArray[Any]

@@ -9,7 +9,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from guidekit.geometry.box import Box, around
+from guidekit.plane.box import Box, around
 from guidekit.raster.bands import Bands, Values, filled
 from guidekit.raster.mix import combined, stacked, strips_of
 

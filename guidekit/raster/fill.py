@@ -8,8 +8,8 @@ from math import ceil, floor
 import numpy as np
 from numpy.typing import NDArray
 
-from guidekit.geometry.box import Box
-from guidekit.geometry.convex import Points, area, clip_box
+from guidekit.plane.box import Box
+from guidekit.plane.polygon import Points, area, clip_box
 from guidekit.raster.bands import EMPTY, Bands, Ints, distinct, filled, from_keys, from_steps
 from guidekit.raster.mix import stacked, strips_of
 

@@ -11,7 +11,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from guidekit.geometry.box import Box
+from guidekit.plane.box import Box
 from guidekit.raster.bands import EMPTY, Bands, Ints, Values, distinct, from_keys, keyed
 
 STRIP = 512  # rows
@@ -38,11 +38,11 @@ def _mixed(pictures: Sequence[Bands], box: Box, mix: Callable[[list[Values]], Va
     parts = [keyed(picture, tops, box) for picture in pictures]
     begins = np.arange(len(tops) - 1) * (box.width + 1)
     keys, places = _merge([begins, *(keys for keys, _ in parts)])
-    spread = [
+    along = [
         np.repeat(values, np.diff(place, append=len(keys)))  # each until its picture's next key
         for (_, values), place in zip(parts, places[1:], strict=True)
     ]
-    return from_keys(box, tops, keys, mix(spread))
+    return from_keys(box, tops, keys, mix(along))
 
 
 def _merge(lists: Sequence[Ints]) -> tuple[Ints, list[Ints]]:

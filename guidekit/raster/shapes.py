@@ -13,8 +13,8 @@ from math import hypot
 
 import numpy as np
 
-from guidekit.geometry.box import Box
-from guidekit.geometry.convex import Point, Points
+from guidekit.plane.box import Box
+from guidekit.plane.polygon import Point, Points
 from guidekit.raster.bands import EMPTY, Bands
 from guidekit.raster.blend import common, minus, union
 from guidekit.raster.fill import fill_boxes, fill_polygons

@@ -10,7 +10,7 @@ import numpy as np
 from PIL import Image, ImageDraw, ImageFont
 
 from guidekit.errors import InputError, Problem
-from guidekit.geometry.box import Box
+from guidekit.plane.box import Box
 from guidekit.raster.bands import EMPTY, Bands, from_keys, from_steps
 
 _FIVE_GREYS = [(value + 32) // 64 * 255 // 4 for value in range(256)]

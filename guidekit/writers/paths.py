@@ -11,14 +11,15 @@ from itertools import combinations
 
 import numpy as np
 
-from guidekit.raster import Box
+from guidekit.plane.box import Box
+from guidekit.plane.outline import Outline, bounds, points_of
+from guidekit.plane.polygon import area
 from guidekit.raster.shapes import Area, Polygon, Rule, Shape, boxes_in, polygons_in
 from guidekit.raster.text import Text, text_width
 
-Point = tuple[float, float]
 NOISE = 1e-6  # square pixels: below that, a corner of a fraction lies on an edge
-#: A closed path without crossings: a box, or corners that turn the way a box's corners do.
-Ring = Box | tuple[Point, ...]
+#: A closed path without crossings, whose corners turn the way a box's corners do.
+Ring = Outline
 
 
 def number(x: float, places: int = 4) -> str:
@@ -29,20 +30,6 @@ def number(x: float, places: int = 4) -> str:
     return "0" if text == "-0" else text
 
 
-def corners(ring: Ring) -> tuple[Point, ...]:
-    """The corners in order; of a box from the upper left, clockwise as seen."""
-    if not isinstance(ring, Box):
-        return ring
-    left, top, right, bottom = ring.as_list()
-    return ((left, top), (right, top), (right, bottom), (left, bottom))
-
-
-def bounds(rings: Iterable[Ring]) -> tuple[float, float, float, float]:
-    """Left, top, right and bottom of the smallest box round all rings, which are some."""
-    x, y = zip(*(point for ring in rings for point in corners(ring)), strict=True)
-    return min(x), min(y), max(x), max(y)
-
-
 def rings_of(shapes: Iterable[Shape]) -> tuple[Ring, ...]:
     """Ruled lines dash by dash, strokes and polygons; text, areas and clips are left out."""
     shapes = tuple(shapes)
@@ -51,19 +38,19 @@ def rings_of(shapes: Iterable[Shape]) -> tuple[Ring, ...]:
     rings += [
         tuple(points if turn > 0 else points[::-1])
         for points in polygons_in(shapes)
-        if (turn := _turn(points))  # none where a polygon has no area
+        if (turn := area(points))  # none where a polygon has no area
     ]
     return tuple(rings)
 
 
-def even_odd_rings(area: Area) -> tuple[Ring, ...] | None:
+def even_odd_rings(shape: Area) -> tuple[Ring, ...] | None:
     """Outlines and holes that, filled by the even-odd rule, show the area; None if there are none.
 
     That is so where the outlines lie apart, the holes lie apart, and every hole is in an outline.
     """
-    if not all(_is_plain(shape) for shape in (*area.shapes, *area.holes)):
+    if not all(_is_plain(part) for part in (*shape.shapes, *shape.holes)):
         return None
-    outlines, holes = rings_of(area.shapes), rings_of(area.holes)
+    outlines, holes = rings_of(shape.shapes), rings_of(shape.holes)
     inside = all(any(holds(outline, hole) for outline in outlines) for hole in holes)
     return (*outlines, *holes) if inside and _apart(outlines) and _apart(holes) else None
 
@@ -96,15 +83,8 @@ def holds(outline: Ring, hole: Ring) -> bool:
     """
     if isinstance(outline, Box) and isinstance(hole, Box):
         return outline.holds(hole)
-    start = np.array(corners(outline), float)
+    start = np.array(points_of(outline), float)
     along = np.roll(start, -1, axis=0) - start
-    points = np.concatenate([start, np.array(corners(hole), float)])[:, None]
+    points = np.concatenate([start, np.array(points_of(hole), float)])[:, None]
     side = along[:, 0] * (points - start)[..., 1] - along[:, 1] * (points - start)[..., 0]
     return bool((side >= -NOISE).all())
-
-
-def _turn(points: Sequence[Point]) -> float:
-    """Twice the area; above 0 if the corners run as a box's do."""
-    return sum(
-        a[0] * b[1] - b[0] * a[1] for a, b in zip(points, [*points[1:], points[0]], strict=True)
-    )

@@ -34,7 +34,7 @@ def frame(box: tuple[int, int, int, int], weight: int, colour: tuple[int, ...]) 
 
 def layers() -> dict[str, Image.Image]:
     """The layers of the page, the lowest first."""
-    made = {"Sheet": Image.new("RGBA", (WIDTH, HEIGHT), "white")}
+    made = {"Paper": Image.new("RGBA", (WIDTH, HEIGHT), "white")}
     made |= {name: blank()[0] for name in ("Pencils", "Colours", "Inks", "Lettering")}
     borders, draw = blank()
     gutters, tint = blank()
@@ -74,7 +74,7 @@ def main(path: str) -> None:
     """Write the page."""
     if path.endswith((".png", ".tiff")):
         flat = Image.new("RGBA", (WIDTH, HEIGHT))
-        hidden = ("Sheet", "Lettering lines", "Construction lines", "Centre lines")
+        hidden = ("Paper", "Lettering lines", "Construction lines", "Centre lines")
         for name, image in layers().items():
             if name not in hidden:
                 flat.alpha_composite(image)

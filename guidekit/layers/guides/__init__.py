@@ -59,5 +59,5 @@ def guide_layers(page: PagePlan) -> Iterator[Layer]:
             locked=True,
             label="blue",
         )
-        if not layer.coverage(page.sheet.canvas).box.is_empty:
+        if not layer.coverage(page.boxes.canvas).box.is_empty:
             yield layer

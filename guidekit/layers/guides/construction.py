@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from guidekit.geometry.arrange import Division
-from guidekit.geometry.box import Box
 from guidekit.geometry.perspective import View
 from guidekit.layers.guides.kind import GuideInput, level, upright
-from guidekit.layers.outlines import panel_area
+from guidekit.layers.panels import panel_area
+from guidekit.plane.box import Box
 from guidekit.raster.shapes import Clip, Rule, Shape, Stroke
 from guidekit.units import half_up
 
@@ -86,7 +86,7 @@ def _mark(box: Box, division: Division, part: int, weight: int) -> Rule:
 
 def square_grid(given: GuideInput) -> Iterator[Shape]:
     """Squares of a given side over the safe area, from its upper left corner."""
-    side, weight = given.page.book.square_grid, given.pen.weight // 2
+    side, weight = given.page.book.furniture.square_grid, given.pen.weight // 2
     if not side:
         return
     for safe in given.page.safe_areas:

@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from math import ceil, floor
 
-from guidekit.geometry.box import Box
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.palette import Pen
+from guidekit.plane.box import Box
 from guidekit.raster.blend import Colour
 from guidekit.raster.shapes import Dash, Rule, Shape
 

@@ -4,59 +4,60 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from guidekit.geometry.box import Box
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.guides.kind import GuideInput, level, upright
+from guidekit.plane.box import Box
 from guidekit.raster.shapes import Rule, Shape, outline
 from guidekit.raster.text import Text, text_width
 
 
 def page_label(given: GuideInput) -> Iterator[Shape]:
     """Title, number, page, side, preset and note, in the widest margin above the safe area."""
-    sheet, pen = given.page.sheet, given.pen
+    boxes, pen = given.page.boxes, given.pen
     gaps = [
-        (sheet.bleed.top - sheet.canvas.top, sheet.canvas.top),
-        (sheet.safe.top - sheet.trim.top, sheet.trim.top),
+        (boxes.bleed.top - boxes.canvas.top, boxes.canvas.top),
+        (boxes.safe_area.top - boxes.trim.top, boxes.trim.top),
     ]
     room, top = max(gaps, key=lambda gap: gap[0])
-    left = sheet.safe.left
+    left = boxes.safe_area.left
     if room < 12:  # no margin to write in: at the top, clear of the first panel's number
-        room, top, left = 3 * pen.capitals, sheet.safe.top, left + 4 * pen.capitals
+        room, top, left = 3 * pen.capitals, boxes.safe_area.top, left + 4 * pen.capitals
     height = max(1, min(pen.capitals, room // 2))
-    words, font = page_words(given.page), given.page.book.font
+    words, font = page_words(given.page), given.page.book.furniture.font
     width = text_width(words, height, font)
-    if width > sheet.safe.right - left:
-        height = max(1, height * (sheet.safe.right - left) // width)
+    if width > boxes.safe_area.right - left:
+        height = max(1, height * (boxes.safe_area.right - left) // width)
     yield Text(words, left, top + (room - height) // 2, height, font)
 
 
 def page_words(page: PagePlan) -> str:
     """What the page label says."""
-    book = page.book
-    title = book.title if book.number is None else f"{book.title} {book.number}"
+    furniture = page.book.furniture
+    title = furniture.title if furniture.number is None else f"{furniture.title} {furniture.number}"
     side = "" if page.side == "single" else page.side
-    return "  ·  ".join(filter(None, (title, page.called, side, book.preset_title, page.note)))
+    return "  ·  ".join(filter(None, (title, page.called, side, furniture.preset_title, page.note)))
 
 
 def centre_lines(given: GuideInput) -> Iterator[Shape]:
     """The middle of each page, across and down."""
     weight, dash = given.pen.weight, given.pen.dash(12, 3, 2, 3)
-    for trim, _ in given.page.sheet.halves:
+    for one in given.page.boxes.pages:
+        trim = one.trim
         yield upright((trim.left + trim.right) / 2, trim.top, trim.bottom, weight, dash)
         yield level((trim.top + trim.bottom) / 2, trim.left, trim.right, weight, dash)
 
 
 def screen_marks(given: GuideInput) -> Iterator[Shape]:
     """A line where each screen of a vertical scroll, and with it a delivered slice, ends."""
-    canvas, pen = given.page.sheet.canvas, given.pen
+    canvas, pen = given.page.boxes.canvas, given.pen
     for y in given.page.screens:
         yield level(y, canvas.left, canvas.right, pen.weight, pen.dash(8, 8))
 
 
 def fold_strip(given: GuideInput) -> Iterator[Shape]:
     """What the fold may swallow: on a spread all of it, on a single page its half of it."""
-    page, width = given.page, given.page.book.fold_strip
-    trim, fold = page.sheet.trim, page.sheet.fold
+    page, width = given.page, given.page.book.furniture.fold_strip
+    trim, fold = page.boxes.trim, page.boxes.fold
     if not width:
         return
     if fold is not None:
@@ -72,9 +73,9 @@ def trim_marks(given: GuideInput) -> Iterator[Shape]:
 
     They stop a third of the way before the trim (CSS Paged Media 3: marks put no ink near it).
     """
-    sheet, weight = given.page.sheet, given.pen.weight
-    trim, canvas = sheet.trim, sheet.canvas
-    for x in (trim.left, trim.right, *([sheet.fold] if sheet.fold is not None else [])):
+    boxes, weight = given.page.boxes, given.pen.weight
+    trim, canvas = boxes.trim, boxes.canvas
+    for x in (trim.left, trim.right, *([boxes.fold] if boxes.fold is not None else [])):
         for near, far in ((trim.top, canvas.top), (trim.bottom, canvas.bottom)):
             begin, end = sorted((near + (far - near) // 3, far))
             if begin < end:
@@ -89,22 +90,22 @@ def trim_marks(given: GuideInput) -> Iterator[Shape]:
 def safe_area(given: GuideInput) -> Iterator[Shape]:
     """Where lettering and faces stay."""
     pen = given.pen
-    for _, safe in given.page.sheet.halves:
-        if safe != given.page.sheet.canvas:
+    for safe in given.page.safe_areas:
+        if safe != given.page.boxes.canvas:
             yield from outline(safe, pen.weight, pen.dash(6, 4), pen.weight // 2)
 
 
 def trim(given: GuideInput) -> Iterator[Shape]:
     """The finished edge, and the fold of a spread."""
-    pen, sheet = given.pen, given.page.sheet
-    if sheet.trim != sheet.canvas:
-        yield from outline(sheet.trim, pen.weight, (), pen.weight // 2)
-    if sheet.fold is not None:
-        yield upright(sheet.fold, sheet.trim.top, sheet.trim.bottom, pen.weight)
+    pen, boxes = given.pen, given.page.boxes
+    if boxes.trim != boxes.canvas:
+        yield from outline(boxes.trim, pen.weight, (), pen.weight // 2)
+    if boxes.fold is not None:
+        yield upright(boxes.fold, boxes.trim.top, boxes.trim.bottom, pen.weight)
 
 
 def bleed(given: GuideInput) -> Iterator[Shape]:
     """How far art must run beyond the trim."""
-    pen, sheet = given.pen, given.page.sheet
-    if sheet.bleed != sheet.trim:
-        yield from outline(sheet.bleed, pen.weight, pen.dash(2, 2))
+    pen, boxes = given.pen, given.page.boxes
+    if boxes.bleed != boxes.trim:
+        yield from outline(boxes.bleed, pen.weight, pen.dash(2, 2))

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import lru_cache
 
-from guidekit.geometry.box import Box
-from guidekit.geometry.convex import common_area, corners
-from guidekit.geometry.page import Outline, Panel, points_of
+from guidekit.geometry.page import Panel
 from guidekit.layers.guides.kind import GuideInput, level, upright
-from guidekit.layers.outlines import panel_area, shape_of
+from guidekit.layers.panels import panel_area, shape_of
+from guidekit.plane.box import Box
+from guidekit.plane.outline import Outline, points_of
+from guidekit.plane.polygon import common_area, corners
 from guidekit.raster.shapes import Area, Clip, Rule, Shape, Stroke
 from guidekit.raster.text import Text, text_width
 from guidekit.units import half_up
@@ -19,7 +20,7 @@ from guidekit.units import half_up
 def panel_numbers(given: GuideInput) -> Iterator[Shape]:
     """Each panel's number in reading order, in its upper left corner or where there is room."""
     for panel in given.page.panels:
-        box = panel.box.clipped(given.page.sheet.safe)
+        box = panel.box.clipped(given.page.boxes.safe_area)
         size = min(given.pen.capitals * 3 // 2, box.width // 4, box.height // 4)
         if size >= 5:
             words = str(panel.number)
@@ -31,7 +32,7 @@ def _place_for(panel: Panel, box: Box, width: int, height: int) -> tuple[int, in
     """The first of some places in `box` where a text of this size lies in its panel."""
     right, bottom = max(box.left, box.right - width), max(box.top, box.bottom - height)
     middle = (box.left + right) // 2
-    points = points_of(panel)
+    points = points_of(panel.outline)
     places = [(x, y) for y in (box.top, bottom) for x in (box.left, middle, right)]
     for x, y in places:
         text = Box(x, y, x + width, y + height).inset(-height // 3)
@@ -42,8 +43,7 @@ def _place_for(panel: Panel, box: Box, width: int, height: int) -> tuple[int, in
 
 
 def _overlap(cut: Outline, box: Box) -> bool:
-    points = corners(cut) if isinstance(cut, Box) else cut
-    return common_area(corners(box), points) > 0
+    return common_area(corners(box), points_of(cut)) > 0
 
 
 def gutters(given: GuideInput) -> Iterator[Shape]:
@@ -94,17 +94,17 @@ def diagonals(given: GuideInput) -> Iterator[Shape]:
 def lettering_lines(given: GuideInput) -> Iterator[Shape]:
     """Cap line and base line of lines of lettering, in the safe area or at each panel's top."""
     page, thin = given.page, given.pen.weight // 2
-    book = page.book
-    if not book.lettering_lines:
+    furniture = page.book.furniture
+    if not furniture.lettering_lines:
         for safe in page.safe_areas:
-            yield from _ruled(safe, book.capitals, book.space, thin)
+            yield from _ruled(safe, furniture.capitals, furniture.space, thin)
         return
     for panel in page.panels:
-        box = panel.box.clipped(page.sheet.safe)
-        pitch = book.capitals + book.space
-        last = half_up(box.top + book.space + book.lettering_lines * pitch)
-        area = Box(box.left, half_up(box.top + book.space), box.right, min(box.bottom, last))
-        if rules := _ruled(area, book.capitals, book.space, thin):
+        box = panel.box.clipped(page.boxes.safe_area)
+        pitch = furniture.capitals + furniture.space
+        last = half_up(box.top + furniture.space + furniture.lettering_lines * pitch)
+        area = Box(box.left, half_up(box.top + furniture.space), box.right, min(box.bottom, last))
+        if rules := _ruled(area, furniture.capitals, furniture.space, thin):
             yield _inside(panel, *rules)
 
 

@@ -10,12 +10,12 @@ from typing import NamedTuple
 import numpy as np
 
 from guidekit.layers.model import Stack, all_layers
-from guidekit.raster import Box
+from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands, filled
 from guidekit.raster.blend import Colour
 from guidekit.raster.shapes import Shape, cover
+from guidekit.writers.pixels.thumbnail import thumbnail
 from guidekit.writers.png.encode import SIGNATURE, chunk, encode_png, header
-from guidekit.writers.thumbnail import thumbnail
 
 LONGEST_THUMBNAIL = 256  # file layout specification, "Thumbnails/thumbnail.png"
 RGB = 2  # PNG colour type

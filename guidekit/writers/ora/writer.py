@@ -29,7 +29,7 @@ class OraWriter:
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file with all layers and the merged image of what is visible."""
-        yield Output(f"{stack.stem}.ora", [archive(entries(stack))])
+        yield Output(f"{stack.file_name}.ora", [archive(entries(stack))])
 
 
 def entries(stack: Stack) -> Iterator[tuple[str, bytes]]:

@@ -13,7 +13,7 @@ from guidekit.layers.model import Group, Layer, Stack
 from guidekit.raster.blend import Colour
 from guidekit.raster.shapes import Shape
 from guidekit.raster.text import Text
-from guidekit.writers.limits import Limit, Piece, limited, pieces
+from guidekit.writers.pdf.clips import Limit, Piece, limited, pieces
 from guidekit.writers.pdf.document import Document
 from guidekit.writers.pdf.lengths import Placing
 from guidekit.writers.pdf.lettering import font_called

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from guidekit.layers.model import Stack
-from guidekit.raster import Box
+from guidekit.plane.box import Box
 
 
 class Boxes(NamedTuple):

@@ -66,7 +66,7 @@ class Document:
         self._canvas.setBleedBox(inked and [*map(float, inked)])
         self._canvas.showPage()
 
-    def finished(self) -> bytes:
+    def as_bytes(self) -> bytes:
         """The whole file."""
         with _binary_streams():
             self._canvas.save()

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
-from guidekit.raster import Box
+from guidekit.plane.box import Box
 from guidekit.units import INCH_IN_MM
 
 INCH = Fraction(72)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from guidekit.raster import Box
+from guidekit.plane.box import Box
+from guidekit.plane.outline import points_of
 from guidekit.raster.blend import Colour
-from guidekit.writers.paths import Ring, corners, number
+from guidekit.writers.paths import Ring, number
 from guidekit.writers.pdf.lengths import Edges, Placing
 
 SAVE, RESTORE = "q", "Q"  # section 8.4.2
@@ -61,5 +62,5 @@ def moved(x: Fraction, y: Fraction, upright: bool = False) -> str:
 def _ring(ring: Ring) -> str:
     if isinstance(ring, Box):
         return f"{ring.left} {ring.top} {ring.width} {ring.height} re"
-    first, *others = corners(ring)
+    first, *others = points_of(ring)
     return f"{numbers(*first)} m {''.join(f'{numbers(*point)} l ' for point in others)}h"

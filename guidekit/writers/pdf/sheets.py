@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from guidekit.raster import Box
+from guidekit.plane.box import Box
 from guidekit.writers.pdf.boxes import Boxes
 from guidekit.writers.pdf.lengths import INCH, MM, Edges, Placing
 from guidekit.writers.pdf.marks import MARK_LENGTH, offsets

@@ -8,7 +8,7 @@ from itertools import product
 from math import ceil
 from typing import Literal
 
-from guidekit.raster import Box
+from guidekit.plane.box import Box
 from guidekit.writers.pdf.lengths import INCH, MM, Edges, Placing
 from guidekit.writers.pdf.sheets import Sheet, Size, Strip, page_of, placed
 

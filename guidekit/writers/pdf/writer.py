@@ -37,7 +37,7 @@ class PdfWriter:
         sheet = own_sheet(stack.canvas, stack.dpi, boxes)
         if max(sheet.size) > LARGEST_PAGE:
             raise InputError(_too_large(stack, max(sheet.size)))
-        yield Output(f"{stack.stem}.pdf", [file_of(stack, boxes, [sheet])])
+        yield Output(f"{stack.file_name}.pdf", [file_of(stack, boxes, [sheet])])
 
 
 class _SheetsWriter:
@@ -54,7 +54,7 @@ class _SheetsWriter:
         """One file of one page or more."""
         sheets = common_sheets(stack.canvas, stack.dpi, self.paper)
         pieces = [file_of(stack, boxes_of(stack), sheets)]
-        yield Output(f"{stack.stem}-{self.suffix}.pdf", pieces)
+        yield Output(f"{stack.file_name}-{self.suffix}.pdf", pieces)
 
 
 class PdfA4Writer(_SheetsWriter):
@@ -77,17 +77,17 @@ class PdfLetterWriter(_SheetsWriter):
 
 def file_of(stack: Stack, boxes: Boxes, sheets: Iterable[Sheet]) -> bytes:
     """Every sheet with its part of the canvas, marks, ruler and words."""
-    document, prints = Document(stack.stem), prints_of(stack)
+    document, prints = Document(stack.file_name), prints_of(stack)
     for sheet in sheets:
         document.draw(SAVE, rectangle(sheet.window), CLIP)
         draw_prints(document, prints, stack, sheet.canvas)
         document.draw(weight(MARK_WEIGHT), colour(NON_PHOTO_BLUE))
         document.draw(*registration_marks(sheet.crosses), BLACK)
         document.draw(*crop_marks(boxes, sheet.canvas), RESTORE)
-        words = " · ".join(filter(None, (stack.stem, sheet.place, ADVICE)))
+        words = " · ".join(filter(None, (stack.file_name, sheet.place, ADVICE)))
         draw_strip(document, sheet.strip, words)
         _end_page(document, sheet, boxes)
-    return document.finished()
+    return document.as_bytes()
 
 
 def _end_page(document: Document, sheet: Sheet, boxes: Boxes) -> None:
@@ -99,7 +99,7 @@ def _end_page(document: Document, sheet: Sheet, boxes: Boxes) -> None:
 
 def _too_large(stack: Stack, points: Fraction) -> Problem:
     return Problem(
-        f"{stack.stem}, format pdf",
+        f"{stack.file_name}, format pdf",
         f"the sheet would be {float(points / 72):.1f} in long",
         f"edges of at most {LARGEST_PAGE // 72} in",
         "Take a higher dpi, or the format pdf-a4 or pdf-letter.",

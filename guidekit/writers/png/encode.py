@@ -13,8 +13,8 @@ from numpy.typing import NDArray
 from guidekit.raster.bands import Bands, distinct
 from guidekit.units import INCH_IN_MM, half_up
 from guidekit.writers.metadata import as_json
+from guidekit.writers.pixels.rows import ALPHA, BLUE, GREEN, RED, channels
 from guidekit.writers.png.image_data import full_colour_data, indexed_data
-from guidekit.writers.rows import ALPHA, BLUE, GREEN, RED, channels
 
 SIGNATURE = b"\x89PNG\r\n\x1a\n"
 GREATEST_PALETTE = 256  # section 11.2.2

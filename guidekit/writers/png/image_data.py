@@ -12,8 +12,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidekit.raster.bands import Bands
-from guidekit.writers.deflate import Packed, Packer, ZlibStream
-from guidekit.writers.rows import ALPHA, BLUE, GREEN, RED, channels, packed_rows
+from guidekit.writers.pixels.deflate import Packed, Packer, ZlibStream
+from guidekit.writers.pixels.rows import ALPHA, BLUE, GREEN, RED, channels, packed_rows
 
 SUB, UP = 1, 2  # filter types, section 9.2
 CHUNK_ROWS = 64

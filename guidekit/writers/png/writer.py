@@ -27,7 +27,7 @@ class GuidesPngWriter:
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
-        yield Output(f"{stack.stem}.png", _picture(stack, visible_inks(stack, backdrop=False)))
+        yield Output(f"{stack.file_name}.png", _picture(stack, visible_inks(stack, backdrop=False)))
 
 
 class FullColourPngWriter:
@@ -43,7 +43,7 @@ class FullColourPngWriter:
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
         picture = _picture(stack, visible_inks(stack, backdrop=False), full_colour=True)
-        yield Output(f"{stack.stem}-rgba.png", picture)
+        yield Output(f"{stack.file_name}-rgba.png", picture)
 
 
 class PagePngWriter:
@@ -58,7 +58,9 @@ class PagePngWriter:
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
-        yield Output(f"{stack.stem}-page.png", _picture(stack, visible_inks(stack), stack.paper))
+        yield Output(
+            f"{stack.file_name}-page.png", _picture(stack, visible_inks(stack), stack.paper)
+        )
 
 
 class LayersPngWriter:
@@ -76,7 +78,7 @@ class LayersPngWriter:
         layers = list(all_layers(stack.members))
         digits = max(2, len(str(len(layers))))
         for number, layer in enumerate(layers, 1):
-            name = f"{stack.stem}/{number:0{digits}} {file_name(layer.name)}.png"
+            name = f"{stack.file_name}/{number:0{digits}} {plain_name(layer.name)}.png"
             ink = Ink(layer.coverage(stack.canvas), layer.colour, layer.opacity)
             yield Output(name, _picture(stack, [ink]))
 
@@ -91,7 +93,7 @@ def _picture(
     return encode_png(picture, stack.dpi, stack.info, full_colour)
 
 
-def file_name(name: str) -> str:
+def plain_name(name: str) -> str:
     """A layer's name as every file system takes it."""
     plain = re.sub(r'[\x00-\x1f<>:"/\\|?*]+', "-", name).strip(" .") or "layer"
     return plain.encode()[:100].decode(errors="ignore")

@@ -14,11 +14,11 @@ from psd_tools.constants import Compression
 from psd_tools.psd.layer_and_mask import ChannelData
 
 from guidekit.layers.model import Stack, visible_inks
-from guidekit.raster import Box
+from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands
 from guidekit.raster.blend import Colour, Ink
 from guidekit.raster.shapes import Shape, cover
-from guidekit.writers.grey import luminance
+from guidekit.writers.pixels.grey import luminance
 from guidekit.writers.psd.packbits import packed_flat, packed_planes, wide_counts
 
 NO_DATA = ChannelData(Compression.RAW, b"")  # two bytes in the file: a layer with nothing on it
@@ -39,7 +39,7 @@ def stored_inks(stack: Stack) -> list[Ink]:
 
 
 @dataclass(frozen=True)
-class Store:
+class Encoding:
     """How numbers are stored: PSB or PSD, and the bytes of a pixel in one channel (1 or 2).
 
     A 16-bit value is the 8-bit one times 257, so that both its bytes are the same.
@@ -55,27 +55,27 @@ class Store:
 
 
 @lru_cache(maxsize=40)
-def coverage_channel(shapes: tuple[Shape, ...], canvas: Box, store: Store) -> ChannelData:
+def coverage_channel(shapes: tuple[Shape, ...], canvas: Box, encoding: Encoding) -> ChannelData:
     """The transparency of a layer, or a mask; pages that share a guide share its bytes."""
     bands = cover(shapes, canvas)
-    planes = packed_planes(bands, [bands.values], store.width)
-    return ChannelData(Compression.RLE, store.packed(planes))
+    planes = packed_planes(bands, [bands.values], encoding.width)
+    return ChannelData(Compression.RLE, encoding.packed(planes))
 
 
 @lru_cache(maxsize=64)
-def flat_channel(value: int, width: int, height: int, store: Store) -> ChannelData:
+def flat_channel(value: int, width: int, height: int, encoding: Encoding) -> ChannelData:
     """A channel of one value all over."""
-    planes = [packed_flat(value, width * store.width, height)]
-    return ChannelData(Compression.RLE, store.packed(planes))
+    planes = [packed_flat(value, width * encoding.width, height)]
+    return ChannelData(Compression.RLE, encoding.packed(planes))
 
 
-def merged_channels(strips: Sequence[Bands], grey: bool, store: Store) -> list[bytes]:
+def merged_channels(strips: Sequence[Bands], grey: bool, encoding: Encoding) -> list[bytes]:
     """The merged image, given in strips from the top down, in pieces."""
-    packed = [_merged_strip(strip, grey, store.width) for strip in strips]
+    packed = [_merged_strip(strip, grey, encoding.width) for strip in strips]
     planes = range(len(packed[0]))
     counts = [strip[plane][0] for plane in planes for strip in packed]
     rows = [strip[plane][1] for plane in planes for strip in packed]
-    return [*(wide_counts(count) if store.psb else count for count in counts), *rows]
+    return [*(wide_counts(count) if encoding.psb else count for count in counts), *rows]
 
 
 @lru_cache(maxsize=32)

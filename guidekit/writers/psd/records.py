@@ -22,11 +22,11 @@ from psd_tools.psd.layer_and_mask import (
 from psd_tools.psd.tagged_blocks import TaggedBlocks
 
 from guidekit.layers.model import Group, Layer, Stack
-from guidekit.raster import Box
+from guidekit.plane.box import Box
 from guidekit.raster.shapes import Shape, cover
 from guidekit.writers.psd.channels import (
     NO_DATA,
-    Store,
+    Encoding,
     coverage_channel,
     flat_channel,
     stored_colour,
@@ -50,16 +50,16 @@ BLENDS = {"normal": BlendMode.NORMAL, "multiply": BlendMode.MULTIPLY}
 END_OF_GROUP = "</Layer group>"
 
 
-def records(stack: Stack, store: Store) -> tuple[list[Entry], int | None]:
+def records(stack: Stack, encoding: Encoding) -> tuple[list[Entry], int | None]:
     """All records, the lowest first, and the id of the selected layer."""
-    writer = _Records(stack, store)
+    writer = _Records(stack, encoding)
     entries = [*writer.of(stack.members)]
     return entries, writer.selected
 
 
 class _Records:
-    def __init__(self, stack: Stack, store: Store):
-        self.stack, self.store = stack, store
+    def __init__(self, stack: Stack, encoding: Encoding):
+        self.stack, self.encoding = stack, encoding
         self.colours = 1 if stack.grey else 3
         self.next_id = count(1)
         self.selected: int | None = None
@@ -82,8 +82,8 @@ class _Records:
         if box.is_empty:
             return record, self.no_data()
         values = stored_colour(layer.colour, self.stack.grey)[: self.colours]
-        data = [coverage_channel(layer.shapes, self.stack.canvas, self.store)]
-        data += [flat_channel(v, box.width, box.height, self.store) for v in values]
+        data = [coverage_channel(layer.shapes, self.stack.canvas, self.encoding)]
+        data += [flat_channel(v, box.width, box.height, self.encoding) for v in values]
         return record, channel_list(data)
 
     def divider(self, name: str, kind: SectionDivider, group: Group | None = None) -> Entry:
@@ -105,7 +105,7 @@ class _Records:
             top=box.top, left=box.left, bottom=box.bottom, right=box.right, background_color=0
         )
         record.channel_info.append(ChannelInfo(id=ChannelID.USER_LAYER_MASK))
-        return NO_DATA if box.is_empty else coverage_channel(shapes, canvas, self.store)
+        return NO_DATA if box.is_empty else coverage_channel(shapes, canvas, self.encoding)
 
     def no_data(self) -> ChannelDataList:
         """The channels of a record with no pixels."""

@@ -17,7 +17,7 @@ from psd_tools.psd.image_resources import ImageResource, ImageResources
 from guidekit.layers.model import Stack
 from guidekit.raster.bands import Bands
 from guidekit.writers.metadata import as_json, colour_profile
-from guidekit.writers.thumbnail import thumbnail
+from guidekit.writers.pixels.thumbnail import thumbnail
 
 
 def image_resources(stack: Stack, merged: Sequence[Bands], selected: int | None) -> ImageResources:

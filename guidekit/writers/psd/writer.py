@@ -21,9 +21,9 @@ from psd_tools.psd.layer_and_mask import (
 from guidekit.layers.model import Stack
 from guidekit.raster.bands import Bands
 from guidekit.raster.blend import flat_strips
-from guidekit.writers.pieces import Pieces
 from guidekit.writers.protocol import Limits, Output
-from guidekit.writers.psd.channels import Store, merged_channels, stored_colour, stored_inks
+from guidekit.writers.psd.channels import Encoding, merged_channels, stored_colour, stored_inks
+from guidekit.writers.psd.pieces import Pieces
 from guidekit.writers.psd.records import records
 from guidekit.writers.psd.resources import image_resources
 
@@ -45,24 +45,24 @@ class PsdWriter:
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file with all layers and the merged image of what is visible."""
         psb = max(stack.canvas.width, stack.canvas.height) > LARGEST_PSD
-        store = Store(psb, stack.depth // 8)
+        encoding = Encoding(psb, stack.depth // 8)
         paper = stored_colour(stack.paper, stack.grey)
         merged = flat_strips(stored_inks(stack), stack.canvas, paper)
         file = Pieces()
-        document(stack, merged, store).write(cast(IO[bytes], file))
-        for piece in merged_channels(merged, stack.grey, store):
+        document(stack, merged, encoding).write(cast(IO[bytes], file))
+        for piece in merged_channels(merged, stack.grey, encoding):
             file.write(piece)
-        yield Output(f"{stack.stem}.{'psb' if psb else 'psd'}", file.pieces)
+        yield Output(f"{stack.file_name}.{'psb' if psb else 'psd'}", file.pieces)
 
 
-def document(stack: Stack, merged: Sequence[Bands], store: Store) -> PSD:
+def document(stack: Stack, merged: Sequence[Bands], encoding: Encoding) -> PSD:
     """The five sections of the file, the last of them without the rows of the merged image."""
-    entries, selected = records(stack, store)
+    entries, selected = records(stack, encoding)
     layer_records: Any = [record for record, _ in entries]
     channels: Any = [data for _, data in entries]
     return PSD(
         header=FileHeader(
-            version=2 if store.psb else 1,
+            version=2 if encoding.psb else 1,
             channels=1 if stack.grey else 3,
             height=stack.canvas.height,
             width=stack.canvas.width,

@@ -6,12 +6,12 @@ from collections.abc import Iterable, Iterator
 
 from PIL import ImageFont
 
-from guidekit.raster import Box
+from guidekit.plane.box import Box
+from guidekit.plane.outline import points_of
 from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Shape, Stroke
 from guidekit.raster.text import Text, capitals_in_em
 from guidekit.writers.paths import (
     Ring,
-    corners,
     even_odd_rings,
     number,
     rings_of,
@@ -151,4 +151,4 @@ def _edges(box: Box) -> dict[str, int]:
 def _ring(ring: Ring) -> str:
     if isinstance(ring, Box):
         return f"M{ring.left} {ring.top}H{ring.right}V{ring.bottom}H{ring.left}Z"
-    return f"M{'L'.join(f'{number(x)} {number(y)}' for x, y in corners(ring))}Z"
+    return f"M{'L'.join(f'{number(x)} {number(y)}' for x, y in points_of(ring))}Z"

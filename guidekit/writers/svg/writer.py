@@ -29,7 +29,7 @@ class SvgWriter:
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
-        yield Output(f"{stack.stem}.svg", [document(stack).encode()])
+        yield Output(f"{stack.file_name}.svg", [document(stack).encode()])
 
 
 def document(stack: Stack) -> str:
@@ -38,7 +38,7 @@ def document(stack: Stack) -> str:
     shapes = Elements(canvas, ids)
     drawn = _members(stack.members, shapes, ids)
     parts = [
-        element("title", words(stack.stem)),
+        element("title", words(stack.file_name)),
         element("metadata", words(as_json(stack.info))),
         element("defs", lines(shapes.definitions)),
         *drawn,

@@ -12,10 +12,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidekit.raster.bands import Bands
-from guidekit.writers.deflate import ZlibStream
-from guidekit.writers.grey import luminance
 from guidekit.writers.metadata import colour_profile
-from guidekit.writers.rows import ALPHA, BLUE, GREEN, RED, channels, packed_rows
+from guidekit.writers.pixels.deflate import ZlibStream
+from guidekit.writers.pixels.grey import luminance
+from guidekit.writers.pixels.rows import ALPHA, BLUE, GREEN, RED, channels, packed_rows
 from guidekit.writers.tiff.directory import (
     Field,
     directory,

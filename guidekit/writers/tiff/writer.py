@@ -26,7 +26,7 @@ class GuidesTiffWriter:
         """One file."""
         picture = flatten(visible_inks(stack, backdrop=False), stack.canvas)
         form = Form(stack.grey, alpha=True, depth=stack.depth)
-        yield Output(f"{stack.stem}.tif", encode_tiff(picture, form, stack.dpi, stack.info))
+        yield Output(f"{stack.file_name}.tif", encode_tiff(picture, form, stack.dpi, stack.info))
 
 
 class PageTiffWriter:
@@ -43,4 +43,6 @@ class PageTiffWriter:
         """One file."""
         picture = flatten(visible_inks(stack), stack.canvas, stack.paper)
         form = Form(stack.grey, alpha=False, depth=stack.depth)
-        yield Output(f"{stack.stem}-page.tif", encode_tiff(picture, form, stack.dpi, stack.info))
+        yield Output(
+            f"{stack.file_name}-page.tif", encode_tiff(picture, form, stack.dpi, stack.info)
+        )

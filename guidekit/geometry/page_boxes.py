@@ -1,0 +1,123 @@
+"""The pixel grid of a page format: canvas, bleed, trim and safe area of every kind of page.
+
+The outer box is rounded once; every edge inside is then rounded half up from its exact absolute
+position. This is done for a right page, whose fold is on its left; a left page is its mirror
+image, pixel by pixel, and so are the two halves of a spread.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import NamedTuple
+
+from guidekit.plane.box import Box
+from guidekit.preset import Preset
+from guidekit.units import half_up
+
+
+class OnePage(NamedTuple):
+    """The boxes of one page alone, in pixels of its canvas."""
+
+    trim: Box
+    safe_area: Box
+
+    def mirrored(self, width: int) -> OnePage:
+        """The same seen in a mirror, on a canvas `width` wide."""
+        return OnePage(self.trim.mirrored(width), self.safe_area.mirrored(width))
+
+
+@dataclass(frozen=True)
+class PageBoxes:
+    """One canvas and the boxes on it, in pixels; `fold` is the x of the fold of a spread.
+
+    `safe_area` of a spread reaches across the fold; `pages` are the page or, from the left, the two
+    pages that the canvas holds.
+    """
+
+    canvas: Box
+    bleed: Box
+    trim: Box
+    safe_area: Box
+    pages: tuple[OnePage, ...]
+    fold: int | None = None
+
+    def mirrored(self) -> PageBoxes:
+        """The facing page."""
+        width = self.canvas.width
+        return replace(
+            self,
+            bleed=self.bleed.mirrored(width),
+            trim=self.trim.mirrored(width),
+            safe_area=self.safe_area.mirrored(width),
+            pages=tuple(page.mirrored(width) for page in self.pages),
+        )
+
+
+def page_boxes_for(preset: Preset, side: str, direction: str) -> PageBoxes:
+    """The canvas for a page on this side; a single page has its inside where reading begins."""
+    if side == "spread":
+        return _spread(preset)
+    inside_left = side == "right" or (side == "single" and direction == "ltr")
+    page = _page(preset)
+    return page if inside_left else page.mirrored()
+
+
+def _page(preset: Preset) -> PageBoxes:
+    """A page with its inside on the left."""
+    x = _edges(preset, "width", "inside", "outside")
+    y = _edges(preset, "height", "top", "bottom")
+    canvas, bleed, trim, safe = (
+        Box(half_up(x[i]), half_up(y[i]), half_up(x[-1 - i]), half_up(y[-1 - i])) for i in range(4)
+    )
+    return PageBoxes(canvas, bleed, trim, safe, (OnePage(trim, safe),))
+
+
+def _edges(preset: Preset, axis: str, near: str, far: str) -> list[Fraction]:
+    """Exact positions along one axis: canvas, bleed, trim, safe, and the same back outward."""
+    dpi = preset.dpi
+    trim = getattr(preset.page_size, axis).px(dpi)
+    bleed = [getattr(preset.bleed, edge).px(dpi) for edge in (near, far)]
+    safe = [getattr(preset.safe_area, edge).px(dpi) for edge in (near, far)]
+    canvas = bleed[0] + trim + bleed[1]
+    begin = bleed[0]
+    if preset.sheet:  # the trim lies in the middle of a larger sheet
+        canvas = getattr(preset.sheet, axis).px(dpi)
+        begin = (canvas - trim) / 2
+    end = begin + trim
+    zero = Fraction(0)
+    inward = [zero, begin - bleed[0], begin, begin + safe[0]]
+    return [*inward, end - safe[1], end, end + bleed[1], canvas]
+
+
+def _spread(preset: Preset) -> PageBoxes:
+    """Two facing pages on one canvas, without bleed at the fold."""
+    x = _edges(preset, "width", "inside", "outside")
+    page = _page(preset)
+    outside = x[-1] - x[-3]  # from the trim to the edge of the canvas
+    trim = x[-3] - x[2]
+    width = half_up(2 * (outside + trim))
+    fold = half_up(Fraction(width, 2))
+    canvas = Box(0, 0, width, page.canvas.height)
+    bleed_left = half_up(outside - (x[-2] - x[-3]))
+    trim_left = half_up(outside)
+    safe_left = half_up(outside + x[-3] - x[-4])
+    safe_fold = half_up(outside + trim - (x[3] - x[2]))
+
+    def across(left: int, right: int, box: Box) -> Box:
+        return Box(left, box.top, right, box.bottom)
+
+    left = OnePage(
+        across(trim_left, fold, page.trim),
+        across(safe_left, min(safe_fold, fold), page.safe_area),
+    )
+    right_trim = across(fold, width - trim_left, page.trim)
+    right = OnePage(right_trim, left.safe_area.mirrored(width).clipped(right_trim))
+    return PageBoxes(
+        canvas,
+        across(bleed_left, width - bleed_left, page.bleed),
+        across(trim_left, width - trim_left, page.trim),
+        across(safe_left, width - safe_left, page.safe_area),
+        (left, right),
+        fold,
+    )

@@ -1,0 +1,142 @@
+"""Convex polygons: cut by straight lines, moved inward, with rounded corners.
+
+Corners are (x, y) in canvas pixels, in order. Only slanted edges make them anything but whole.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from math import acos, ceil, cos, hypot, sin
+
+from guidekit.plane.box import Box
+
+Point = tuple[float, float]
+Points = tuple[Point, ...]
+
+
+@dataclass(frozen=True)
+class Side:
+    """One side of a straight line: the points where ``a·x + b·y ≤ c``; (a, b) has length 1."""
+
+    a: float
+    b: float
+    c: float
+
+    def beyond(self, point: Point) -> float:
+        """How far a point lies on the wrong side, in pixels; negative on the right one."""
+        return self.a * point[0] + self.b * point[1] - self.c
+
+    def flipped(self) -> Side:
+        """The other side of the same line."""
+        return Side(-self.a, -self.b, -self.c)
+
+    def moved(self, inward: float) -> Side:
+        """The line moved toward its good side."""
+        return Side(self.a, self.b, self.c - inward)
+
+
+def corners(box: Box) -> Points:
+    """The four corners of a box, from the upper left, as the clock runs."""
+    return (
+        (box.left, box.top),
+        (box.right, box.top),
+        (box.right, box.bottom),
+        (box.left, box.bottom),
+    )
+
+
+def clip(points: Points, side: Side) -> Points:
+    """What lies on the good side (Sutherland and Hodgman, 1974); nothing may be left."""
+    distances = [side.beyond(point) for point in points]
+    if all(d <= 0 for d in distances):
+        return points
+    kept: list[Point] = []
+    for i, (p, d) in enumerate(zip(points, distances, strict=True)):
+        q, e = points[i - 1], distances[i - 1]
+        if (d <= 0) != (e <= 0):
+            t = e / (e - d)
+            kept.append((q[0] + (p[0] - q[0]) * t, q[1] + (p[1] - q[1]) * t))
+        if d <= 0:
+            kept.append(p)
+    return tuple(dict.fromkeys(kept)) if len(set(kept)) > 2 else ()
+
+
+def clip_all(points: Points, sides: Sequence[Side]) -> Points:
+    """What lies on the good side of all."""
+    for side in sides:
+        points = clip(points, side)
+    return points
+
+
+def clip_box(points: Points, box: Box) -> Points:
+    """What lies in a box."""
+    return clip_all(
+        points,
+        (
+            Side(-1, 0, -box.left),
+            Side(1, 0, box.right),
+            Side(0, -1, -box.top),
+            Side(0, 1, box.bottom),
+        ),
+    )
+
+
+def area(points: Points) -> float:
+    """The area in square pixels; positive if the corners run as the clock does."""
+    pairs = zip(points, points[1:] + points[:1], strict=True)
+    return sum(p[0] * q[1] - q[0] * p[1] for p, q in pairs) / 2
+
+
+def common_area(points: Points, others: Points) -> float:
+    """The area that lies in both of two convex polygons whose corners run as the clock does."""
+    for p, q in zip(others, others[1:] + others[:1], strict=True):
+        length = hypot(q[0] - p[0], q[1] - p[1])
+        if length and len(points) > 2:
+            a, b = (q[1] - p[1]) / length, (p[0] - q[0]) / length
+            points = clip(points, Side(a, b, a * p[0] + b * p[1]))
+    return area(points) if len(points) > 2 else 0.0
+
+
+def rounded(points: Points, radius: float, sharp: Callable[[Point], bool]) -> Points:
+    """The polygon with circular corners, but for those that are `sharp`; () if one has no room.
+
+    An arc is drawn by chords that leave it by no more than a fiftieth of a pixel.
+    """
+    result: list[Point] = []
+    count = len(points)
+    for i, corner in enumerate(points):
+        if sharp(corner):
+            result.append(corner)
+            continue
+        arc = _arc(points[i - 1], corner, points[(i + 1) % count], radius)
+        if not arc:
+            return ()
+        result += arc
+    return tuple(result)
+
+
+def _arc(before: Point, corner: Point, after: Point, radius: float) -> list[Point]:
+    ux, uy = before[0] - corner[0], before[1] - corner[1]
+    vx, vy = after[0] - corner[0], after[1] - corner[1]
+    u, v = hypot(ux, uy), hypot(vx, vy)
+    ux, uy, vx, vy = ux / u, uy / u, vx / v, vy / v
+    angle = acos(max(-1.0, min(1.0, ux * vx + uy * vy)))
+    along = radius * cos(angle / 2) / sin(angle / 2)  # from the corner to where the arc begins
+    if along > min(u, v) / 2 + 1e-6:
+        return []
+    bx, by = ux + vx, uy + vy
+    b = hypot(bx, by)
+    far = radius / sin(angle / 2)
+    mx, my = corner[0] + bx / b * far, corner[1] + by / b * far
+    sx, sy = corner[0] + ux * along - mx, corner[1] + uy * along - my
+    sweep = acos(-1) - angle
+    chords = max(1, ceil(sweep / (2 * acos(max(-1.0, 1 - 0.02 / max(radius, 0.02))))))
+    turn = 1 if sx * (vy * along + corner[1] - my) - sy * (vx * along + corner[0] - mx) > 0 else -1
+    return [
+        (
+            mx + sx * cos(t) - sy * sin(t),
+            my + sx * sin(t) + sy * cos(t),
+        )
+        for t in (turn * sweep * k / chords for k in range(chords + 1))
+    ]

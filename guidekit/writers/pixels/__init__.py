@@ -1,0 +1,1 @@
+"""What formats of pixels share: rows and streams made from runs, greys, small pictures."""

@@ -1,0 +1,107 @@
+"""The command line: each command does what its help says, in text and in JSON."""
+
+import os
+import pty
+import shlex
+import shutil
+import subprocess
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+import typer
+from support.samples import (
+    DPI,
+    NAMES,
+    REPOSITORY,
+    command,
+    contents,
+    environment,
+    issue_file,
+    run_here,
+    run_process,
+)
+
+import guidekit
+from guidekit.cli import app
+
+
+def commands(group: Any = None, words: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
+    """The words of every command that there is: ``build``, ``presets show`` and so on."""
+    group = group or typer.main.get_command(app)
+    for name, inner in group.commands.items():
+        if hasattr(inner, "commands"):
+            yield from commands(inner, (*words, name))
+        else:
+            yield (*words, name)
+
+
+def shown_example(words: tuple[str, ...]) -> str:
+    """The line behind "Example:" in a command's help on a terminal of 80 columns."""
+    run = run_process([*words, "--help"], REPOSITORY, COLUMNS="80")
+    assert (run.code, run.err) == (0, "")
+    _, found, rest = run.out.partition("Example:")
+    assert found, run.out
+    return rest.strip().splitlines()[0]
+
+
+def test_version():
+    """--version tells the name and the version, and no more."""
+    assert run_here("--version") == (0, f"guidekit {guidekit.__version__}\n", "")
+
+
+def test_help_lists_every_command(tmp_path: Path):
+    """The help of ``python -m guidekit`` names each command or its group."""
+    run = run_process(["--help"], tmp_path)
+    assert (run.code, run.err) == (0, "")
+    names = {words[0] for words in commands()}
+    assert {"new", "build", "measure", "presets"} <= names
+    for name in names:
+        assert f"\n  {name} " in run.out
+
+
+@pytest.mark.parametrize("words", list(commands()), ids=" ".join)
+def test_example_in_the_help(tmp_path: Path, words: tuple[str, ...]):
+    """Each command's help shows an example of that command that works as printed."""
+    example = shlex.split(shown_example(words))
+    assert tuple(example[: len(words) + 1]) == ("guidekit", *words)
+    for folder in ("examples", "presets"):
+        shutil.copytree(REPOSITORY / folder, tmp_path / folder)
+    run = run_process(example[1:], tmp_path)
+    assert (run.code, run.err) == (0, "")
+    assert run.out.strip()
+
+
+def test_quiet_in_a_pipe(tmp_path: Path):
+    """Without a terminal there is no bar and no colour, even where colour is asked for."""
+    issue_file(tmp_path)
+    arguments = ["build", "issue.toml", "--out", "out", "--dpi", DPI]
+    run = run_process(arguments, tmp_path, FORCE_COLOR="1", TERM="xterm-256color")
+    assert (run.code, run.err) == (0, "")
+    assert run.out.startswith("out: 4 written.\n")
+    assert "\x1b" not in run.out
+    assert "\r" not in run.out
+
+
+def test_bar_on_a_terminal(tmp_path: Path):
+    """On a terminal a bar goes to standard error, and standard output stays the same."""
+    issue_file(tmp_path)
+    reader, writer = pty.openpty()
+    arguments = ["build", "issue.toml", "--out", "out", "--dpi", DPI]
+    process = subprocess.Popen(
+        command(*arguments),
+        cwd=tmp_path,
+        env=environment(TERM="xterm"),
+        stdout=subprocess.PIPE,
+        stderr=writer,
+    )
+    out, _ = process.communicate(timeout=60)
+    os.close(writer)
+    bar = os.read(reader, 100_000)
+    os.close(reader)
+    assert b"pages" in bar
+    assert b"100%" in bar
+    assert out.startswith(b"out: 4 written.\n")
+    assert b"\x1b" not in out
+    assert set(NAMES) < set(contents(tmp_path / "out"))

@@ -1,0 +1,197 @@
+"""Panels on a page, however tiers, columns and letter maps are nested in each other."""
+
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from support.spacing import spacing
+from support.strategies import pages
+
+from guidekit.errors import InputError
+from guidekit.geometry.arrange import Spacing, arrange
+from guidekit.issue.layouts import Layouts
+from guidekit.issue.model import Page
+from guidekit.issue.reading import read_part
+from guidekit.plane.box import Box
+
+DPI = 600
+laws = settings(max_examples=150, deadline=None)
+frames = st.builds(
+    lambda x, y, width, height: Box(x, y, x + width, y + height),
+    *(st.integers(0, 300), st.integers(0, 300)),
+    *(st.integers(8000, 9000), st.integers(8000, 9000)),
+)
+gutters = st.integers(0, 6)  # narrower than any panel of `pages` in these frames
+
+
+def panels(
+    page: dict[str, Any], frame: Box, gaps: Spacing, direction: str = "ltr"
+) -> dict[int, Box]:
+    """The boxes by number of a page written as in an issue file."""
+    node, _ = read_part(Page(**page), Layouts(), direction)
+    return {place.number: place.box for place in arrange(node, frame, gaps).panels}
+
+
+def mirrored(part: Any) -> Any:
+    """The same page seen in a mirror: everything across in the other order."""
+    if isinstance(part, int):
+        return part
+    part = dict(part)
+    if "map" in part:
+        rows = [" ".join(row.split()[::-1]) for row in part["map"].splitlines()]
+        part["map"] = "\n".join(rows)
+    if "widths" in part:
+        part["widths"] = part["widths"][::-1]
+    if "tiers" in part:
+        part["tiers"] = [mirrored(tier) for tier in part["tiers"]]
+    if "columns" in part:
+        part["columns"] = [mirrored(column) for column in part["columns"][::-1]]
+    return part
+
+
+def turned(box: Box) -> Box:
+    """Rows and columns exchanged, so that one rule serves both ways."""
+    return Box(box.top, box.left, box.bottom, box.right)
+
+
+@given(pages, frames, gutters, gutters, st.booleans())
+@laws
+def test_panels_never_overlap(page: dict, frame: Box, across: int, down: int, flip: bool):
+    """Every panel lies in the frame with at least a pixel, and no two share one."""
+    found = panels(page, frame, spacing(across, down, DPI, flip=flip))
+    boxes = list(found.values())
+    assert sorted(found) == list(range(1, len(found) + 1))
+    for i, box in enumerate(boxes):
+        assert frame.holds(box)
+        assert not box.is_empty
+        assert all(box.clipped(other).is_empty for other in boxes[i + 1 :])
+
+
+@given(pages, frames, gutters, gutters, st.booleans())
+@laws
+def test_one_gutter_and_flush_edges(page: dict, frame: Box, across: int, down: int, flip: bool):
+    """From every edge of a panel the next panel is one gutter away, or the frame is right there."""
+    boxes = list(panels(page, frame, spacing(across, down, DPI, flip=flip)).values())
+    for gutter, whole, found in (
+        (across, frame, boxes),
+        (down, turned(frame), [turned(box) for box in boxes]),
+    ):
+        for box in found:
+            beside = [x for x in found if x.top < box.bottom and box.top < x.bottom]
+            right = [x.left - box.right for x in beside if x.left >= box.right]
+            left = [box.left - x.right for x in beside if x.right <= box.left]
+            assert min(right, default=None) == (gutter if right else None)
+            assert min(left, default=None) == (gutter if left else None)
+            assert right or box.right == whole.right
+            assert left or box.left == whole.left
+
+
+@given(pages, frames, gutters, gutters)
+@laws
+def test_flip_is_the_mirror_image(page: dict, frame: Box, across: int, down: int):
+    """The mirrored page, read the other way, has the mirrored boxes under the same numbers.
+
+    So facing pages are mirror images pixel by pixel, spare pixels included.
+    """
+    width = frame.right + 17
+    found = panels(page, frame, spacing(across, down, DPI))
+    facing = panels(
+        mirrored(page), frame.mirrored(width), spacing(across, down, DPI, flip=True), "rtl"
+    )
+    assert {number: box.mirrored(width) for number, box in found.items()} == facing
+
+
+@given(
+    st.lists(st.integers(1, 4), min_size=1, max_size=4), frames, gutters, st.sampled_from([-1, 1])
+)
+@laws
+def test_exact_gives_equal_panels(numbers: list[int], frame: Box, gutter: int, turn: int):
+    """With `exact` tiers are equally tall and panels of a tier equally wide, to the pixel.
+
+    The frame gives up less than a twentieth, half of it at either end.
+    """
+    gaps = spacing(gutter, gutter, DPI, exact=True, flip=turn < 0)
+    boxes = list(panels({"tiers": numbers}, frame, gaps).values())
+    assert len({box.height for box in boxes}) == 1
+    for top in {box.top for box in boxes}:
+        assert len({box.width for box in boxes if box.top == top}) == 1
+    left, right = min(box.left for box in boxes), max(box.right for box in boxes)
+    top, bottom = min(box.top for box in boxes), max(box.bottom for box in boxes)
+    assert frame.width - (right - left) < frame.width / 20
+    assert 0 <= (frame.right - right - (left - frame.left)) * turn <= 1
+    assert 0 <= frame.bottom - bottom - (top - frame.top) <= 1
+
+
+def test_exact_is_mirrored_too():
+    """On the facing page the spare pixels of `exact` lie at the other end."""
+    frame = Box(0, 0, 1000, 1000)
+    right = panels({"tiers": [3]}, frame, spacing(0, 0, DPI, exact=True))
+    left = panels({"tiers": [3]}, frame, spacing(0, 0, DPI, exact=True, flip=True), "rtl")
+    assert right[1] == Box(0, 0, 333, 1000)
+    assert left == {number: box.mirrored(1000) for number, box in right.items()}
+
+
+@pytest.mark.parametrize(
+    ("page", "said"),
+    [
+        (
+            {"tiers": [2, 40]},
+            "tiers[2]: 40 parts with 39 gutters of 30 px need at least 1210 px, and there are "
+            "1000 px. Allowed: parts and gutters that fit into 1000 px, each part at least 1 px. "
+            "Take fewer or smaller parts, or a narrower gutter.",
+        ),
+        (
+            {"tiers": [{"panels": 2, "widths": [1, 5000]}]},
+            "tiers[1]: part 1, with a share of 1, would be 0 px of 1000 px. "
+            "Allowed: at least 1 px for each panel. Give it a larger share.",
+        ),
+        (
+            {"columns": [1, 1], "widths": ["100 px", "200 px"]},
+            "columns: the parts and their gutters take 330 px of 1000 px. Allowed: parts that "
+            "fill the whole. Give one of them a weight, such as 1, so that it takes the rest.",
+        ),
+        (
+            {"tiers": [1, 1, 1], "heights": ["600 px", "600 px", 1]},
+            "tiers: 3 parts with 2 gutters of 20 px need at least 1241 px, and there are "
+            "1000 px. Allowed: parts and gutters that fit into 1000 px, each part at least 1 px. "
+            "Take fewer or smaller parts, or a narrower gutter.",
+        ),
+        (
+            {"tiers": [1, 1, 1], "heights": [1, 2]},
+            "tiers.heights: 2 values where 3 are needed. Allowed: 3 values, one for each. "
+            "Add or remove some.",
+        ),
+        (
+            {"map": "A B C", "widths": ["1 px", "2000 px", 1]},
+            "widths: 3 parts with 2 gutters of 30 px need at least 2062 px, and there are "
+            "1000 px. Allowed: parts and gutters that fit into 1000 px, each part at least 1 px. "
+            "Take fewer or smaller parts, or a narrower gutter.",
+        ),
+    ],
+)
+def test_what_does_not_fit(page: dict, said: str):
+    """Parts that do not fit or do not fill the frame are refused with the numbers in pixels."""
+    with pytest.raises(InputError) as caught:
+        panels(page, Box(0, 0, 1000, 1000), spacing(30, 20, DPI))
+    assert str(caught.value) == said
+
+
+@pytest.mark.parametrize(
+    "tiers",
+    [
+        [2, 3, 5, 7, 11, 13],
+        [{"panels": 2, "widths": ["500 px", "497 px"]}, 3],  # lengths do not shrink
+    ],
+    ids=["many", "lengths"],
+)
+def test_exact_that_cannot_be(tiers: list):
+    """What cannot come out equal within a twentieth of the frame is refused, and says so."""
+    with pytest.raises(InputError) as caught:
+        panels({"tiers": tiers}, Box(0, 0, 1000, 1000), spacing(3, 3, DPI, exact=True))
+    assert str(caught.value) == (
+        "spare_pixels: these panels cannot all be made exactly equal within a twentieth of the "
+        "frame. "
+        'Allowed: "shared", where equal panels differ by at most one pixel. '
+        'Take spare_pixels = "shared", or make the shares simpler.'
+    )

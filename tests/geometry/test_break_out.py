@@ -1,0 +1,97 @@
+"""Panels that break into the gutter: as far as it is wide, and no farther."""
+
+from typing import Any
+
+import pytest
+from support.laid_out_pages import boxes, outlines, page, pixels, refusal
+
+TIERS = {"tiers": [2, 1]}  # gutters of 10 px across and 16 px down
+BEFORE = [[60, 60, 315, 412], [325, 60, 580, 412], [60, 428, 580, 780]]
+
+
+def breaking(number: int, **sides: str) -> dict[str, Any]:
+    """The tiers with one panel that breaks out."""
+    return TIERS | {"panel": {str(number): {"break_out": sides}}}
+
+
+@pytest.mark.parametrize(
+    ("number", "sides", "box"),
+    [
+        (1, {"right": "10 px"}, [60, 60, 325, 412]),
+        (1, {"right": "4 px", "bottom": "16 px"}, [60, 60, 319, 428]),
+        (2, {"left": "0.1 in"}, [315, 60, 580, 412]),
+        (3, {"top": "2 mm"}, [60, 420, 580, 780]),
+        (3, {"top": "0 px"}, [60, 428, 580, 780]),
+    ],
+)
+def test_breaking_out(number: int, sides: dict[str, str], box: list[int]):
+    """A side moves out by the length, up to the whole gutter, and nothing else moves."""
+    expected = [*BEFORE]
+    expected[number - 1] = box
+    assert boxes(page(breaking(number, **sides))) == expected
+
+
+@pytest.mark.parametrize(
+    ("number", "sides", "over"),
+    [
+        (1, {"right": "11 px"}, 2),
+        (1, {"bottom": "17 px"}, 3),
+        (3, {"top": "0.2 in"}, 1),
+        (2, {"left": "30 px"}, 1),
+    ],
+)
+def test_beyond_the_gutter_is_refused(number: int, sides: dict[str, str], over: int):
+    """A panel that would run over another is refused, and the other is named."""
+    assert refusal(breaking(number, **sides)).splitlines()[0] == (
+        f"pages[1] (page 1), panel.{number}.break_out: it would run over panel {over}. "
+        "Allowed: a length up to the width of the gutter."
+    )
+
+
+def test_two_panels_in_one_gutter():
+    """Two panels may break into the same gutter if it is wide enough for both."""
+    panel = {"1": {"break_out": {"right": "5 px"}}, "2": {"break_out": {"left": "5 px"}}}
+    assert boxes(page(TIERS | {"panel": panel}))[:2] == [[60, 60, 320, 412], [320, 60, 580, 412]]
+    panel["2"] = {"break_out": {"left": "6 px"}}
+    text = refusal(TIERS | {"panel": panel})
+    assert "panel.1.break_out: it would run over panel 2." in text
+
+
+@pytest.mark.parametrize(
+    ("layout", "side"),
+    [
+        ({"columns": [1, 1], "slant": "8 deg", "panel": {"1": {}}}, "right"),
+        ({"tiers": [1, 1], "panel": {"1": {"bleed": "top"}}}, "top"),
+    ],
+    ids=["slanted", "bleeding"],
+)
+def test_sides_that_cannot_break_out(layout: dict[str, Any], side: str):
+    """A slanted side, or one that runs to the bleed, does not break out."""
+    layout["panel"]["1"]["break_out"] = {side: "3 px"}
+    assert refusal(layout) == (
+        f"pages[1] (page 1), panel.1.break_out.{side}: this side is slanted, or at the edge of the "
+        "page. Allowed: a straight side with a gutter beyond it."
+    )
+
+
+def test_a_side_with_no_gutter_beyond_it():
+    """At the edge of the frame there is no gutter, and no panel leaves the canvas that way."""
+    assert "panel.1.break_out.left" in refusal(breaking(1, left="70 px"))
+
+
+def test_a_straight_side_of_a_slanted_panel():
+    """A panel with a slanted side breaks out at a straight one into the gutter that is there."""
+    layout = {"tiers": [{"panels": 2, "slant": "10 deg"}, 1]}
+    plan = page(layout | {"panel": {"1": {"break_out": {"bottom": "9 px"}}}})
+    assert plan.panels[0].box.bottom == 412 + 9
+    left, right, below = outlines(plan)
+    assert left.distance(right) == pytest.approx(10, abs=1e-6)
+    assert left.distance(below) == pytest.approx(16 - 9, abs=1e-6)
+
+
+def test_the_gutter_is_that_much_smaller():
+    """The tint of the gutters ends at the panel that breaks out, and its border lies inside it."""
+    plan = page(breaking(1, right="7 px"))
+    tint, ink = pixels(plan, "Gutters")[200], pixels(plan, "Panel borders")[200]
+    assert [x for x in range(640) if tint[x]] == [322, 323, 324]
+    assert [x for x in range(300, 325) if ink[x]] == [318, 319, 320, 321]

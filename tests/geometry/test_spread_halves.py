@@ -1,0 +1,140 @@
+"""Spreads: two halves laid out each by itself, or one layout across the fold.
+
+A spread's canvas is 1240 × 840 pixels with the fold at 620; the frames of its pages are
+(60, 60, 580, 780) and (660, 60, 1180, 780).
+"""
+
+from typing import Any
+
+import pytest
+from support.laid_out_pages import boxes, issue, layers, page, pixels, plans, refusal
+
+SPLASH = {"panels": "splash"}
+LEFT, RIGHT = [60, 60, 580, 780], [660, 60, 1180, 780]
+directions = pytest.mark.parametrize("direction", ["ltr", "rtl"])
+
+
+def spread(direction: str = "ltr", format: Any = None, **keys: Any) -> Any:
+    """A spread on pages 2 and 3."""
+    plan = page(SPLASH, {"spread": True} | keys, direction=direction, format=format)
+    assert (plan.side, plan.numbers) == ("spread", (2, 3))
+    return plan
+
+
+@directions
+def test_each_half_is_laid_out_in_its_own_frame(direction: str):
+    """The left half fills the safe area of the left page, the right half that of the right page."""
+    plan = spread(direction, halves=[{"tiers": [1, 1]}, {"columns": [1, 1]}])
+    left, right = (
+        [[60, 60, 580, 412], [60, 428, 580, 780]],
+        [[660, 60, 915, 780], [925, 60, 1180, 780]],
+    )
+    assert boxes(plan) == ([*left, *right] if direction == "ltr" else [*right[::-1], *left])
+    assert sorted(frame.as_list() for frame in plan.frames) == [LEFT, RIGHT]
+    assert plan.boxes.fold == 620
+
+
+@directions
+def test_halves_are_read_page_by_page(direction: str):
+    """All of the earlier page is read before the later one: left first, or right first."""
+    plan = spread(direction, halves=[{"tiers": [2, 1]}, {"map": "A B\nC C"}])
+    on_the_left = [box[2] <= 620 for box in boxes(plan)]
+    assert on_the_left == ([True] * 3 + [False] * 3)[:: 1 if direction == "ltr" else -1]
+    tops = [box[1] for box in boxes(plan)]
+    assert tops == sorted(tops[:3]) + sorted(tops[3:])
+
+
+@directions
+def test_a_layout_across_is_read_tier_by_tier(direction: str):
+    """Without halves a tier is read from end to end across the fold."""
+    found = boxes(spread(direction, tiers=[4, 1]))
+    lefts = [box[0] for box in found[:4]]
+    assert lefts == sorted(lefts, reverse=direction == "rtl")
+    assert found[4] == [60, 428, 1180, 780], "a panel may lie across the fold"
+
+
+def test_the_same_half_twice_is_a_mirror_image():
+    """Halves share out their spare pixels from the fold outward, as facing pages do."""
+    plan = spread(halves=[{"tiers": [3]}, {"tiers": [3]}])
+    found = boxes(plan)
+    assert len({box[2] - box[0] for box in found}) == 2, "520 px less two gutters is no third"
+    assert found[3:] == [[1240 - c, b, 1240 - a, d] for a, b, c, d in found[2::-1]]
+
+
+@directions
+def test_halves_are_as_on_single_pages(direction: str):
+    """A half has the panels that the page alone would have."""
+    layouts = [{"tiers": [3, 2]}, {"columns": [1, {"tiers": [1, 2]}]}]
+    first, second = layouts if direction == "ltr" else layouts[::-1]
+    text = issue(SPLASH, first, second, direction=direction)
+    single = {plan.side: boxes(plan) for plan in plans(text)[1:]}
+    found = boxes(spread(direction, halves=layouts))
+    moved = [[a + 600, b, c + 600, d] for a, b, c, d in single["right"]]
+    pages = [single["left"], moved]
+    assert found == [box for half in pages[:: 1 if direction == "ltr" else -1] for box in half]
+
+
+def test_gutters_of_each_half():
+    """A half may have its own gutters; the page's hold where it has none."""
+    halves = [{"columns": [1, 1], "gutter": "30 px"}, {"columns": [1, 1]}]
+    found = boxes(spread(halves=halves, gutter="20 px"))
+    assert [found[1][0] - found[0][2], found[3][0] - found[2][2]] == [30, 20]
+
+
+def test_halves_run_out_at_their_outer_edges():
+    """A panel of a half runs to the bleed on its outside, top and bottom, never at the fold."""
+    keys = {"halves": [{"panels": 1}, {"panels": 1}]}
+    panel = {"1": {"bleed": "outside"}, "2": {"bleed": ["outside", "top", "bottom"]}}
+    assert boxes(spread(**keys, panel=panel)) == [[0, 60, 580, 780], [660, 0, 1240, 840]]
+    panel = {"1": {"bleed": "all"}, "2": {"bleed": "all"}}
+    assert boxes(spread(**keys, panel=panel)) == [[0, 0, 580, 840], [660, 0, 1240, 840]]
+
+
+@pytest.mark.parametrize(
+    ("width", "columns"), [("20 px", (610, 630)), ("0.4 in", (600, 640)), ("1 px", (620, 621))]
+)
+def test_the_fold_strip_of_a_spread(width: str, columns: tuple[int, int]):
+    """On a spread the strip lies on both sides of the fold, from top to bottom of the trim."""
+    plane = pixels(spread(panels="splash", format={"fold_strip": width}), "Fold strip")
+    begin, end = columns
+    assert plane[20:820, begin:end].all()
+    assert plane.astype(bool).sum() == (end - begin) * 800
+
+
+@directions
+def test_the_fold_strip_of_a_page(direction: str):
+    """A left page has the strip's left half at its right edge, a right page the other half."""
+    text = issue(SPLASH, SPLASH, direction=direction, format={"fold_strip": "20 px"})
+    for plan in plans(text):
+        plane = pixels(plan, "Fold strip")
+        begin, end = (20, 30) if plan.side == "right" else (610, 620)
+        assert plane[20:820, begin:end].all()
+        assert plane.astype(bool).sum() == 10 * 800
+
+
+def test_no_fold_strip_without_a_fold():
+    """Pages that do not face each other have no strip, and neither has a preset without one."""
+    alone = page(SPLASH, format={"fold_strip": "20 px", "facing": False})
+    assert "Fold strip" not in layers(alone)
+    assert "Fold strip" not in layers(spread(panels="splash"))
+
+
+def test_halves_need_a_spread():
+    """Halves on a page that is no spread are refused, with what to write."""
+    assert refusal(SPLASH, {"halves": [{"panels": 1}, {"panels": 1}]}) == (
+        "pages[2]: does not fit together. Allowed: halves on a spread only; add spread = true."
+    )
+
+
+@pytest.mark.parametrize("number", [1, 3])
+def test_a_spread_has_two_halves(number: int):
+    """One half or three are refused."""
+    text = refusal(SPLASH, {"spread": True, "halves": [{"panels": 1}] * number})
+    assert text.startswith("pages[2].halves")
+
+
+def test_halves_and_another_content_are_refused():
+    """A spread has halves or one layout across, not both."""
+    text = refusal(SPLASH, {"spread": True, "halves": [1, 1], "tiers": [2]})
+    assert text.startswith("pages[2]: does not fit together. Allowed: one of ")
+    assert text.endswith("not tiers and halves.")

@@ -1,0 +1,199 @@
+"""The shipped layouts: how many, how they lie on a page, how they are shown and named."""
+
+import json
+import re
+import tomllib
+from io import BytesIO
+from itertools import combinations
+from math import prod
+from pathlib import Path
+
+import pytest
+from PIL import Image
+from support.reference import reference
+from typer.testing import CliRunner
+
+from guidekit.cli import app
+from guidekit.errors import InputError
+from guidekit.geometry.page import PagePlan
+from guidekit.geometry.plan import plan_issue
+from guidekit.issue import load_issue
+from guidekit.issue.layouts import shipped_layouts
+from guidekit.pictures import GUTTER, layout_png, layout_text, number_of_panels, panels_of
+from guidekit.plane.box import Box
+from guidekit.plane.polygon import area, clip_all, corners
+from guidekit.preset.registry import shipped_folder
+from guidekit.units import Length
+
+SHIPPED = shipped_layouts()
+NAMES = sorted(SHIPPED)
+NONE = Length.parse("0 px")
+WORDS = ("none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+         "eleven", "twelve")  # fmt: skip
+CLAIMS = (  # where a name or its sentence says how many panels there are, and how many more
+    (r"^(?:spread-)?(\w+)-(?:grid|tiers|columns)\b.*:", 0),
+    (r"\b(?:tall|wide|large)-.*(?:over|under|and)-(\w+):", 1),
+    (r"-of-(\w+)(?<!tiers):", 0),
+    (r": (\w+)(?: equal| tall| wide)* panels?\b(?!, then| on )", 0),
+    (r": (\w+) tiers of (\w+)(?: equal.* panels\.|, the\b)", 0),
+)
+
+
+def planned(folder: Path, text: str, direction: str = "ltr") -> list[PagePlan]:
+    """The laid-out canvases of a small issue."""
+    head = f'title = "Tide"\npreset = "us-comic"\ndirection = "{direction}"\n'
+    (folder / "tide.toml").write_text(head + text, "utf-8")
+    return list(plan_issue(load_issue(folder / "tide.toml")))
+
+
+def boxes(plan: PagePlan) -> list[Box]:
+    """The panels by number."""
+    assert [panel.number for panel in plan.panels] == list(range(1, len(plan.panels) + 1))
+    return [panel.box for panel in plan.panels]
+
+
+@pytest.fixture(scope="module")
+def books(tmp_path_factory) -> dict[str, dict[str, PagePlan]]:
+    """For each direction, the canvas of every layout, on a page or a spread of its own."""
+    order = sorted(NAMES, key=lambda name: not SHIPPED[name].spread)
+    text = "[[pages]]\ntiers = [1]\n"  # page 1, so that spreads begin on page 2
+    for name in order:
+        spread = str(SHIPPED[name].spread).lower()
+        text += f'[[pages]]\npanels = "{name}"\nspread = {spread}\n'
+    found = {}
+    for direction in ("ltr", "rtl"):
+        plans = planned(tmp_path_factory.mktemp(direction), text, direction)
+        found[direction] = dict(zip(order, plans[1:], strict=True))
+    return found
+
+
+def test_library():
+    """Far over 40 different arrangements, under plain names of which no file repeats another's."""
+    files = sorted((shipped_folder() / "layouts").glob("*.toml"))
+    assert sorted(name for f in files for name in tomllib.loads(f.read_text("utf-8"))) == NAMES
+    for name, layout in SHIPPED.items():
+        assert re.fullmatch(r"[a-z]+(-([a-z]+|\d))*", name)
+        assert len(name) <= 26, "a longer name breaks the columns of layouts list"
+        assert re.fullmatch(r"[A-Z][^.]{10,80}\.", layout.about)
+    found = (panels_of(layout, 900, 1400, GUTTER) for layout in SHIPPED.values())
+    assert len({tuple((p.limits, p.cuts) for p in panels) for panels in found}) > 100
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_number(name):
+    """A layout has as many panels as its name and its sentence say, where they say it."""
+    number = number_of_panels(SHIPPED[name])
+    for pattern, more in CLAIMS:
+        found = re.search(pattern, f"{name}: {SHIPPED[name].about.lower()}")
+        if found and found[1] in WORDS:
+            assert number == prod(map(WORDS.index, found.groups())) + more, pattern
+    assert not re.search(r"\d", name) or number == sum(map(int, re.findall(r"\d", name)))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_on_a_page(name, books):
+    """Panels lie a gutter apart inside the frame, reach its edges, and leave gutters only."""
+    shapely, plan = reference("shapely"), books["ltr"][name]
+    frame, shapes = plan.boxes.safe_area, []
+    for panel in plan.panels:
+        assert min(panel.box.width, panel.box.height) > 200  # a third of an inch
+        points = corners(panel.outline) if isinstance(panel.outline, Box) else panel.outline
+        shapes.append(shapely.Polygon(points))
+    for one, other in combinations(shapes, 2):
+        assert one.distance(other) >= plan.across - 1e-6
+    assert shapely.union_all(shapes).bounds == pytest.approx(frame.as_list(), abs=1e-6)
+    bare = panels_of(SHIPPED[name], 900, 1400, NONE)
+    whole = sum(area(clip_all(corners(p.limits), p.cuts)) for p in bare)
+    assert whole == pytest.approx(900 * 1400)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_right_to_left(name, books):
+    """Right-to-left books mirror all; no panel comes after one that begins lower and further on."""
+    plan, mirrored = books["ltr"][name], books["rtl"][name]
+    near = 1 if SHIPPED[name].spread else 0  # pixels; pages are mirrored exactly
+    for box, other in zip(boxes(plan), boxes(mirrored), strict=True):
+        expected = box.mirrored(plan.boxes.canvas.width).as_list()
+        assert other.as_list() == pytest.approx(expected, abs=near)
+    for box, later in combinations(boxes(plan), 2):
+        assert later.top > box.top or later.left > box.left
+
+
+def test_fold(books):
+    """On spreads, an even row's middle gutter lies on the fold, and no other panel ends near it."""
+    for plan in (plan for plan in books["ltr"].values() if plan.side == "spread"):
+        ends = {x - plan.boxes.fold for box in boxes(plan) for x in (box.left, box.right)}
+        assert sorted(x for x in ends if abs(x) < 300) in ([], [-56, 57])
+
+
+def test_mirror_off(tmp_path):
+    """With mirror = false the drawing stays in right-to-left books, and the numbers turn."""
+    own = '[[pages]]\npanels = "mine"\n[layouts.mine]\ncolumns = [1, 2]\nwidths = [2, 1]\n'
+    (page,), (turned,) = planned(tmp_path, own), planned(tmp_path, own, "rtl")
+    assert boxes(turned) == [box.mirrored(page.boxes.canvas.width) for box in boxes(page)]
+    upper, lower, large = boxes(planned(tmp_path, own + "mirror = false", "rtl")[0])
+    assert upper.left == lower.left > large.right
+    assert [large.width, upper.width, lower.width] == [box.width for box in boxes(page)]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_text(name):
+    """In text there are frames, one for each panel, and all numbers that have room in theirs."""
+    text, columns = layout_text(SHIPPED[name]), 48 if SHIPPED[name].spread else 24
+    lines = text.splitlines()
+    panels = {p.number: p.box for p in panels_of(SHIPPED[name], columns * 10, 140, NONE)}
+    assert set(text) <= set("┌┐└┘│─ \n0123456789")
+    assert (len(lines), max(map(len, lines))) == (14, columns)
+    assert text.count("└") == text.count("┘") == len(panels)
+    found = [(y * 10, x) for y, line in enumerate(lines) for x in re.finditer(r"\d+", line)]
+    for y, x in found:
+        number = Box(x.start() * 10, y, x.end() * 10, y + 10)
+        assert panels[int(x[0])].inset(-5).holds(number)  # frames lie on whole characters
+    assert {n for n, box in panels.items() if box.height >= 15} <= {int(x[0]) for _, x in found}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_png(name):
+    """The picture is a few kilobytes, grey in the middle of each panel, white around them."""
+    data = layout_png(SHIPPED[name])
+    assert len(data) < 6000
+    picture = Image.open(BytesIO(data)).convert("RGBA")
+    width = 400 if SHIPPED[name].spread else 200
+    assert picture.size == (width + 20, 320)
+    assert picture.getpixel((5, 5)) == (255, 255, 255, 255)
+    for panel in panels_of(SHIPPED[name], width, 300, GUTTER):
+        x, y = panel.box.left + panel.box.width // 2, panel.box.top + panel.box.height // 2
+        assert picture.getpixel((x + 10, y + 10)) == (205, 205, 205, 255)
+
+
+def test_own_layouts(tmp_path):
+    """An issue's own layouts go before shipped ones; a wrong name and a circle are told."""
+    own = '[[pages]]\npanels = "splash"\n[layouts.splash]\ntiers = [1, { panels = "six-grid" }]\n'
+    assert len(planned(tmp_path, own)[0].panels) == 7
+    with pytest.raises(InputError, match=r'no layout "nine-gird".*Did you mean "nine-grid"\?'):
+        planned(tmp_path, '[[pages]]\npanels = "nine-gird"')
+    own = '[layouts.dawn]\npanels = "dusk"\n[layouts.dusk]\ntiers = [1, { panels = "dawn" }]\n'
+    with pytest.raises(InputError, match=r"in a circle \(dawn → dusk → dawn\)"):
+        planned(tmp_path, own + '[[pages]]\npanels = "dawn"')
+
+
+def test_commands(tmp_path):
+    """The commands list by number, in text and JSON, and show one; a picture overwrites nothing."""
+
+    def run(*words: str):
+        return CliRunner().invoke(app, ["layouts", *words])
+
+    found = json.loads(run("list", "--panels", "6", "--json").stdout)["layouts"]
+    six = [name for name in NAMES if number_of_panels(SHIPPED[name]) == 6]
+    assert found == [{"name": name, "panels": 6, "spread": False, "about": SHIPPED[name].about}
+                     for name in six]  # fmt: skip
+    lines = run("list", "--panels", "6").stdout.splitlines()
+    assert [line.split()[:2] for line in lines] == [["6", name] for name in six]
+    assert len(run("list").stdout.splitlines()) == len(NAMES)
+    assert run("show", "six-grid").stdout.endswith(layout_text(SHIPPED["six-grid"]) + "\n")
+    assert isinstance(run("show", "six-gird").exception, InputError)
+    file = tmp_path / "six.png"
+    assert run("show", "six-grid", "--png", str(file)).exit_code == 0
+    assert file.read_bytes() == layout_png(SHIPPED["six-grid"])
+    assert isinstance(run("show", "splash", "--png", str(file)).exception, InputError)
+    assert file.read_bytes() == layout_png(SHIPPED["six-grid"])

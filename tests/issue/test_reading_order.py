@@ -1,0 +1,116 @@
+"""Panels are numbered in reading order: tier by tier, and within a tier the way the book reads.
+
+Left to right in Western books, right to left in manga: common practice, no source.
+"""
+
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from support.spacing import spacing
+from support.strategies import letter_maps
+
+from guidekit.errors import InputError
+from guidekit.geometry.arrange import arrange
+from guidekit.issue.layouts import Layouts
+from guidekit.issue.model import Page
+from guidekit.issue.reading import read_part
+from guidekit.plane.box import Box
+
+FRAME, SPACING = Box(0, 0, 5000, 5000), spacing(20, 20, 600)
+PINWHEEL = "A A B\nC X B\nC D D"
+
+
+def order(letters: str, direction: str) -> str:
+    """The letters of a map in the order of their numbers."""
+    _, numbers = read_part(Page(map=letters), Layouts(), direction)
+    return "".join(sorted(numbers, key=numbers.__getitem__))
+
+
+@given(st.lists(st.integers(1, 5), min_size=1, max_size=6), st.sampled_from(["ltr", "rtl"]))
+@settings(max_examples=100, deadline=None)
+def test_tiers(tiers: list[int], direction: str):
+    """Panels of tiers are numbered row by row, each from the side where reading begins."""
+    node, _ = read_part(Page(tiers=tiers), Layouts(), direction)
+    boxes = [place.box for place in arrange(node, FRAME, SPACING).panels]
+    turn = 1 if direction == "ltr" else -1
+    assert boxes == sorted(boxes, key=lambda box: (box.top, turn * box.left))
+
+
+@pytest.mark.parametrize(("direction", "expected"), [("ltr", [0, 1, 2, 3]), ("rtl", [3, 1, 2, 0])])
+def test_columns(direction: str, expected: list[int]):
+    """A column is read to its foot before the next one begins."""
+    node, _ = read_part(Page(columns=[1, 2, 1]), Layouts(), direction)
+    boxes = [place.box for place in arrange(node, FRAME, SPACING).panels]
+    places = sorted(boxes, key=lambda box: (box.left, box.top))
+    assert [places.index(box) for box in boxes] == expected
+
+
+@pytest.mark.parametrize(
+    ("letters", "ltr", "rtl"),
+    [
+        ("A B\nC D", "ABCD", "BADC"),
+        ("A A B\nA A C\nD E E", "ABCDE", "BCAED"),  # beside a tall panel, a stack is read down
+        ("A B B\nA C D", "ABCD", "BDCA"),
+        ("A B\nA C\nD C", "ADBC", "BCAD"),  # a straight cut down the middle: two columns
+        (PINWHEEL, "ABCXD", "BAXCD"),  # no straight cut: by top edges, then as the book reads
+        ("A A B P\nC X B P\nC D D P", "ABCXDP", "PBAXCD"),
+    ],
+)
+def test_letter_maps(letters: str, ltr: str, rtl: str):
+    """A map is cut straight into tiers, else columns, and so on; what has no cut goes by tops."""
+    assert order(letters, "ltr") == ltr
+    assert order(letters, "rtl") == rtl
+
+
+def cut(rows: list[list[str]]) -> list[list[list[str]]]:
+    """The rows in groups, parted wherever no letter stands on both sides."""
+    groups = [[rows[0]]]
+    for above, below in pairwise(rows):
+        if set(above) & set(below):
+            groups[-1].append(below)
+        else:
+            groups.append([below])
+    return groups
+
+
+def read(rows: list[list[str]], direction: str) -> list[str]:
+    """The same rule over places instead of rectangles: the letters in reading order."""
+    if len({letter for row in rows for letter in row}) == 1:
+        return [rows[0][0]]
+    if len(tiers := cut(rows)) > 1:
+        return [letter for tier in tiers for letter in read(tier, direction)]
+    columns = cut([list(column) for column in zip(*rows, strict=True)])
+    step = 1 if direction == "ltr" else -1
+    if len(columns) > 1:
+        parts = [[list(row) for row in zip(*column, strict=True)] for column in columns[::step]]
+        return [letter for part in parts for letter in read(part, direction)]
+    return list(dict.fromkeys(letter for row in rows for letter in row[::step]))
+
+
+@given(letter_maps(), st.sampled_from(["ltr", "rtl"]))
+@settings(max_examples=300, deadline=None)
+def test_random_letter_maps(letters: str, direction: str):
+    """Any map is read as the rule says, here told again over single places."""
+    assert list(order(letters, direction)) == read(
+        [row.split() for row in letters.splitlines()], direction
+    )
+
+
+def test_maps_continue_the_count():
+    """Panels before and after a map in a nested page are counted through it."""
+    page = Page(tiers=[2, {"map": PINWHEEL, "height": 3}, 1])
+    node, numbers = read_part(page, Layouts(), "ltr")
+    assert numbers == {"A": 3, "B": 4, "C": 5, "X": 6, "D": 7}
+    assert [place.number for place in arrange(node, FRAME, SPACING).panels] == [*range(1, 9)]
+
+
+def test_unknown_layout():
+    """A layout that is not there is refused with its place, all names and the nearest."""
+    with pytest.raises(InputError) as caught:
+        read_part(Page(tiers=[1, "six-gird"]), Layouts(), "ltr")
+    assert str(caught.value) == (
+        'tiers[2].panels: there is no layout "six-gird". Allowed: see guidekit layouts '
+        'list. Did you mean "six-grid"?'
+    )

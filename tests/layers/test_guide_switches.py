@@ -1,0 +1,97 @@
+"""Every guide can be switched by preset, issue and page: shown, hidden or off."""
+
+from itertools import product
+from typing import Any
+
+import pytest
+from support.laid_out_pages import issue, layers, page, plans, refusal
+
+from guidekit.layers.guides import KINDS
+from guidekit.preset.guides import GUIDES, STATES
+
+#: A spread in which every guide but those of screens has something to show.
+ALL = {
+    "tiers": [{"panels": 3, "slant": "4 deg"}, 2],
+    "spread": True,
+    "perspective": {"horizon": "40 %", "points": ["20 %"]},
+}
+FULL = {"square_grid": "50 px", "fold_strip": "20 px"}
+SPLASH = {"panels": "splash"}
+SCROLL = {"scroll": [{"height": "1 screen"}, {"height": "1 screen"}]}
+
+
+def guides(name: str, **switches: Any) -> dict[str, Any]:
+    """The guide layers of a page that has this guide to show; `switches` are of three places."""
+    if name == "screen_marks":
+        pages, keys = [SCROLL], {"preset": "vertical-scroll"}
+    else:
+        pages, keys = [SPLASH, ALL], {"format": FULL}
+    tables = {place: {name: state} for place, state in switches.items()}
+    keys["format"] = keys.get("format", {}) | {"guides": tables.get("preset", {})}
+    pages[-1] = pages[-1] | {"guides": tables.get("page", {})}
+    plan = plans(issue(*pages, **keys, guides=tables.get("issue", {})))[-1]
+    return layers(plan)
+
+
+def test_the_two_lists_agree():
+    """Every guide that can be switched can be drawn, and the stack has them in the same order."""
+    assert [*KINDS] == [*GUIDES]
+    names = [kind.layer for kind in KINDS.values()]
+    assert len(set(names)) == len(names)
+
+
+def test_layers_stand_in_the_order_of_the_list():
+    """The guides of a page lie on each other in the order of the list, the first uppermost."""
+    everything = dict.fromkeys(GUIDES, "shown")
+    plan = page(SPLASH, ALL | {"guides": everything}, format=FULL)
+    expected = [kind.layer for name, kind in KINDS.items() if name != "screen_marks"]
+    assert [*layers(plan)][: len(expected)] == expected
+
+
+@pytest.mark.parametrize("name", GUIDES)
+@pytest.mark.parametrize("place", ["preset", "issue", "page"])
+@pytest.mark.parametrize("state", STATES)
+def test_switching(name: str, place: str, state: str):
+    """A guide is shown, hidden or not there at all, wherever that is said."""
+    layer = guides(name, **{place: state}).get(KINDS[name].layer)
+    assert (layer is None) == (state == "off")
+    if layer:
+        assert layer.visible == (state == "shown")
+        assert layer.locked
+        assert layer.shapes
+
+
+@pytest.mark.parametrize("name", GUIDES)
+def test_without_a_word(name: str):
+    """A guide that nobody switches is as the list has it."""
+    layer = guides(name).get(KINDS[name].layer)
+    state = "off" if layer is None else "shown" if layer.visible else "hidden"
+    assert state == GUIDES[name]
+
+
+@pytest.mark.parametrize(("preset", "issue_", "page_"), [*product((None, *STATES), repeat=3)])
+def test_the_nearer_word_counts(preset: str | None, issue_: str | None, page_: str | None):
+    """The page's word counts before the issue's, and the issue's before the preset's."""
+    words = {"preset": preset, "issue": issue_, "page": page_}
+    layer = guides("thirds", **{place: word for place, word in words.items() if word}).get("Thirds")
+    state = "off" if layer is None else "shown" if layer.visible else "hidden"
+    assert state == next((word for word in (page_, issue_, preset) if word), GUIDES["thirds"])
+
+
+@pytest.mark.parametrize(
+    ("table", "said"),
+    [
+        ({"thrids": "shown"}, 'not "thrids". Did you mean "thirds"?'),
+        ({"thirds": "on"}, "thirds: hidden, off or shown, in quotes"),
+        ({"thirds": True}, "thirds: hidden, off or shown, in quotes"),
+    ],
+)
+@pytest.mark.parametrize("place", ["format", "issue", "page"])
+def test_wrong_switches_are_refused(table: dict[str, Any], said: str, place: str):
+    """An unknown guide or state is refused, with the place and what there is."""
+    where = {"format": "issue.toml: format: guides", "issue": "guides", "page": "pages[2].guides"}
+    keys: dict[str, Any] = {"guides": table} if place == "issue" else {}
+    keys |= {"format": {"guides": table}} if place == "format" else {}
+    text = refusal(SPLASH, SPLASH | ({"guides": table} if place == "page" else {}), **keys)
+    assert said in text
+    assert place == "format" or text.startswith(where[place])

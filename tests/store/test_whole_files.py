@@ -1,0 +1,185 @@
+"""Every file appears whole or not at all, however a build ends."""
+
+import errno
+import os
+import resource
+import signal
+import subprocess
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from psd_tools import PSDImage
+from support.samples import (
+    DPI,
+    FOUR_PAGES,
+    HEAD,
+    NAMES,
+    RECORD,
+    command,
+    contents,
+    environment,
+    issue_file,
+    run_here,
+)
+
+from guidekit import MachineError, build_issue
+
+PAGES = 300
+MANY = HEAD + f"[[pages]]\ncount = {PAGES}\ntiers = [2, 3, 1]\n"
+PART = ".salt-road-02-p001.psd.guidekit-part"
+MENDED = "Nothing half-written was left; mend it and run again."
+
+
+def assert_whole(path: Path) -> None:
+    """A file that an independent reader can read to its end, and that is a page."""
+    opened = PSDImage.open(path)
+    assert opened.size == (413, 630)
+    assert opened[0].name == "Paper"
+    opened.numpy()  # the merged image is the last section of the file
+
+
+def stopped_build(folder: Path, number: signal.Signals) -> int:
+    """The exit code of a build that gets a signal after its first pages."""
+    process = subprocess.Popen(
+        command("build", issue_file(folder, MANY), "--out", folder / "out", "--dpi", 60),
+        env=environment(),
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+        # a shell's background job may have it ignored
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
+    )
+    deadline = time.monotonic() + 30
+    while len([*(folder / "out").glob("s*.psd")]) < 5 and process.poll() is None:
+        assert time.monotonic() < deadline
+        time.sleep(0.001)
+    process.send_signal(number)
+    return process.wait(30)
+
+
+@pytest.mark.parametrize(
+    ("number", "codes"),
+    [(signal.SIGTERM, {143}), (signal.SIGINT, {1, 130}), (signal.SIGKILL, {-9})],
+    ids=lambda value: getattr(value, "name", ""),
+)
+def test_stopped(tmp_path: Path, number: signal.Signals, codes: set[int]):
+    """A stopped build leaves whole pages and at most its record; the next one finishes it."""
+    assert stopped_build(tmp_path, number) in codes
+    out = tmp_path / "out"
+    there = {path.name for path in out.iterdir()}
+    pages = {name for name in there if name.startswith("salt-road-02-p") and name.endswith(".psd")}
+    assert 5 <= len(pages) < PAGES
+    for name in pages:
+        assert_whole(out / name)
+    if number != signal.SIGKILL:  # of which no program hears
+        assert there - pages == {RECORD}
+    (out / PART).write_bytes(b"what a kill in the middle of a page leaves")
+    report = build_issue(tmp_path / "issue.toml", out, dpi=60)
+    assert set(report.named("unchanged")) == pages
+    assert len(report.named("written")) == PAGES - len(pages)
+    assert {path.name for path in out.iterdir()} == {*report.files, RECORD}
+
+
+def test_disk_full(tmp_path: Path):
+    """A page for which there is no room leaves nothing; exit code 1 and the reason are given."""
+    issue = issue_file(tmp_path)
+
+    def little_room() -> None:
+        resource.setrlimit(resource.RLIMIT_FSIZE, (4000, 4000))
+        signal.signal(signal.SIGXFSZ, signal.SIG_IGN)  # so that a write fails instead
+
+    done = subprocess.run(
+        command("build", issue, "--out", "out", "--dpi", DPI),
+        cwd=tmp_path,
+        env=environment(PYTHONDONTWRITEBYTECODE="1"),
+        capture_output=True,
+        preexec_fn=little_room,
+    )
+    assert done.returncode == 1
+    assert done.stdout == b""
+    assert done.stderr.decode() == (
+        f"guidekit: writing out/{NAMES[0]}: {os.strerror(errno.EFBIG)}. {MENDED}\n"
+    )
+    assert contents(tmp_path / "out") == {}
+    assert build_issue(issue, tmp_path / "out", dpi=DPI).named("written") == NAMES
+
+
+def full_after(calls: int) -> Callable[[int], None]:
+    """An `os.fsync` that tells once, after some calls that go well, that the disk is full."""
+    left = iter([None] * calls + [OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))])
+
+    def fsync(_: int) -> None:
+        if failed := next(left, None):
+            raise failed
+
+    return fsync
+
+
+def test_disk_full_in_the_middle(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    """Pages written before the disk was full stay and are known; the next build adds the rest."""
+    issue, out = issue_file(tmp_path), tmp_path / "out"
+    with monkeypatch.context() as patched:
+        patched.setattr(os, "fsync", full_after(2))
+        with pytest.raises(MachineError) as caught:
+            build_issue(issue, out, dpi=DPI)
+    failed = str(caught.value).removeprefix(f"writing {out}/").split(":")[0]
+    assert str(caught.value) == f"writing {out / failed}: No space left on device. {MENDED}"
+    assert failed not in contents(out)
+    assert {RECORD} < set(contents(out)) < {*NAMES, RECORD}
+    changed = issue_file(tmp_path, FOUR_PAGES.replace("Salt Road", "salt road"))
+    report = build_issue(changed, out, dpi=DPI)  # only known files may be replaced
+    assert report.files == dict.fromkeys(NAMES, "written")
+
+
+def test_disk_full_for_the_record(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    """If only the record finds no room, the pages are whole, and the next build takes them in."""
+    issue, out = issue_file(tmp_path), tmp_path / "out"
+    with monkeypatch.context() as patched:
+        patched.setattr(os, "fsync", full_after(4))
+        run = run_here("build", issue, "--out", out, "--dpi", DPI)
+    text = f"guidekit: writing {out / RECORD}: No space left on device. {MENDED}\n"
+    assert run == (1, "", text)
+    assert sorted(contents(out)) == list(NAMES)
+    assert build_issue(issue, out, dpi=DPI).named("unchanged") == NAMES
+    assert RECORD in contents(out)
+
+
+def no_links(*_: object) -> None:
+    """What `os.link` does on a file system that knows no links."""
+    raise OSError(errno.EPERM, os.strerror(errno.EPERM))
+
+
+@pytest.mark.parametrize("links", [True, False], ids=["links", "no links"])
+@pytest.mark.parametrize("moved_away", [False, True], ids=["new page", "page moved away"])
+def test_file_that_comes_up_meanwhile(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, moved_away: bool, links: bool
+):
+    """A file that comes up between the check and the rename is not replaced."""
+    if not links:
+        monkeypatch.setattr(os, "link", no_links)
+    issue, out = issue_file(tmp_path), tmp_path / "out"
+    if moved_away:
+        build_issue(issue, out, dpi=DPI)
+        (out / NAMES[0]).unlink()
+
+    def comes_up(_: int) -> None:
+        if not (out / NAMES[0]).exists():
+            (out / NAMES[0]).write_bytes(b"saved just now")
+
+    monkeypatch.setattr(os, "fsync", comes_up)
+    report = build_issue(issue, out, dpi=DPI, pages=[1])
+    assert (out / NAMES[0]).read_bytes()[:14] == b"saved just now"
+    assert report.files == {NAMES[0]: "kept"}
+    assert not [name for name in contents(out) if "part" in name]
+
+
+def test_file_system_without_links(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    """Where the file system knows no links, files still come whole and none is replaced."""
+    monkeypatch.setattr(os, "link", no_links)
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / NAMES[1]).write_bytes(b"mine")
+    report = build_issue(issue_file(tmp_path), tmp_path / "out", dpi=DPI)
+    assert report.named("written") == (NAMES[0], *NAMES[2:])
+    assert (tmp_path / "out" / NAMES[1]).read_bytes() == b"mine"
+    assert set(contents(tmp_path / "out")) == {*NAMES, RECORD}

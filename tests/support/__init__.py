@@ -1,0 +1,1 @@
+"""What the tests share: small issues, readers that are not ours, random input."""

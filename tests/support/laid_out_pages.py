@@ -1,0 +1,123 @@
+"""Issues written to a file and laid out through the public way in, and their layers as pixels."""
+
+import json
+import re
+from collections.abc import Mapping
+from functools import lru_cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
+
+import numpy as np
+import pytest
+
+from guidekit.errors import InputError
+from guidekit.geometry.page import PagePlan
+from guidekit.geometry.plan import plan_issue
+from guidekit.issue import load_issue
+from guidekit.layers import standard_stack
+from guidekit.layers.model import Layer, all_layers
+from guidekit.plane.box import Box
+from guidekit.plane.outline import Outline
+from guidekit.raster.bands import Bands
+from support.reference import reference
+
+#: A page of 640 × 840 pixels: bleed all of it, trim (20, 20, 620, 820), frame (60, 60, 580, 780).
+FORMAT = {
+    "dpi": 100,
+    "trim": {"width": "600 px", "height": "800 px"},
+    "bleed": "20 px",
+    "safe_area": "40 px",
+    "gutter": {"across": "10 px", "down": "16 px"},
+    "border": "4 px",
+}
+FRAME = [60, 60, 580, 780]
+
+
+def toml(value: Any) -> str:
+    """A value as TOML writes it in one line."""
+    if isinstance(value, Mapping):
+        pairs = (f"{_key(key)} = {toml(item)}" for key, item in value.items())
+        return f"{{ {', '.join(pairs)} }}"
+    if isinstance(value, (list, tuple)):
+        return f"[{', '.join(map(toml, value))}]"
+    return json.dumps(value, ensure_ascii=False)
+
+
+def _key(key: str) -> str:
+    return key if re.fullmatch(r"[\w-]+", key, re.ASCII) else json.dumps(key)
+
+
+def issue(*pages: dict[str, Any], format: dict[str, Any] | None = None, **keys: Any) -> str:
+    """The text of an issue with these pages; `format` changes `FORMAT`, `keys` are of the issue."""
+    head: dict[str, Any] = {"title": "Tests", "preset": "us-comic"} | keys
+    head["format"] = FORMAT | (format or {}) if head["preset"] == "us-comic" else format or {}
+    lines = [f"{_key(key)} = {toml(value)}" for key, value in head.items()]
+    for page in pages:
+        lines += ["[[pages]]", *(f"{_key(key)} = {toml(value)}" for key, value in page.items())]
+    return "\n".join(lines) + "\n"
+
+
+@lru_cache(maxsize=64)
+def plans(text: str) -> tuple[PagePlan, ...]:
+    """All canvases of an issue."""
+    with TemporaryDirectory() as folder:
+        path = Path(folder, "issue.toml")
+        path.write_text(text, "utf-8")
+        return plan_issue(load_issue(path))
+
+
+def page(*pages: dict[str, Any], **keys: Any) -> PagePlan:
+    """The last canvas of an issue of these pages; the first page of a book is a right page."""
+    return plans(issue(*pages, **keys))[-1]
+
+
+def refusal(*pages: dict[str, Any], **keys: Any) -> str:
+    """What is said of an issue that cannot be made, without the file's name in front."""
+    with pytest.raises(InputError) as caught:
+        plans(issue(*pages, **keys))
+    assert all(str(problem).startswith("issue.toml: ") for problem in caught.value.problems)
+    return str(caught.value).replace("issue.toml: ", "")
+
+
+def boxes(plan: PagePlan) -> list[list[int]]:
+    """The boxes of all panels in reading order, numbered from 1 without a gap."""
+    assert [panel.number for panel in plan.panels] == list(range(1, len(plan.panels) + 1))
+    return [panel.box.as_list() for panel in plan.panels]
+
+
+def layers(plan: PagePlan) -> dict[str, Layer]:
+    """The layers of a canvas by name."""
+    return {layer.name: layer for layer in all_layers(standard_stack(plan).members)}
+
+
+def pixels(plan: PagePlan, name: str) -> np.ndarray:
+    """What a layer covers of its canvas, 0 to 255, one value a pixel."""
+    canvas = plan.boxes.canvas
+    return plane(layers(plan)[name].coverage(canvas), canvas.width, canvas.height)
+
+
+def plane(bands: Bands, width: int, height: int) -> np.ndarray:
+    """Bands of runs as rows of pixels, read as their docstring describes them."""
+    found = np.zeros((height, width), np.uint8)
+    for i in range(len(bands.tops) - 1):
+        for run in range(bands.first[i], bands.first[i + 1]):
+            end = bands.starts[run + 1] if run + 1 < bands.first[i + 1] else bands.right
+            rows = slice(bands.tops[i], bands.tops[i + 1])
+            found[rows, bands.starts[run] : end] = bands.values[run]
+    return found
+
+
+def outlines(plan: PagePlan) -> list[Any]:
+    """The panels of a page as polygons of shapely, in reading order, insets not cut out."""
+    return [polygon(panel.outline) for panel in plan.panels]
+
+
+def polygon(outline: Outline) -> Any:
+    """A box or the corners of a polygon, on a grid of a thousand-millionth of a pixel."""
+    shapely = reference("shapely")
+    if isinstance(outline, Box):
+        return shapely.box(*outline.as_list())
+    found = shapely.set_precision(shapely.Polygon(outline), 2.0**-30, mode="pointwise")
+    assert found.is_valid
+    return found

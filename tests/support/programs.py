@@ -1,0 +1,45 @@
+"""Programs that the tests compare with; none is needed to run guidekit."""
+
+import os
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+
+def command(name: str) -> str:
+    """The program's path; where it is not installed the test is skipped, but under ``CI`` it fails.
+
+    The system's own programs come first: what a search path has before them may be a script that
+    wraps the program and changes what comes out.
+    """
+    path = shutil.which(name, path="/usr/bin") or shutil.which(name)
+    if path is None:
+        if os.environ.get("CI"):
+            raise FileNotFoundError(f"{name} is not installed, and the tests need it here")
+        pytest.skip(f"{name} is not here")
+    return path
+
+
+def output(name: str, *arguments: str | Path) -> bytes:
+    """What the program prints; raises `subprocess.CalledProcessError` where it is not content.
+
+    One that hangs is ended with `subprocess.TimeoutExpired`.
+    """
+    call = [command(name), *map(str, arguments)]
+    return subprocess.run(call, capture_output=True, check=True, timeout=120).stdout
+
+
+def ag_psd(*arguments: str | Path) -> bytes:
+    """What round_trip.js prints; it reads with ag-psd, which Node finds through NODE_PATH.
+
+    Where ag-psd is not installed the test is skipped, but under ``CI`` it fails.
+    """
+    try:
+        output("node", "-e", "require('ag-psd')")
+    except subprocess.CalledProcessError:
+        if os.environ.get("CI"):
+            raise
+        pytest.skip("ag-psd is not here")
+    return output("node", Path(__file__).with_name("round_trip.js"), *arguments)

@@ -1,0 +1,171 @@
+"""Cautions: what can cost money or a drawing is said where it matters, and only there."""
+
+from pathlib import Path
+
+import pytest
+from support.reference import reference
+from support.samples import DPI, HEAD, SPLASH, issue_file, run_here
+
+from guidekit import InputError, build_issue
+from guidekit.preset import shipped_registry
+
+SPREAD = "[[pages]]\nspread = true\npanels = 1\n"
+BARE = 'title = "{}"\npreset = "bare.toml"\n'
+OWN_PRESET = """\
+title = "Bare"
+dpi = 600
+trim = { width = "1 in", height = "1 in" }
+gutter = "0.1 in"
+border = "1 px"
+drawing = ["Inks"]
+"""
+FOLD = (
+    ": a perfect-bound book swallows what lies in the fold. Keep faces and lettering "
+    "6 to 13 mm (1/4 to 1/2 in) away from it."
+)
+
+
+def cautions(folder: Path, text: str, preset: str = "", dpi: int = DPI) -> tuple[str, ...]:
+    """The cautions of a build of this issue; `preset` is added to a preset that has none."""
+    (folder / "bare.toml").write_text(OWN_PRESET + preset, "utf-8")
+    return build_issue(issue_file(folder, text), folder / "out", dpi=dpi).cautions
+
+
+def test_nothing_to_say(tmp_path: Path):
+    """Four pages of a preset without a caution, without bleed or spreads, give no caution."""
+    assert cautions(tmp_path, BARE.format("Plain") + SPLASH * 4) == ()
+
+
+@pytest.mark.parametrize(
+    ("bleed", "dpi", "said"),
+    [
+        ("0.125 in", 300, "0.125 in is 37.5 px, and files hold whole pixels: it comes out as 38"),
+        ("1/8 in", 100, "0.125 in is 12.5 px, and files hold whole pixels: it comes out as 13"),
+        ("0.125 in", 600, None),
+        ("0.125 in", 400, None),
+        ("3 mm", 300, None),
+    ],
+)
+def test_half_a_pixel(tmp_path: Path, bleed: str, dpi: int, said: str | None):
+    """A bleed that falls on half a pixel is told with the two whole numbers and a better dpi."""
+    text = BARE.format("Half") + SPLASH * 4
+    told = cautions(tmp_path, text, f'bleed = "{bleed}"', dpi)
+    if said is None:
+        assert told == ()
+    else:
+        whole = int(said.split()[-1])
+        assert told == (
+            f"At {dpi} dpi the bleed of {said} or {whole - 1} px. At {dpi * 2} dpi it is exact.",
+        )
+
+
+def test_half_a_pixel_once(tmp_path: Path):
+    """Four edges of the same bleed give one caution, and the edge that has it is found."""
+    bleed = '[bleed]\ntop = "3 px"\nbottom = "0.5 px"\ninside = "0.5 px"\noutside = "0.5 px"\n'
+    assert len(cautions(tmp_path, BARE.format("Once") + SPLASH * 4, bleed)) == 1
+
+
+@pytest.mark.parametrize(
+    ("pages", "begins"),
+    [
+        (SPLASH * 4, None),
+        (SPLASH + SPREAD + SPLASH, "Pages 2 and 3"),
+        (SPLASH + SPREAD * 3 + SPLASH, "Pages 2 and 3 and others"),
+    ],
+)
+def test_spreads(tmp_path: Path, pages: str, begins: str | None):
+    """A spread is told to lose what lies in its fold, once for all spreads."""
+    assert cautions(tmp_path, BARE.format("Wide") + pages) == ((begins + FOLD,) if begins else ())
+
+
+@pytest.mark.parametrize(("pages", "takes"), [(1, 4), (2, 4), (5, 8), (11, 12)])
+def test_pages_that_do_not_fold(tmp_path: Path, pages: int, takes: int):
+    """A page count that is no multiple of four is told with the number that sheets give."""
+    (told,) = cautions(tmp_path, BARE.format("Odd") + SPLASH * pages)
+    amount = "1 page takes" if pages == 1 else f"{pages} pages take"
+    assert told == (
+        "If the book is stapled: such books are printed on sheets of four pages: "
+        f"{amount} {takes}, the rest blank. Ask the printer."
+    )
+
+
+def test_single_pages_need_no_sheets(tmp_path: Path):
+    """Where pages do not face each other, any number of them will do."""
+    assert cautions(tmp_path, BARE.format("Strip") + SPLASH * 5, "facing = false") == ()
+
+
+@pytest.mark.parametrize(
+    ("title", "missing"),
+    [
+        ('The Salt Road: Part (2), "Wells" & more!', None),
+        ("塩の道", "塩の道"),
+        ("The road طريق", "طريق"),
+        ("Salt 🐪🐪", "🐪"),
+        ("山川海空雨雪風花鳥月星火水木金土日竹米糸", "山川海空雨雪風花鳥月星火水木金土日竹米糸"),
+        ("山川海空雨雪風花鳥月星火水木金土日竹米糸貝", "山川海空雨雪風花鳥月星火水木金土日竹米糸"),
+    ],
+)
+def test_letters_missing(tmp_path: Path, title: str, missing: str | None):
+    """Letters that the built-in font cannot draw are listed, each once and at most twenty."""
+    told = cautions(tmp_path, BARE.format(title.replace('"', '\\"')) + SPLASH * 4)
+    assert told == (
+        ()
+        if missing is None
+        else (
+            f"The page labels cannot show {missing}: the built-in font has no such letters. Name a "
+            "font that has them as label_font in the issue. Names of layers are not affected.",
+        )
+    )
+
+
+def test_letters_missing_in_a_note(tmp_path: Path):
+    """The note of a page is looked at like the title."""
+    (told,) = cautions(tmp_path, BARE.format("Notes") + SPLASH * 4 + 'note = "海"\n')
+    assert "cannot show 海:" in told
+
+
+def test_letters_missing_in_a_font(tmp_path: Path):
+    """A font of the issue's own is named where it lacks letters; its path is from the issue."""
+    font = Path(reference("reportlab").__file__).parent / "fonts" / "Vera.ttf"
+    (tmp_path / "fonts").mkdir()
+    (tmp_path / "fonts" / "own.ttf").write_bytes(font.read_bytes())
+    text = BARE.format("é 塩") + 'label_font = "fonts/own.ttf"\n' + SPLASH * 4
+    (told,) = cautions(tmp_path, text)
+    assert told.startswith("The page labels cannot show 塩: fonts/own.ttf has no such letters.")
+
+
+def test_font_that_is_none(tmp_path: Path):
+    """A label font that is no font is refused as bad input before anything is written."""
+    text = BARE.format("Font") + 'label_font = "bare.toml"\n' + SPLASH * 4
+    with pytest.raises(InputError) as caught:
+        cautions(tmp_path, text)
+    assert str(caught.value).startswith("issue.toml: label_font: ")
+    assert "TrueType or OpenType" in str(caught.value)
+    assert not (tmp_path / "out").exists()
+
+
+def test_caution_of_the_preset(tmp_path: Path):
+    """What a preset warns of comes first, word for word."""
+    preset = shipped_registry().source("us-comic").preset
+    assert preset.caution
+    text = HEAD + SPLASH + SPREAD
+    assert cautions(tmp_path, text)[0] == preset.caution
+
+
+def test_printed_where_files_are_written(tmp_path: Path):
+    """The command line prints cautions when it writes, and keeps quiet when nothing is written."""
+    issue = issue_file(tmp_path, HEAD + SPLASH + SPREAD + 2 * SPLASH)
+    run = run_here("build", issue, "--out", tmp_path / "out", "--dpi", DPI)
+    lines = run.out.splitlines()
+    assert lines[0] == f"{tmp_path / 'out'}: 4 written."
+    assert [line[:9] for line in lines[1:]] == ["Caution: "] * 3
+    run = run_here("build", issue, "--out", tmp_path / "out", "--dpi", DPI)
+    assert run.out == f"{tmp_path / 'out'}: 4 unchanged.\n"
+
+
+def test_only_for_the_pages_built(tmp_path: Path):
+    """A spread that is not asked for is not warned of."""
+    issue = issue_file(tmp_path, HEAD + SPLASH + SPREAD + SPLASH)
+    for page, told in ((1, False), (2, True), (3, True), (4, False)):
+        report = build_issue(issue, tmp_path / "out", dpi=DPI, pages=[page])
+        assert any("in the fold" in caution for caution in report.cautions) == told

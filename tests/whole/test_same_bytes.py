@@ -1,0 +1,98 @@
+"""Same input, same bytes: whatever the clock, the place, the language and the order of work."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from support.books_under_test import BARE, COMIC, COVER, MANUSCRIPT
+
+from guidekit import build_issue
+from guidekit.writers import WRITERS
+
+BOOKS = {"comic": COMIC, "manuscript": MANUSCRIPT, "covered": COVER, "folded": BARE}
+ROOT = Path(__file__).parents[2]
+SURROUNDINGS = [
+    {"TZ": "Pacific/Kiritimati", "LANG": "ja_JP.UTF-8", "PYTHONHASHSEED": "1"},
+    {"TZ": "America/St_Johns", "LC_ALL": "C", "PYTHONHASHSEED": "4294967295", "HOME": "/"},
+    {"TZ": "UTC", "LC_ALL": "tr_TR.UTF-8", "PYTHONHASHSEED": "random", "PYTHONOPTIMIZE": "2"},
+]
+
+
+def files(folder: Path) -> dict[str, bytes]:
+    """Every file below a folder by its path; also the record of the build."""
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes()
+        for path in folder.rglob("*")
+        if path.is_file()
+    }
+
+
+@pytest.fixture(scope="module")
+def issues(tmp_path_factory) -> dict[str, Path]:
+    """The text files of the issues."""
+    folder = tmp_path_factory.mktemp("issues")
+    for name, toml in BOOKS.items():
+        (folder / f"{name}.toml").write_text(toml, "utf-8")
+    return {name: folder / f"{name}.toml" for name in BOOKS}
+
+
+@pytest.fixture(scope="module")
+def here(issues, tmp_path_factory) -> dict[str, dict[str, bytes]]:
+    """Every issue in every format, built in this process."""
+    result = {}
+    for name, path in issues.items():
+        out = tmp_path_factory.mktemp("here") / "out"
+        build_issue(path, out, formats=[*WRITERS], dpi=100)
+        result[name] = files(out)
+        assert len(result[name]) > len(WRITERS)
+    return result
+
+
+@pytest.mark.parametrize("surroundings", SURROUNDINGS, ids=lambda s: s["TZ"])
+def test_other_surroundings(here, issues, tmp_path, surroundings):
+    """Another time zone, language and hash seed give the same files, to the byte."""
+    line = [sys.executable, "-m", "guidekit", "build", "--dpi", "100", "--format"]
+    line += [",".join(WRITERS)]
+    kept = {key: value for key, value in os.environ.items() if not key.startswith(("LC_", "LANG"))}
+    for name, path in issues.items():
+        subprocess.run(
+            [*line, path, "--out", tmp_path / name],
+            env=kept | {"PYTHONPATH": str(ROOT)} | surroundings,
+            cwd=tmp_path,
+            check=True,
+            capture_output=True,
+        )
+        assert files(tmp_path / name) == here[name]
+
+
+@pytest.mark.parametrize("name", BOOKS)
+def test_again(here, issues, tmp_path, name):
+    """A second build in the same process, with everything it remembers, gives the same files."""
+    build_issue(issues[name], tmp_path, formats=[*WRITERS][::-1], dpi=100)
+    assert files(tmp_path) == here[name]
+
+
+def test_page_by_page(here, issues, tmp_path):
+    """A page built alone, after those that follow it, has the bytes it has in the whole issue."""
+    for number in (4, 2, 1):
+        build_issue(issues["comic"], tmp_path, formats=[*WRITERS], pages=[number], dpi=100)
+    assert files(tmp_path) == here["comic"]
+
+
+def test_another_folder(here, tmp_path):
+    """The issue's own folder and file name leave no trace."""
+    path = tmp_path / "deeper" / "Issue no. 7.toml"
+    path.parent.mkdir()
+    path.write_text(BOOKS["comic"], "utf-8")
+    build_issue(path, tmp_path / "out", formats=[*WRITERS], dpi=100)
+    assert files(tmp_path / "out") == here["comic"]
+
+
+@pytest.mark.parametrize(
+    "trace", [b"site-packages", b"/tmp", b"psd-tools", b"psd_tools", b"Pillow"]
+)
+def test_no_traces(here, trace):
+    """No file names a folder of this machine or the libraries that helped to write it."""
+    assert not [name for book in here.values() for name, data in book.items() if trace in data]

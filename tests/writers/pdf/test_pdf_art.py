@@ -1,0 +1,208 @@
+"""What is printed of the layers, and how: by pikepdf, and as poppler draws it."""
+
+import re
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+from support.pdf_pages import BLUE, WHITE, bounds, is_black, is_blue, opened, pdf, stack_of, words
+from support.programs import output
+from support.reference import reference
+from support.vector_pages import (
+    PAGES,
+    alone,
+    by_poppler,
+    drawn_layers,
+    is_slanted,
+    page_stack,
+    pixels,
+)
+
+from guidekit.layers.model import Group, Layer
+from guidekit.plane.box import Box
+from guidekit.raster.shapes import Rule
+from guidekit.raster.text import Text
+from guidekit.writers.pdf import PdfA4Writer, PdfLetterWriter, PdfWriter
+
+QUARTER = 80  # of 255, with what poppler does to thin lines
+
+
+@pytest.mark.parametrize("writer", [PdfWriter, PdfA4Writer, PdfLetterWriter])
+@pytest.mark.parametrize("page", PAGES)
+def test_vectors_only(writer, page, tmp_path):
+    """There is no image in a file, inline or not, and no transparency: fills, clips and letters."""
+    pikepdf = reference("pikepdf")
+    file = opened(pdf(page_stack(PAGES[page]), writer), tmp_path)
+    for thing in file.objects:
+        if isinstance(thing, pikepdf.Stream):
+            assert "/Subtype" not in thing or str(thing.Subtype) != "/Image"
+    for sheet in file.pages:
+        used = {str(operator) for _, operator in pikepdf.parse_content_stream(sheet)}
+        assert used <= {
+            *[
+                "q",
+                "Q",
+                "cm",
+                "re",
+                "m",
+                "l",
+                "h",
+                "f",
+                "f*",
+                "S",
+                "W",
+                "W*",
+                "n",
+                "w",
+                "g",
+                "G",
+                "rg",
+                "RG",
+                "BT",
+                "ET",
+                "Tf",
+                "Tm",
+                "TL",
+                "Tj",
+                "T*",
+            ]
+        }
+
+
+def test_hidden_layers_are_not_printed(tmp_path):
+    """Neither hidden layers nor those of a hidden group nor the backdrop leave a trace."""
+    whole = (Rule(Box(0, 0, 4000, 6000)),)
+    stack = replace(
+        stack_of(),
+        members=(
+            Layer("hidden", whole, visible=False),
+            Group("hidden too", (Layer("inside", whole),), visible=False),
+            Layer("paper", whole, (1, 2, 3), backdrop=True),
+        ),
+    )
+    picture = by_poppler(pdf(stack), 50, tmp_path)
+    assert is_black(picture).any()  # the marks
+    assert (picture.max(axis=2) == picture.min(axis=2)).all()  # and no colour
+
+
+def test_tints(tmp_path):
+    """A layer of 40 % is a tint of 40 %; the stronger of two wins; the paper's colour hides."""
+
+    def box(left: int, right: int) -> tuple[Rule, ...]:
+        return (Rule(Box(left, 0, right, 1600)),)
+
+    layers = (
+        Layer("weak on top", box(0, 600), opacity=102),
+        Layer("strong", box(400, 1000)),
+        Layer("cover", box(800, 1200), (255, 255, 255)),
+        Layer("below", box(1000, 1400)),
+    )
+    picture = by_poppler(pdf(stack_of(*layers, size=(1600, 1600))), 100, tmp_path)
+    edge = 10 / 25.4 * 100  # marks of 5 mm, 3 mm off, and 2 mm more
+    tint = (219, 241, 248)  # white less 40 % of white less the blue
+    for x, wanted in (
+        (100, tint),
+        (300, tint),
+        (500, BLUE),
+        (900, BLUE),
+        (1100, WHITE),
+        (1300, BLUE),
+    ):
+        assert tuple(picture[100, int(edge + x / 6)]) == wanted, x
+
+
+def test_masks(tmp_path):
+    """What is in a group with a mask is printed inside the mask only."""
+    mask, whole = Box(600, 1200, 1800, 3000), Box(0, 0, 4000, 6000)
+    inner = Group("inner", (Layer("all", (Rule(whole),)),), mask=(Rule(whole),))
+    stack = replace(stack_of(), members=(Group("outer", (inner,), mask=(Rule(mask),)),))
+    left, top, right, bottom = bounds(is_blue(by_poppler(pdf(stack), 150, tmp_path)))
+    edge = 10 / 25.4 * 150
+    wanted = [edge + side / 4 for side in mask.as_list()]
+    assert [left, top, right, bottom] == pytest.approx(wanted, abs=1)
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_layers_by_poppler(name, tmp_path):
+    """Poppler paints what the raster files cover, but for a quarter of a pixel at an edge.
+
+    ISO 32000-1 section 10.6.5: all that a shape touches is painted, here quarters of a pixel; so an
+    edge that is off by a millionth of a point counts as the next quarter, in a corner two of them.
+    """
+    stack, edge = page_stack(PAGES[name], dpi=127), 35  # 7 mm: pixels of canvas and print agree
+    inside = (slice(3, -3), slice(3, -3))  # clear of the ends of marks and ruler
+    for layer in drawn_layers(stack):
+        right, bottom = edge + stack.canvas.width, edge + stack.canvas.height
+        picture = by_poppler(pdf(alone(stack, layer)), 127, tmp_path)[edge:bottom, edge:right]
+        seen = (255.0 - picture[..., 0]) * 255 / (255 - BLUE[0])
+        assert seen.any(), layer.name
+        seen = seen[inside]
+        cover = pixels(layer.coverage(stack.canvas), stack.canvas)[inside]
+        off = np.abs(seen - cover)
+        if any(map(is_slanted, layer.shapes)):  # lines may cross in a pixel
+            assert (off > QUARTER).sum() <= 0.003 * (cover > 0).sum(), layer.name
+            assert off.max() < 2 * QUARTER, layer.name
+        else:
+            assert off.max() < QUARTER, layer.name
+            assert (seen[cover == 255] == 255).all(), layer.name
+
+
+def test_letters_of_helvetica(tmp_path):
+    """Latin words can be read and need no embedded font; other letters show as question marks."""
+    text = Text("Élan — · 塩 Ж", 300, 300, 100)
+    data = pdf(stack_of(Layer("words", (text,))))
+    assert "Élan — · ? ?" in words(data, tmp_path)
+    fonts = output("pdffonts", tmp_path / "words.pdf").decode().splitlines()[2:]
+    assert [row.split()[0] for row in fonts] == ["Helvetica"]
+
+
+def font_file(folder: Path, outlines: str) -> Path:
+    """A font with H, Ж and ?, all boxes 700 of 1000 units high; ``glyf`` or ``CFF``."""
+    builder = reference("fontTools.fontBuilder").FontBuilder(1000, isTTF=outlines == "glyf")
+    names = [".notdef", "H", "Zhe", "question"]
+    builder.setupGlyphOrder(names)
+    builder.setupCharacterMap({ord("H"): "H", ord("Ж"): "Zhe", ord("?"): "question"})
+    drawn = {}
+    for name in names:
+        if outlines == "glyf":
+            pen = reference("fontTools.pens.ttGlyphPen").TTGlyphPen(None)
+        else:
+            pen = reference("fontTools.pens.t2CharStringPen").T2CharStringPen(600, None)
+        pen.moveTo((100, 0))
+        for point in ((100, 700), (500, 700), (500, 0)):
+            pen.lineTo(point)
+        pen.closePath()
+        drawn[name] = pen.glyph() if outlines == "glyf" else pen.getCharString()
+    if outlines == "glyf":
+        builder.setupGlyf(drawn)
+    else:
+        builder.setupCFF("Boxes", {}, drawn, {})
+    builder.setupHorizontalMetrics(dict.fromkeys(names, (600, 100)))
+    builder.setupHorizontalHeader(ascent=800, descent=-200)
+    builder.setupNameTable({"familyName": "Boxes", "styleName": "Regular", "psName": "Boxes"})
+    builder.setupOS2()
+    builder.setupPost()
+    path = folder / f"boxes-{outlines}.ttf"
+    builder.save(path)
+    return path
+
+
+def test_letters_of_a_font_file(tmp_path):
+    """A TrueType font is embedded, its capitals are as high as asked, its path is not told."""
+    text = Text("HЖ塩", 600, 900, 600, str(font_file(tmp_path, "glyf")))
+    data = pdf(stack_of(Layer("words", (text,))))
+    assert "HЖ?" in words(data, tmp_path)
+    fonts = output("pdffonts", tmp_path / "words.pdf").decode()
+    assert re.search(r"\+Boxes\S* +TrueType +\S+ +yes yes", fonts)
+    assert str(tmp_path).encode() not in data
+    edge = 10 / 25.4 * 300  # of the canvas on the sheet
+    picture = is_blue(by_poppler(data, 300, tmp_path))
+    _, top, _, bottom = bounds(picture)
+    assert [top, bottom] == pytest.approx([edge + 450, edge + 750], abs=1)
+
+
+def test_font_that_cannot_be_embedded(tmp_path):
+    """In place of a font with outlines of another kind stands Helvetica."""
+    text = Text("HЖ", 600, 900, 600, str(font_file(tmp_path, "CFF")))
+    assert "H?" in words(pdf(stack_of(Layer("words", (text,)))), tmp_path)

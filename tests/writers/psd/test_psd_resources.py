@@ -1,0 +1,176 @@
+"""What a layered file says beside its layers: resolution, ruler guides, profile, metadata."""
+
+import json
+import re
+import struct
+from io import BytesIO
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+from PIL import Image, ImageCms
+from psd_tools import PSDImage
+from support.books_under_test import CASES, COMIC, Built, Case, built
+from support.picture_readers import IMAGEMAGICK_LIMIT, without_thumbnail
+from support.programs import output
+from support.psd_walk import Walked, walk
+
+# Public PSD file format specification, "Image Resource IDs"
+RESOLUTION, GUIDES, THUMBNAIL, PROFILE = 1005, 1032, 1036, 1039
+VERSION, XMP, SELECTED = 1057, 1060, 1069
+VERTICAL, HORIZONTAL = 0, 1  # "Grid and guides resource format"
+
+
+@pytest.fixture(scope="module", params=CASES)
+def page(request, tmp_path_factory) -> Built:
+    """Each of the canvases in turn."""
+    return built(CASES[request.param], tmp_path_factory.mktemp("page"))
+
+
+@pytest.fixture(scope="module")
+def walked(page) -> Walked:
+    """The file's bytes, taken apart."""
+    return walk(page.layered.read_bytes())
+
+
+def test_which_resources(walked):
+    """The file holds these six resources, in the order of their numbers."""
+    assert [*walked.resources] == [RESOLUTION, GUIDES, THUMBNAIL, PROFILE, VERSION, XMP, SELECTED]
+
+
+def test_resolution(walked, page):
+    """The resolution is the page's, in 16.16 fixed point, in pixels per inch both ways."""
+    across, unit, _, down, unit_down, _ = struct.unpack(">IHHIHH", walked.resources[RESOLUTION])
+    assert across == down == page.boxes["dpi"] * 65536
+    assert unit == unit_down == 1  # per inch
+
+
+@pytest.mark.parametrize(("dpi", "stored"), [(72, 0x00480000), (350, 22937600), (600, 39321600)])
+def test_stored_resolution(tmp_path, dpi, stored):
+    """Resolutions are stored exactly: dpi × 65536, as computed by hand."""
+    toml = CASES["no bleed, no border"].toml
+    page = built(Case(toml, dpi=dpi), tmp_path)
+    resources = walk(page.layered.read_bytes()).resources
+    assert resources[RESOLUTION][:4] == stored.to_bytes(4, "big")
+
+
+def test_resolution_by_imagemagick(page):
+    """ImageMagick reads the same resolution in pixels per inch."""
+    if page.size[1] > IMAGEMAGICK_LIMIT:
+        pytest.skip("taller than this program opens unless its policy file is changed")
+    told = output("identify", "-format", "%x %y %U", f"{page.layered}[0]").decode().split()
+    assert told == [f"{page.boxes['dpi']}", f"{page.boxes['dpi']}", "PixelsPerInch"]
+
+
+def test_ruler_guides(walked, page):
+    """Ruler guides lie on whole pixels, at the edges of trim, safe area and panels; each once."""
+    data = walked.resources[GUIDES]
+    version, _, _, count = struct.unpack(">IIII", data[:16])
+    assert version == 1
+    assert len(data) == 16 + 5 * count
+    found = {VERTICAL: [], HORIZONTAL: []}
+    for place, direction in struct.iter_unpack(">IB", data[16:]):
+        assert place % 32 == 0  # the unit is 1/32 px
+        found[direction].append(place // 32)
+    halves = page.boxes.get("halves", [page.boxes])
+    boxes = [half[edge] for half in halves for edge in ("trim", "safe_area")]
+    boxes += [panel["box"] for panel in page.boxes["panels"]]
+    assert found[VERTICAL] == sorted({x for box in boxes for x in box[::2]})
+    assert found[HORIZONTAL] == sorted({y for box in boxes for y in box[1::2]})
+
+
+def test_profile(walked, page):
+    """Pillow's reader takes the profile as a display profile of the file's colour space."""
+    profile = ImageCms.ImageCmsProfile(BytesIO(walked.resources[PROFILE])).profile
+    assert profile.xcolor_space.strip() == ("GRAY" if page.case.grey else "RGB")
+    assert profile.device_class == "mntr"
+    assert struct.unpack(">I", walked.resources[PROFILE][:4]) == (len(walked.resources[PROFILE]),)
+
+
+def test_profile_of_grey():
+    """The grey profile is a gamma of 2.2: Little CMS turns grey into what the formula gives."""
+    from guidekit.writers.metadata import colour_profile
+
+    grey = ImageCms.ImageCmsProfile(BytesIO(colour_profile(grey=True)))
+    linear = ImageCms.ImageCmsProfile(BytesIO(linear_grey(colour_profile(grey=True))))
+    ramp = Image.fromarray(np.arange(256, dtype=np.uint8)[None])
+    turned = ImageCms.profileToProfile(ramp, grey, linear, renderingIntent=1, outputMode="L")
+    wanted = 255 * (np.arange(256) / 255) ** 2.2
+    assert np.abs(np.asarray(turned)[0] - wanted).max() <= 1
+
+
+def linear_grey(profile: bytes) -> bytes:
+    """The same profile with its one curve made straight: ICC.1, curveType, a gamma of 1."""
+    curve = profile.index(b"curv")
+    return profile[: curve + 12] + struct.pack(">H", 256) + profile[curve + 14 :]
+
+
+def test_profile_of_colour():
+    """The colour profile is sRGB: Little CMS leaves every colour as it is on the way to its own."""
+    from guidekit.writers.metadata import colour_profile
+
+    ours = ImageCms.ImageCmsProfile(BytesIO(colour_profile(grey=False)))
+    colours = np.random.default_rng(7).integers(0, 256, (40, 40, 3), np.uint8)
+    turned = ImageCms.profileToProfile(
+        Image.fromarray(colours), ours, ImageCms.createProfile("sRGB"), outputMode="RGB"
+    )
+    assert np.abs(np.asarray(turned).astype(int) - colours).max() <= 1
+
+
+def test_xmp(walked, page):
+    """The XMP packet is well-formed XML whose description is the page's geometry as JSON."""
+    packet = walked.resources[XMP].decode()
+    assert packet.startswith("<?xpacket begin=")
+    assert packet.endswith('<?xpacket end="w"?>')
+    item = "{http://www.w3.org/1999/02/22-rdf-syntax-ns#}li"
+    (text,) = [node.text for node in ElementTree.fromstring(packet).iter(item)]
+    info = json.loads(text)
+    assert info["page"] == page.boxes
+    assert f'title = "{info["title"]}"' in page.case.toml
+    assert f'preset = "{info["preset"]}"' in page.case.toml
+
+
+def test_xmp_by_openimageio(page, tmp_path):
+    """OpenImageIO finds the same words as the picture's description."""
+    told = output("oiiotool", "--info", "-v", without_thumbnail(page.layered, tmp_path)).decode()
+    (text,) = re.findall(r'ImageDescription: "(.*)"', told)
+    assert json.loads(text)["page"] == page.boxes
+
+
+def test_real_merged_image(walked):
+    """The file says that its merged image is really composed."""
+    assert walked.resources[VERSION][:5] == struct.pack(">IB", 1, 1)  # version, hasRealMergedData
+
+
+def selected_layer(walked: Walked) -> tuple[int, str]:
+    """How many layers are selected, and the place from the top of the record selected first."""
+    count, number = struct.unpack(">HI", walked.resources[SELECTED])
+    (place,) = (
+        place
+        for place, record in enumerate(walked.records)
+        if record.blocks[b"lyid"] == struct.pack(">I", number)
+    )
+    return count, place
+
+
+def test_selected_layer(walked, page):
+    """The one selected layer is the first of the drawing layers, ready to draw on."""
+    count, place = selected_layer(walked)
+    assert count == 1
+    assert walked.records[place].unicode_name == page.case.drawing[0]
+
+
+@pytest.mark.parametrize("names", [("Paper", "Inks"), ("Inks", "Inks"), ("Trim", "Inks")])
+def test_selected_layer_of_two_alike(tmp_path, names):
+    """The uppermost drawing layer is selected even where another layer has the same name."""
+    listed = ", ".join(f'"{name}"' for name in names)
+    toml = COMIC.replace("[[pages]]", f"[format]\ndrawing = [{listed}]\n[[pages]]", 1)
+    walked = walk(built(Case(toml), tmp_path).layered.read_bytes())
+    assert selected_layer(walked) == (1, len(names))  # the sheet is record 0, the lowest
+
+
+def test_selected_layer_by_psd_tools(page):
+    """psd-tools reads the same number in the list of selected layers."""
+    layered = PSDImage.open(page.layered)
+    (first,) = [layer for layer in layered if layer.name == page.case.drawing[0]]
+    assert [*layered.image_resources.get_data(SELECTED)] == [first.layer_id]

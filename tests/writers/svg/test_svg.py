@@ -1,0 +1,218 @@
+"""SVG files, read by ElementTree and drawn by librsvg, which shares no code with guidekit."""
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+from pathlib import Path
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+from support.reference import reference
+from support.sample_stack import sample
+from support.vector_pages import (
+    PAGES,
+    alone,
+    by_rsvg,
+    drawn_layers,
+    has_text,
+    is_slanted,
+    page_stack,
+    pixels,
+    written,
+)
+
+from guidekit.layers.model import Group, Layer, all_layers, visible_inks
+from guidekit.plane.box import Box
+from guidekit.raster.blend import flatten
+from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Stroke
+from guidekit.raster.text import Text
+from guidekit.writers import writer_called
+from guidekit.writers.svg import SvgWriter
+
+SVG = "{http://www.w3.org/2000/svg}"
+#: Names that XML, CSS or a careless writer stumbles over, in several scripts.
+NAMES = ("ペン入れ", "حدّ القص", "a <b> & \"c\" 'd'", "🖋", "2 two", "-", "", "Inks", "Inks", "²")
+STEPS = 17  # of 255: the library below librsvg looks at 15 lines in every row of pixels
+#: Where two lines cross in a pixel, their parts are added as a + b here and as a + b - ab there.
+CROSSING = STEPS + 64
+
+
+def svg(stack) -> bytes:
+    """The file."""
+    return written(SvgWriter(), stack)
+
+
+def tree(stack) -> ElementTree.Element:
+    """The file as ElementTree parses it."""
+    return ElementTree.fromstring(svg(stack))
+
+
+def groups(element: ElementTree.Element) -> list[ElementTree.Element]:
+    """The groups with a name, directly below an element."""
+    return [g for g in element.findall(f"{SVG}g") if "aria-label" in g.attrib]
+
+
+def test_size_in_real_units():
+    """Width and height are those of the paper: 6.875 x 10.5 in, an inch of 25.4 mm exactly."""
+    root = tree(page_stack(PAGES["plain"]))
+    assert (root.get("width"), root.get("height")) == ("174.625mm", "266.7mm")
+    assert root.get("viewBox") == "0 0 4125 6300"  # pixels at 600 dpi
+
+
+@pytest.mark.parametrize("dpi", [72, 254, 300, 350, 1200])
+def test_size_at_any_resolution(dpi):
+    """Pixels, resolution and millimetres agree to a thousandth of a pixel (1 in = 25.4 mm)."""
+    root = tree(sample(dpi=dpi))
+    width = Fraction(root.get("width").removesuffix("mm"))
+    assert abs(width * dpi / Fraction(254, 10) - 301) < Fraction(1, 1000)
+
+
+def shape_of(members) -> list:
+    """Names and visibility of groups and layers, the uppermost first."""
+    return [
+        (m.name, m.visible, shape_of(m.members) if isinstance(m, Group) else None) for m in members
+    ]
+
+
+def shape_in(element: ElementTree.Element, nested) -> list:
+    """The same as a file has it; SVG 1.1 section 3.3 paints the last element on top."""
+    found = groups(element)[::-1]
+    assert len(found) == len(nested)
+    return [
+        (
+            g.get("aria-label"),
+            g.get("display") != "none",
+            None if inner is None else shape_in(g, inner),
+        )
+        for g, (_, _, inner) in zip(found, nested, strict=True)
+    ]
+
+
+@pytest.mark.parametrize("stack", [page_stack(PAGES["plain"]), sample()], ids=["page", "sample"])
+def test_groups_and_layers(stack):
+    """Every group and layer is a group of the file, in order, with its name and visibility."""
+    wanted = shape_of(stack.members)
+    assert shape_in(tree(stack), wanted) == wanted
+
+
+def test_names_in_any_script():
+    """Names come through as they are; identifiers are unique and names in the sense of XML."""
+    root = tree(sample(members=tuple(map(Layer, NAMES))))
+    assert [g.get("aria-label") for g in groups(root)] == [*NAMES][::-1]
+    ids = [g.get("id") for g in groups(root)]
+    assert len({*ids}) == len(NAMES)
+    assert "ペン入れ" in ids
+    etree = reference("lxml.etree")
+    for name in ids:  # libxml2 takes names of the fifth edition, without a colon, for elements
+        assert etree.fromstring(f"<{name}/>").tag == name
+
+
+def test_what_xml_cannot_hold():
+    """A control character, which XML 1.0 section 2.2 has no way to write, shows as U+FFFD."""
+    root = tree(sample(members=(Layer("be\x07ll", (Text("\x0cx", 1, 1, 9),)),)))
+    assert groups(root)[0].get("aria-label") == "be\ufffdll"
+    assert root.find(f".//{SVG}text").text == "\ufffdx"
+
+
+def test_same_bytes():
+    """The same stack gives the same bytes, and no date or path is among them."""
+    stack = page_stack(PAGES["insets"])
+    first = svg(stack)
+    assert first == svg(replace(stack))
+    assert not re.search(rb"20\d\d-|/home|/tmp", first)
+
+
+def test_no_pixels():
+    """Nothing in a file is a picture."""
+    for page in PAGES.values():
+        assert not tree(page_stack(page)).findall(f".//{SVG}image")
+
+
+def kinds(*shapes) -> list[str]:
+    """The elements that shapes become, and the attributes that are not coordinates."""
+    (layer,) = groups(tree(sample(members=(Layer("x", shapes),))))
+    return [element.tag.removeprefix(SVG) for element in layer.iter()][1:]
+
+
+def test_kinds_of_elements():
+    """Each shape is the element that a drawing program edits best."""
+    box, hole = Rule(Box(0, 0, 90, 90)), Rule(Box(10, 10, 80, 80))
+    slanted = Polygon(((0, 0), (99, 5), (50, 70)))
+    assert kinds(box) == ["rect"]
+    assert kinds(slanted) == ["polygon"]
+    assert kinds(Stroke((1, 1), (50, 70), 3.0)) == ["line"]
+    assert kinds(Rule(Box(0, 0, 90, 3), (5, 4))) == ["path"]
+    assert kinds(Area((box,), (hole,))) == ["path"]  # by the even-odd rule
+    assert kinds(Area((hole,), (box, slanted))) == ["g", "rect"]  # by a mask
+    assert kinds(Clip((box,), (slanted,))) == ["g", "rect"]
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_layers_by_librsvg(name, tmp_path):
+    """Librsvg covers what the raster files cover: boxes exactly, slanted edges to a few steps."""
+    stack = page_stack(PAGES[name], dpi=60)
+    width, height = stack.canvas.width, stack.canvas.height
+    layers = drawn_layers(stack)
+    assert len(layers) > 12
+    for layer in layers:
+        alpha = by_rsvg(svg(alone(stack, layer)), width, height, tmp_path)[..., 3]
+        off = np.abs(alpha - pixels(layer.coverage(stack.canvas), stack.canvas))
+        assert alpha.any(), layer.name
+        if layer.name in ("Construction lines", "Diagonals", "Perspective"):
+            assert off.max() <= CROSSING, layer.name
+            assert (off > STEPS).sum() < 0.1 * (off > 0).sum(), layer.name
+        else:
+            slanted = any(map(is_slanted, layer.shapes))
+            assert off.max() <= (STEPS if slanted else 0), layer.name
+
+
+def test_whole_page_by_librsvg(tmp_path):
+    """Opacity, masks, hidden layers and multiply look as in the flat picture, to a few steps."""
+    stack = sample(members=tuple(m for m in sample().members if not text_in(m)))
+    flat = pixels(flatten(visible_inks(stack), stack.canvas, stack.paper), stack.canvas)
+    flat = np.stack([flat >> shift & 255 for shift in (16, 8, 0, 24)], axis=2)
+    seen = by_rsvg(svg(stack), stack.canvas.width, stack.canvas.height, tmp_path)
+    off = np.abs(seen - flat).max(axis=2)
+    assert off.max() <= STEPS
+
+
+def text_in(member) -> bool:
+    """True if a group or layer has text in it."""
+    return any(has_text(shape) for layer in all_layers((member,)) for shape in layer.shapes)
+
+
+def test_letters_by_librsvg(tmp_path):
+    """Capitals stand on their line and are as high as asked, within what sans-serif faces vary."""
+    stack = sample(members=(Layer("x", (Text("HEH", 20, 40, 100),)),))
+    rows = np.flatnonzero(by_rsvg(svg(stack), 301, 203, tmp_path)[..., 3].max(axis=1) > 127)
+    assert abs(rows[-1] + 1 - 140) <= 1
+    assert 90 <= rows[-1] + 1 - rows[0] <= 110
+
+
+def test_spaces_by_librsvg(tmp_path):
+    """Several spaces between words are kept, as page labels have them."""
+    ends = []
+    for words in ("H H", "H     H"):
+        drawn = svg(sample(members=(Layer("x", (Text(words, 5, 40, 40),)),)))
+        columns = np.flatnonzero(by_rsvg(drawn, 301, 203, tmp_path)[..., 3].any(axis=0))
+        ends.append(columns[-1])
+    assert ends[1] > ends[0] + 40
+
+
+def test_letters_of_a_font_file():
+    """With a font file the size gives its capitals their exact height, by fontTools."""
+    path = Path(reference("reportlab").__file__).parent / "fonts" / "Vera.ttf"
+    font = reference("fontTools.ttLib").TTFont(path)
+    capitals = font["glyf"]["H"].yMax / font["head"].unitsPerEm
+    text = tree(sample(members=(Layer("x", (Text("H", 5, 7, 90, str(path)),)),))).find(
+        f".//{SVG}text"
+    )
+    assert text.get("font-family") == "'Bitstream Vera Sans', sans-serif"
+    assert float(text.get("font-size")) * capitals == pytest.approx(90, rel=0.005)
+    assert (text.get("x"), text.get("y")) == ("5", "97")
+
+
+def test_called_by_name():
+    """The format is found by its name."""
+    assert isinstance(writer_called("svg"), SvgWriter)
