@@ -3,23 +3,30 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import product
 
 from guidekit.geometry.arrange import Placed, Spacing, arrange
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.model import Layout
 from guidekit.issue.reading import read_part
 from guidekit.plane.box import Box
-from guidekit.plane.polygon import Points, clip_all, corners
+from guidekit.plane.polygon import Point, Points, clip_all, corners
 from guidekit.preset.model import Gutter
 from guidekit.raster.blend import Ink, flatten
 from guidekit.raster.shapes import Polygon, cover
 from guidekit.raster.text import Text
-from guidekit.units import Length, half_up
+from guidekit.units import Length
 from guidekit.writers.png.encode import encode_png
 
-PAGE = (200, 300)  # width and height of a page, in pixels; a spread is twice as wide
+#: Width and height of what a layout is made for, in pixels.
+CANVASES = {"page": (200, 300), "spread": (400, 300), "strip": (400, 130)}
+#: The same in characters, which are twice as tall as wide.
+CHARACTERS = {"page": (24, 14), "spread": (48, 14), "strip": (48, 8)}
+FINE = 60  # positions across a character, so that rounding does not show
 MARGIN = 10
 GUTTER = Length(Fraction(6), "px")
+
+Place = tuple[int, int]  # column and row of a character
 
 
 def panels_of(layout: Layout, width: int, height: int, gutter: Length) -> tuple[Placed, ...]:
@@ -34,9 +41,14 @@ def number_of_panels(layout: Layout) -> int:
     return len(panels_of(layout, 10_000, 10_000, Length(Fraction(0), "px")))
 
 
+def shape_of_canvas(layout: Layout) -> str:
+    """What a layout is made for: a key of `CANVASES`."""
+    return "spread" if layout.spread else "strip" if layout.strip else "page"
+
+
 def layout_png(layout: Layout) -> bytes:
     """A tiny picture: panels in grey with their numbers."""
-    width, height = PAGE[0] * (2 if layout.spread else 1), PAGE[1]
+    width, height = CANVASES[shape_of_canvas(layout)]
     canvas = Box(-MARGIN, -MARGIN, width + MARGIN, height + MARGIN)
     placed = panels_of(layout, width, height, GUTTER)
     areas = tuple(Polygon(clip_all(corners(p.limits), p.cuts)) for p in placed)
@@ -48,36 +60,69 @@ def layout_png(layout: Layout) -> bytes:
     return b"".join(encode_png(flatten(inks, canvas, (255, 255, 255)), 100, {}))
 
 
-def layout_text(layout: Layout, columns: int = 24, rows: int = 14) -> str:
-    """The same in characters: each panel framed by lines, its number in it."""
-    columns *= 2 if layout.spread else 1
-    grid = [[" "] * columns for _ in range(rows)]
-    fine = 60  # positions to a character, so that rounding does not show
-    for panel in panels_of(layout, columns * fine, rows * fine, Length(Fraction(0), "px")):
-        left, top = _cell(panel.box.left, fine), _cell(panel.box.top, fine)
-        left, top = min(left, columns - 1), min(top, rows - 1)
-        right = max(left, _cell(panel.box.right, fine) - 1)
-        bottom = max(top, _cell(panel.box.bottom, fine) - 1)
-        for x in range(left, right + 1):
-            grid[top][x] = grid[bottom][x] = "─"
-        for y in range(top, bottom + 1):
-            grid[y][left] = grid[y][right] = "│"
-        for y, x, corner in (
-            (top, left, "┌"), (top, right, "┐"), (bottom, left, "└"), (bottom, right, "┘")
-        ):  # fmt: skip
-            grid[y][x] = corner
-        number = str(panel.number)
-        if right - left > len(number) and bottom > top:
-            y = top + 1 if bottom - top > 1 else top
-            grid[y][left + 1 : left + 1 + len(number)] = number
+def layout_text(layout: Layout) -> str:
+    """The same in characters: each panel framed by lines, leaning ones too, its number in it."""
+    columns, rows = CHARACTERS[shape_of_canvas(layout)]
+    panels = panels_of(layout, columns * FINE, rows * FINE * 2, Length(Fraction(0), "px"))
+    owner = {
+        (x, y): panel.number
+        for panel in panels
+        for x, y in product(range(columns), range(rows))
+        if _holds(panel, ((x + 0.5) * FINE, (y + 0.5) * FINE * 2))
+    }
+    grid = [[_line(owner, x, y) for x in range(columns)] for y in range(rows)]
+    for panel in panels:
+        _write_number(grid, owner, panel.number)
     return "\n".join("".join(line).rstrip() for line in grid)
+
+
+def _holds(panel: Placed, point: Point) -> bool:
+    (x, y), box = point, panel.limits
+    inside = box.left <= x < box.right and box.top <= y < box.bottom
+    return inside and all(cut.beyond(point) <= 0 for cut in panel.cuts)
+
+
+#: The corner of a frame by the neighbours beyond it; a neighbour across the corner, and what is drawn
+#: if that is in the panel: there an edge leans, and turns one way and at once the other.
+_CORNERS = {
+    ("above", "left"): ("┌", (1, -1), "╱"),
+    ("above", "right"): ("┐", (-1, -1), "╲"),
+    ("below", "left"): ("└", (1, 1), "╲"),
+    ("below", "right"): ("┘", (-1, 1), "╱"),
+}
+
+
+def _line(owner: dict[Place, int], x: int, y: int) -> str:
+    """The piece of a frame that stands in a place; a space inside and outside of panels."""
+    if (x, y) not in owner:
+        return " "
+
+    def other(right: int, down: int) -> bool:
+        return owner.get((x + right, y + down)) != owner[x, y]
+
+    vertical = [name for name, down in (("above", -1), ("below", 1)) if other(0, down)]
+    sides = [name for name, right in (("left", -1), ("right", 1)) if other(right, 0)]
+    if len(vertical) == len(sides) == 1:
+        corner, (right, down), leaning = _CORNERS[vertical[0], sides[0]]
+        return corner if other(right, down) else leaning
+    if len(sides) == 1 or len(sides) > len(vertical):
+        return "│"
+    return "─" if vertical else " "
+
+
+def _write_number(grid: list[list[str]], owner: dict[Place, int], number: int) -> None:
+    """Into the first row of the panel with room between its frame, else into the frame itself."""
+    words = str(number)
+    places = [place for place, panel in owner.items() if panel == number]
+    for free in (" ", " ─"):
+        for x, y in sorted(places, key=lambda place: place[::-1]):
+            room = range(x, x + len(words))
+            if all(owner.get((i, y)) == number and grid[y][i] in free for i in room):
+                grid[y][x : x + len(words)] = words
+                return
 
 
 def _numbered(number: str, points: Points, height: int) -> Text:
     """A number in a panel, a third of the way from its first corner to its middle."""
     x, y = (points[0][i] * 2 / 3 + sum(p[i] for p in points) / len(points) / 3 for i in (0, 1))
     return Text(number, round(x), round(y - height / 3), height)
-
-
-def _cell(position: int, fine: int) -> int:
-    return half_up(Fraction(position, fine))

@@ -90,12 +90,13 @@ class Layout(Part):
     """An arrangement of panels with a name, and a sentence on what it is for.
 
     Right-to-left books show it mirrored unless `mirror` is false. `spread` says that it is made
-    for a spread.
+    for a spread, `strip` for a canvas much wider than high.
     """
 
     about: str = ""
     mirror: Flag = True
     spread: Flag = False
+    strip: Flag = False
 
     @model_validator(mode="after")
     def _whole(self) -> Self:

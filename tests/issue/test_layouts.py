@@ -19,7 +19,16 @@ from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
 from guidekit.issue import load_issue
 from guidekit.issue.layouts import shipped_layouts
-from guidekit.pictures import GUTTER, layout_png, layout_text, number_of_panels, panels_of
+from guidekit.pictures import (
+    CANVASES,
+    CHARACTERS,
+    GUTTER,
+    layout_png,
+    layout_text,
+    number_of_panels,
+    panels_of,
+    shape_of_canvas,
+)
 from guidekit.plane.box import Box
 from guidekit.plane.polygon import area, clip_all, corners
 from guidekit.preset.registry import shipped_folder
@@ -138,18 +147,48 @@ def test_mirror_off(tmp_path):
 
 @pytest.mark.parametrize("name", NAMES)
 def test_text(name):
-    """In text there are frames, one for each panel, and all numbers that have room in theirs."""
-    text, columns = layout_text(SHIPPED[name]), 48 if SHIPPED[name].spread else 24
+    """In text every panel has its frame and its number, on a canvas of its own kind."""
+    text = layout_text(SHIPPED[name])
     lines = text.splitlines()
-    panels = {p.number: p.box for p in panels_of(SHIPPED[name], columns * 10, 140, NONE)}
-    assert set(text) <= set("┌┐└┘│─ \n0123456789")
-    assert (len(lines), max(map(len, lines))) == (14, columns)
-    assert text.count("└") == text.count("┘") == len(panels)
-    found = [(y * 10, x) for y, line in enumerate(lines) for x in re.finditer(r"\d+", line)]
-    for y, x in found:
-        number = Box(x.start() * 10, y, x.end() * 10, y + 10)
-        assert panels[int(x[0])].inset(-5).holds(number)  # frames lie on whole characters
-    assert {n for n, box in panels.items() if box.height >= 15} <= {int(x[0]) for _, x in found}
+    columns, rows = CHARACTERS[shape_of_canvas(SHIPPED[name])]
+    panels = panels_of(SHIPPED[name], 900, 900, NONE)
+    assert set(text) <= set("┌┐└┘│─╱╲ \n0123456789")
+    assert (len(lines), max(map(len, lines))) == (rows, columns)
+    assert sorted(map(int, re.findall(r"\d+", text))) == [panel.number for panel in panels]
+    if not any(panel.cuts for panel in panels):
+        framed = [panel for panel in panels if panel.box.height >= 900 * 1.5 / rows]
+        assert all(text.count(corner) == len(framed) for corner in "┌┐└┘")
+        assert not {"╱", "╲"} & set(text)
+
+
+def test_text_of_leaning_gutters():
+    """Leaning edges are drawn as such: a stroke where an upright edge moves on, steps where a level
+    one does.
+    """
+    rows = layout_text(SHIPPED["two-columns-leaning"]).splitlines()
+    gaps = [re.search(r"[│╱][│╱]|┐┌|┘└", row[1:-1]) for row in rows]
+    places = [gap.start() for gap in gaps if gap]
+    assert len(places) == len(rows)
+    assert places == sorted(places, reverse=True)  # it leans to the right at its top
+    assert places[0] > places[-1]
+    assert "╱" in "".join(rows)
+    assert "╲" not in "".join(rows)
+    falling = layout_text(SHIPPED["two-tiers-falling"]).splitlines()[:-1]
+    steps = [row.index("└──") for row in falling if "└──" in row]
+    assert len(steps) > 2
+    assert steps == sorted(steps)
+
+
+@pytest.mark.parametrize(
+    ("name", "size"),
+    [("splash", (24, 14)), ("spread-splash", (48, 14)), ("daily-strip-of-three", (48, 8))],
+)
+def test_text_has_the_shape_of_the_canvas(name, size):
+    """A character is twice as tall as wide: a page is 24 by 28, a strip about three times as wide
+    as high.
+    """
+    lines = layout_text(SHIPPED[name]).splitlines()
+    assert (max(map(len, lines)), len(lines)) == size
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -158,10 +197,10 @@ def test_png(name):
     data = layout_png(SHIPPED[name])
     assert len(data) < 6000
     picture = Image.open(BytesIO(data)).convert("RGBA")
-    width = 400 if SHIPPED[name].spread else 200
-    assert picture.size == (width + 20, 320)
+    width, height = CANVASES[shape_of_canvas(SHIPPED[name])]
+    assert picture.size == (width + 20, height + 20)
     assert picture.getpixel((5, 5)) == (255, 255, 255, 255)
-    for panel in panels_of(SHIPPED[name], width, 300, GUTTER):
+    for panel in panels_of(SHIPPED[name], width, height, GUTTER):
         x, y = panel.box.left + panel.box.width // 2, panel.box.top + panel.box.height // 2
         assert picture.getpixel((x + 10, y + 10)) == (205, 205, 205, 255)
 
