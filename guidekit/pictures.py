@@ -82,8 +82,8 @@ def _holds(panel: Placed, point: Point) -> bool:
     return inside and all(cut.beyond(point) <= 0 for cut in panel.cuts)
 
 
-#: The corner of a frame by the neighbours beyond it; a neighbour across the corner, and what is drawn
-#: if that is in the panel: there an edge leans, and turns one way and at once the other.
+#: The corner of a frame by the neighbours beyond it; a neighbour across the corner, and what is
+#: drawn if that is in the panel: there an edge leans, and turns one way and at once the other.
 _CORNERS = {
     ("above", "left"): ("┌", (1, -1), "╱"),
     ("above", "right"): ("┐", (-1, -1), "╲"),

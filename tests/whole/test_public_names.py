@@ -1,0 +1,58 @@
+"""What `import guidekit` offers, and that it costs next to nothing."""
+
+import ast
+import re
+import subprocess
+import sys
+
+import pytest
+from support.samples import REPOSITORY, environment
+
+import guidekit
+
+
+def test_public_names():
+    """About ten names are public; all are listed, importable and documented."""
+    names = set(guidekit.__all__) - {"__version__"}
+    assert names == {
+        "BuildReport",
+        "GuidekitError",
+        "InputError",
+        "Length",
+        "MachineError",
+        "Preset",
+        "build_issue",
+        "load_issue",
+        "measure_issue",
+    }
+    for name in names:
+        assert getattr(guidekit, name).__doc__
+        assert getattr(guidekit, name).__name__ == name
+    assert re.fullmatch(r"\d+\.\d+\.\d+\w*", guidekit.__version__)
+    with pytest.raises(AttributeError, match="'guidekit' has no attribute 'build_isue'"):
+        _ = guidekit.build_isue
+
+
+def test_names_for_editors_are_the_same():
+    """The names that type checkers see are those of run time, from the same modules."""
+    tree = ast.parse((REPOSITORY / "guidekit" / "__init__.py").read_text("utf-8"))
+    (checked,) = [node for node in tree.body if isinstance(node, ast.If)]
+    seen = {
+        alias.asname: node.module
+        for node in ast.walk(checked)
+        if isinstance(node, ast.ImportFrom)
+        for alias in node.names
+    }
+    assert set(seen) == set(guidekit.__all__) - {"__version__"}
+    assert seen == {name: f"guidekit.{home}" for name, home in guidekit._HOMES.items()}
+
+
+@pytest.mark.parametrize("start", ["import guidekit", "import guidekit.cli"])
+def test_start_is_light(start: str):
+    """Neither the package nor its command line loads a heavy library before it is needed."""
+    heavy = ("numpy", "pydantic", "psd_tools", "PIL")
+    code = f"import sys\n{start}\nprint([name for name in {heavy} if name in sys.modules])"
+    done = subprocess.run(
+        [sys.executable, "-c", code], env=environment(), capture_output=True, text=True, check=True
+    )
+    assert done.stdout == "[]\n"
