@@ -12,7 +12,10 @@ import typer
 def new(
     folder: Annotated[Path, typer.Argument(help="A folder for the issue.", metavar="DIR")],
     preset: Annotated[str, typer.Option("--preset", help="The page format.")] = "us-comic",
-    pages: Annotated[int, typer.Option("--pages", help="How many pages.")] = 24,
+    pages: Annotated[
+        int | None,
+        typer.Option("--pages", help="How many pages; without it what suits the format."),
+    ] = None,
     title: Annotated[
         str | None, typer.Option("--title", help="By default the folder's name.")
     ] = None,
@@ -23,5 +26,6 @@ def new(
     """
     from guidekit.issue.start import new_issue
 
-    path = new_issue(folder, preset=preset, pages=pages, title=title)
-    typer.echo(f"{path}: {pages} pages of {preset}. Next: guidekit build {quote(str(path))}")
+    path, number = new_issue(folder, preset=preset, pages=pages, title=title)
+    count = f"{number} page{'' if number == 1 else 's'}"
+    typer.echo(f"{path}: {count} of {preset}. Next: guidekit build {quote(str(path))}")

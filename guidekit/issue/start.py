@@ -9,37 +9,50 @@ from shlex import quote
 
 from guidekit.errors import InputError, Problem, shown
 from guidekit.issue.model import MOST_PAGES
-from guidekit.preset import shipped_registry
+from guidekit.preset import Preset, shipped_registry
 from guidekit.store import write_new
 from guidekit.toml_file import checked_name
 
-TEXT = """\
-# {title}: change what you like, then run  {build}
+HEAD = """\
+# {title}: change what you like, then run  {build}  in this folder.
 
 title  = {quoted}
 preset = {preset}
-
-# Every page has panels: a named layout, or tiers from top to bottom with so many panels each.
-
-[[pages]]
-panels = "splash"
 """
 
-MORE = """
+PAGES = """
+# Every page has panels: a named layout, or tiers from top to bottom with so many panels each, as in
+# tiers = [2, 3, 1].  guidekit layouts list  shows the layouts.
+"""
+
+SCROLL = """
+# A page is a scroll, from the top down: each panel with its height, or its width to its height, and
+# the gap above it: "close", "normal", "scene" or a length.
+"""
+
+EPISODE = """
 [[pages]]
-count = {count}
-tiers = [2, 3, 1]
+scroll = [
+  { height = "1 screen", full = true },
+  { ratio = "3:2", gap = "scene" },
+  { ratio = "1:1", gap = "close" },
+  { ratio = "4:5" },
+]
 """
 
 
-def new_issue(folder: Path, *, preset: str, pages: int, title: str | None = None) -> Path:
-    """Write a new issue file into `folder` and return its path.
+def new_issue(
+    folder: Path, *, preset: str, pages: int | None = None, title: str | None = None
+) -> tuple[Path, int]:
+    """Write a new issue file into `folder`; its path, and how many pages it has.
 
+    What is on them, and how many they are if `pages` is None, the preset's ``[start]`` says.
     Raises `InputError` if the preset is unknown, the number of pages absurd or the file there.
     """
-    if not 1 <= pages <= MOST_PAGES:
+    if pages is not None and not 1 <= pages <= MOST_PAGES:
         raise InputError(Problem("--pages", f"got {pages}", f"1 to {MOST_PAGES:,} pages"))
-    shipped_registry().source(preset, where="--preset")
+    page_format = shipped_registry().source(preset, where="--preset").preset
+    pages = pages or page_format.start.pages
     name = folder.resolve().name or "issue"
     if title is None:
         title = name.replace("-", " ").replace("_", " ").strip().title()
@@ -48,12 +61,25 @@ def new_issue(folder: Path, *, preset: str, pages: int, title: str | None = None
     path = folder / f"{name}.toml"
     if preset.endswith(".toml"):  # from the issue's folder, as the issue will look for it
         preset = Path(relpath(preset, folder)).as_posix()
-    build = f"guidekit build {quote(str(path))}"
-    text = TEXT.format(title=title, build=build, quoted=_quoted(title), preset=_quoted(preset))
-    if pages > 1:
-        text += MORE.format(count=pages - 1)
-    write_new(path, text.encode())
-    return path
+    build = f"guidekit build {quote(path.name)}"
+    text = HEAD.format(title=title, build=build, quoted=_quoted(title), preset=_quoted(preset))
+    write_new(path, (text + _pages(page_format, pages)).encode())
+    return path, pages
+
+
+def _pages(page_format: Preset, pages: int) -> str:
+    """The pages of a new issue, as its file writes them."""
+    if page_format.scroll:
+        return SCROLL + EPISODE * pages
+    start = page_format.start
+    if start.first == start.others:
+        return PAGES + _entry(start.first, pages)
+    return PAGES + _entry(start.first, 1) + (_entry(start.others, pages - 1) if pages > 1 else "")
+
+
+def _entry(layout: str, count: int) -> str:
+    alike = f"count = {count}\n" if count > 1 else ""
+    return f"\n[[pages]]\n{alike}panels = {_quoted(layout)}\n"
 
 
 def _check_name(text: str, where: str) -> None:

@@ -94,6 +94,18 @@ class Scroll(Model):
     gaps: Beats
 
 
+class Start(Model):
+    """What a new issue begins with: so many pages, the layout of the first and that of the others.
+
+    Unless the preset says otherwise: a first page of one large panel, then pages of six in three
+    tiers, for five to nine are usual (common practice, no source).
+    """
+
+    pages: Annotated[WholeNumber, Field(ge=1, le=9_999)] = 24
+    first: Name = "splash"
+    others: Name = "tiers-2-3-1"
+
+
 _ONE_FOR_ALL = {"bleed": EDGE_NAMES, "safe_area": EDGE_NAMES, "gutter": ("across", "down")}
 
 
@@ -195,6 +207,7 @@ class Preset(Model):
     depth: Literal[8, 16] = 8
     drawing: Annotated[tuple[DrawingLayer, ...], Field(max_length=200), BeforeValidator(some)]
     panel_groups: tuple[Name, ...] = ()
+    start: Start = Start()
 
     @model_validator(mode="before")
     @classmethod

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from support.samples import DPI, RECORD, contents, run_here, run_process
 
-from guidekit import build_issue, load_issue
+from guidekit import build_issue, load_issue, measure_issue
 from guidekit.preset import shipped_registry
 
 
@@ -22,6 +22,56 @@ def test_every_preset(tmp_path: Path, preset: str):
     assert (run.code, run.err) == (0, "")
     names = [f"harbour-p00{page}.psd" for page in range(1, small + 1)]
     assert sorted(contents(tmp_path / "out")) == [RECORD, *names]
+
+
+@pytest.mark.parametrize(
+    ("preset", "pages", "panels"),
+    [
+        ("us-comic", 24, [1, 6, 6]),  # five to nine panels a page: common practice, no source
+        ("jis-b5", 16, [1, 5, 5]),  # five to seven: common practice, no source
+        ("album-240x320", 48, [1, 10, 10]),  # four tiers of two to four: common practice, no source
+        ("zine-8-page-letter", 8, [1, 6, 6]),  # one sheet folded three times: 2 × 2 × 2
+        ("daily-strip", 6, [4, 4, 4]),  # Monday to Saturday: common practice, no source
+        ("four-panel-strip", 8, [8, 8, 8]),  # two strips of four: common practice, no source
+    ],
+)
+def test_what_suits_the_format(tmp_path: Path, preset: str, pages: int, panels: list[int]):
+    """Without --pages there are as many as suit the format, with panels that suit it."""
+    path = tmp_path / "x" / "x.toml"
+    run = run_here("new", tmp_path / "x", "--preset", preset)
+    assert run.out == f"{path}: {pages} pages of {preset}. Next: guidekit build {path}\n"
+    found = measure_issue(path)["pages"]
+    assert len(found) == pages
+    assert [len(page["panels"]) for page in found[:3]] == panels
+
+
+def test_strips_get_their_strip(tmp_path: Path):
+    """A daily strip is one tier; of two strips of four the right one is read first, downward."""
+    for preset in ("daily-strip", "four-panel-strip"):
+        run_here("new", tmp_path / preset, "--preset", preset)
+    daily, four = (
+        [panel["box"] for panel in measure_issue(tmp_path / p / f"{p}.toml")["pages"][0]["panels"]]
+        for p in ("daily-strip", "four-panel-strip")
+    )
+    assert len({(top, bottom) for _, top, _, bottom in daily}) == 1
+    assert [box[0] for box in four] == [four[0][0]] * 4 + [four[4][0]] * 4
+    assert four[0][0] > four[4][0]
+    assert [box[1] for box in four[:4]] == sorted(box[1] for box in four[:4])
+
+
+def test_a_scroll_gets_a_scroll(tmp_path: Path):
+    """A new vertical scroll is a scroll with gaps of several kinds, on as many pages as wanted."""
+    path = tmp_path / "x" / "x.toml"
+    run = run_here("new", tmp_path / "x", "--preset", "vertical-scroll")
+    assert run.out.startswith(f"{path}: 1 page of vertical-scroll.")
+    (page,) = load_issue(path).issue.pages
+    assert page.scroll
+    assert {item.gap for item in page.scroll} == {None, "scene", "close"}
+    run_here("new", tmp_path / "y", "--preset", "vertical-scroll", "--pages", 2)
+    assert [bool(page.scroll) for page in load_issue(tmp_path / "y" / "y.toml").issue.pages] == [
+        True,
+        True,
+    ]
 
 
 @pytest.mark.parametrize("pages", [1, 2, 24, 9999])
