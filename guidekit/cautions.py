@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from guidekit.errors import InputError, Problem
 from guidekit.geometry.page import PagePlan
 from guidekit.issue import LoadedIssue
 from guidekit.preset import Preset
 from guidekit.preset.model import EDGE_NAMES
-from guidekit.raster.text import missing_letters
+from guidekit.raster.typeset import missing_letters
 from guidekit.units import decimal, half_up
 
 
@@ -55,16 +54,10 @@ def _of_spreads(plans: Sequence[PagePlan]) -> Iterator[str]:
 
 def _of_label(file: LoadedIssue) -> Iterator[str]:
     words = [file.issue.title, file.preset.title, *(page.note or "" for page in file.issue.pages)]
-    try:
-        missing = missing_letters("".join(words), file.font)
-    except InputError as error:
-        raise InputError(
-            Problem(f"{file.path.name}: label_font", problem.came, problem.allowed)
-            for problem in error.problems
-        ) from None
-    if missing:
-        font = file.issue.label_font or "the built-in font"
+    if missing := missing_letters("".join(words), file.font):
+        own = file.issue.label_font
+        looked = f"neither {own} nor guidekit's own fonts have" if own else "guidekit's fonts lack"
         yield (
-            f"The page labels cannot show {missing[:20]}: {font} has no such letters. Name a "
-            "font that has them as label_font in the issue. Names of layers are not affected."
+            f"The page labels cannot show {missing[:20]}: {looked} these letters. Name a font "
+            "that has them as label_font in the issue. Names of layers are not affected."
         )

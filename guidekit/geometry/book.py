@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 from guidekit.issue import LoadedIssue
+from guidekit.raster.font import FontFile
 from guidekit.units import half_up
 
 
@@ -34,7 +35,7 @@ class Furniture:
     preset: str
     preset_digest: str
     preset_title: str
-    font: str
+    font: FontFile | None
     paper: str
     grey: bool
     depth: int
@@ -46,6 +47,7 @@ class Furniture:
     lettering_lines: int
     square_grid: Fraction
     fold_strip: int
+    right_to_left: bool
 
 
 @dataclass(frozen=True)
@@ -88,4 +90,5 @@ def _furniture(file: LoadedIssue) -> Furniture:
         lettering_lines=lettering.lines if lettering.rule_over == "panels" else 0,
         square_grid=preset.square_grid.px(dpi),
         fold_strip=half_up(preset.fold_strip.px(dpi)),
+        right_to_left=file.direction == "rtl",
     )

@@ -8,15 +8,20 @@ from typing import Any
 
 from guidekit.errors import InputError, Problem
 from guidekit.issue.file_names import issue_file_name
+from guidekit.issue.label_font import find_font
 from guidekit.issue.model import Issue
 from guidekit.issue.order import PageEntry, in_order
 from guidekit.preset import Preset, PresetRegistry, PresetSource, shipped_registry
+from guidekit.raster.font import FontFile
 from guidekit.toml_file import checked, read_toml
 
 
 @dataclass(frozen=True)
 class LoadedIssue:
-    """A checked issue, the preset its pages are made by, and its canvases in reading order."""
+    """A checked issue, the preset its pages are made by, and its canvases in reading order.
+
+    `font` is what labels are set in where it has the letters; None if the issue names none.
+    """
 
     path: Path
     issue: Issue
@@ -24,6 +29,7 @@ class LoadedIssue:
     preset_name: str
     preset_digest: str
     entries: tuple[PageEntry, ...]
+    font: FontFile | None = None
 
     @property
     def direction(self) -> str:
@@ -34,11 +40,6 @@ class LoadedIssue:
     def file_name(self) -> str:
         """The beginning of every file name."""
         return issue_file_name(self.issue)
-
-    @property
-    def font(self) -> str:
-        """The path of the font for labels; empty for the built-in one."""
-        return str(self.path.parent / self.issue.label_font) if self.issue.label_font else ""
 
 
 def load_issue(
@@ -63,15 +64,13 @@ def load_issue(
         problems += error.problems
     if problems or not issue or not source or not preset:
         raise InputError(problems)
-    font = issue.label_font
-    if font and not (path.parent / font).is_file():
-        problems.append(
-            Problem(
-                f"{path.name}: label_font",
-                f'there is no file "{font}"',
-                "the path of a TrueType or OpenType font, from the issue's folder",
-            )
-        )
+    font = None
+    try:
+        if issue.label_font:
+            places = dict.fromkeys((path.parent, *source.folders))
+            font = find_font(issue.label_font, [*places], f"{path.name}: label_font")
+    except InputError as error:
+        problems += error.problems
     try:
         direction = issue.direction or preset.direction
         entries = in_order(issue, preset.facing, direction)
@@ -79,7 +78,7 @@ def load_issue(
         problems += (problem.in_file(path.name) for problem in error.problems)
     if problems:
         raise InputError(problems)
-    return LoadedIssue(path, issue, preset, issue.preset, source.digest, entries)
+    return LoadedIssue(path, issue, preset, issue.preset, source.digest, entries, font)
 
 
 def _preset_source(

@@ -42,6 +42,12 @@ class PresetSource:
         lines = sorted(f"{key} = {value!r}\n" for key, value in leaves(self.values))
         return sha256("".join(lines).encode()).hexdigest()
 
+    @property
+    def folders(self) -> tuple[Path, ...]:
+        """The folders of the files that the values came from, that of the preset itself first."""
+        files = (self.path, *self.origins.values())
+        return tuple(dict.fromkeys(path.parent for path in files if path.suffix == ".toml"))
+
     def _file_of(self, key: str) -> str:
         """The name of the file that a value, or the first value of a table, came from."""
         while key:

@@ -86,6 +86,13 @@ class Bands:
         keep = np.append(keys[1:] != keys[:-1], True)
         return from_keys(box, tops, keys[keep], values[keep])
 
+    def mapped(self, table: Values) -> Bands:
+        """Every value replaced by what stands in its place in `table`."""
+        box = self.box
+        keys, values = keyed(self, self.tops, box)
+        keep = np.append(keys[1:] != keys[:-1], True)
+        return from_keys(box, self.tops, keys[keep], table[values[keep]])
+
     def row(self, y: int) -> list[tuple[int, int]]:
         """The runs of one row as (length, value)."""
         band = int(np.searchsorted(self.tops, y, "right")) - 1

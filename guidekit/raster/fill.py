@@ -66,21 +66,56 @@ def _around(polygons: Sequence[Points]) -> Box:
 
 
 def _filled(polygons: Sequence[Points], box: Box) -> Bands:
-    """Polygons that lie in `box`.
-
-    Every edge is cut where it crosses a pixel border. Each piece adds to its own pixel and to all
-    on its right, so that a running sum along the row gives the area.
-    """
+    """Polygons that lie in `box`, whichever way their corners run."""
     if not polygons:
         return filled(box, 0)
-    start = np.array([point for polygon in polygons for point in polygon])
-    end = np.array([p for polygon in polygons for p in (*polygon[1:], polygon[0])])
-    # the area inside comes out positive whichever way the corners run
-    turn = np.repeat(
-        [-1.0 if area(polygon) > 0 else 1.0 for polygon in polygons], [len(p) for p in polygons]
-    )
-    a, b, which = _pieces(start, end)
-    rise = (b[:, 1] - a[:, 1]) * turn[which]
+    start = np.array([point for polygon in polygons for point in polygon], float)
+    end = np.array([p for polygon in polygons for p in (*polygon[1:], polygon[0])], float)
+    back = np.repeat([area(polygon) < 0 for polygon in polygons], [len(p) for p in polygons])
+    start[back], end[back] = end[back], start[back]
+    return _within_edges(start, end, box)
+
+
+def fill_edges(start: Floats, end: Floats) -> Bands:
+    """What closed lines wind round, given by the starts and ends of their edges, rows (x, y).
+
+    Lines that lie in others are holes where they run the other way round. Values as above.
+    """
+    if not len(start):
+        return EMPTY
+    left, top = np.floor(start.min(axis=0)).astype(int).tolist()
+    right, bottom = np.ceil(start.max(axis=0)).astype(int).tolist()
+    box = Box(left, top, right, bottom)
+    if box.is_empty:
+        return EMPTY
+    if np.abs(end - start).sum() < MANY_ROWS:
+        return _within_edges(start, end, box).cropped()
+    strips = strips_of(box)
+    return stacked([_within_edges(*_cut(start, end, s.top, s.bottom), s) for s in strips]).cropped()
+
+
+def _cut(start: Floats, end: Floats, top: int, bottom: int) -> tuple[Floats, Floats]:
+    """The parts of edges between two rows; level edges, which add nothing, are left out."""
+    low, high = np.minimum(start[:, 1], end[:, 1]), np.maximum(start[:, 1], end[:, 1])
+    here = (low < bottom) & (high > top) & (low < high)
+    start, end = start[here], end[here]
+    along = end - start
+    places = [
+        start + along * ((np.clip(at[:, 1], top, bottom) - start[:, 1]) / along[:, 1])[:, None]
+        for at in (start, end)
+    ]
+    return places[0], places[1]
+
+
+def _within_edges(start: Floats, end: Floats, box: Box) -> Bands:
+    """Edges that lie in `box`.
+
+    Every edge is cut where it crosses a pixel border. Each piece adds to its own pixel and to all
+    on its right, so that a running sum along the row gives the area, or the area below 0 where
+    the edges run the other way round.
+    """
+    a, b = _pieces(start, end)
+    rise = a[:, 1] - b[:, 1]
     middle = (a + b) / 2
     cell = np.floor(middle).astype(np.int64)
     part = middle[:, 0] - cell[:, 0]
@@ -91,12 +126,12 @@ def _filled(polygons: Sequence[Points], box: Box) -> Bands:
     tops = np.arange(box.top, box.bottom + 1)
     x = np.clip(x, box.left, box.right)
     keys, sums = from_steps(box, tops, row[keep], x[keep], steps[keep])
-    sums = np.clip(np.round(sums, 9), 0, 1)  # they carry noise in the 15th place
+    sums = np.minimum(np.abs(np.round(sums, 9)), 1)  # they carry noise in the 15th place
     return from_keys(box, tops, keys, np.floor(sums * 255 + 0.5).astype(np.uint8))
 
 
-def _pieces(start: Floats, end: Floats) -> tuple[Floats, Floats, Ints]:
-    """Edges cut at every whole x and y: starts and ends of the pieces, and whose they are."""
+def _pieces(start: Floats, end: Floats) -> tuple[Floats, Floats]:
+    """Edges cut at every whole x and y: starts and ends of the pieces."""
     edges = np.arange(len(start))
     owners, places = [edges, edges], [np.zeros(len(start)), np.ones(len(start))]
     for axis in (0, 1):
@@ -113,4 +148,4 @@ def _pieces(start: Floats, end: Floats) -> tuple[Floats, Floats, Ints]:
     owner, place = owner[order], place[order]
     point = start[owner] + (end - start)[owner] * place[:, None]
     same = owner[1:] == owner[:-1]
-    return point[:-1][same], point[1:][same], owner[1:][same]
+    return point[:-1][same], point[1:][same]

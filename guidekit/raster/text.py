@@ -1,39 +1,43 @@
-"""Short labels as coverage: each drawn once in its own small box, then held as runs."""
+"""Short labels as outlines and as coverage."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from math import ceil, floor
+from math import ceil
 
 import numpy as np
-from PIL import Image, ImageDraw, ImageFont
 
-from guidekit.errors import InputError, Problem
 from guidekit.plane.box import Box
-from guidekit.raster.bands import EMPTY, Bands, from_keys, from_steps
+from guidekit.raster.bands import EMPTY, Bands
+from guidekit.raster.curves import edges_of
+from guidekit.raster.face import Contour
+from guidekit.raster.fill import fill_edges
+from guidekit.raster.font import FontFile
+from guidekit.raster.typeset import faces_for, typeset
 
-_FIVE_GREYS = [(value + 32) // 64 * 255 // 4 for value in range(256)]
+_FIVE_GREYS = np.array([(value + 32) // 64 * 255 // 4 for value in range(256)], np.uint8)
 
 
 @dataclass(frozen=True)
 class Text:
     """One line of text: `x` at the left of its first letter, `y` at the top of its capitals.
 
-    `height` is the height of the capitals in pixels, `font` the path of a TrueType or OpenType
-    file; empty for the font built into Pillow, which has Latin letters only.
+    `height` is the height of the capitals in pixels, `font` what is looked in first for letters,
+    before the two that come with guidekit.
     """
 
     text: str
     x: int
     y: int
     height: int
-    font: str = ""
+    font: FontFile | None = None
 
 
-def text_width(text: str, height: int, font: str = "") -> int:
+def text_width(text: str, height: float, font: FontFile | None = None) -> int:
     """How many pixels wide the text is at this height of capitals."""
-    return _drawn(text, height, font).box.right
+    return ceil(typeset(text, font).width * _size(height, font))
 
 
 def cover_text(text: Text, canvas: Box) -> Bands:
@@ -51,69 +55,33 @@ def cover_text(text: Text, canvas: Box) -> Bands:
     return EMPTY if part.is_empty or drawn is EMPTY else moved.within(part)
 
 
-def missing_letters(text: str, font: str = "") -> str:
-    """The letters of `text` that the font has no drawing for, each once, in order."""
-    face = _face(32, font)
-    nothing = bytes(face.getmask("\U0010fffd"))  # a private character: drawn as "no such letter"
-    return "".join(
-        c for c in dict.fromkeys(text) if not c.isspace() and bytes(face.getmask(c)) == nothing
-    )
+def contours(text: str, height: float, font: FontFile | None = None) -> Iterator[Contour]:
+    """The outlines of a text whose capitals stand from 0 down to `height`; x, y in pixels.
+
+    Filled by the rule of winding numbers other than 0.
+    """
+    size = _size(height, font)
+
+    def placed(point: tuple[float, float], x: float, y: float) -> tuple[float, float]:
+        return (point[0] + x) * size, height - (point[1] + y) * size
+
+    for face, number, x, y in typeset(text, font).glyphs:
+        for start, parts in face.outlines(number):
+            yield Contour(
+                placed(start, x, y),
+                tuple(tuple(placed(point, x, y) for point in part) for part in parts),
+            )
+
+
+def _size(height: float, font: FontFile | None) -> float:
+    return height / faces_for(font)[0].capitals
 
 
 @lru_cache(maxsize=64)
-def _drawn(text: str, height: int, font: str) -> Bands:
+def _drawn(text: str, height: int, font: FontFile | None) -> Bands:
     """The text with its capitals at 0 to `height`, in 5 steps of grey and no more.
 
     So few steps keep the palette of an indexed picture small, and nobody sees the difference.
     """
-    if not text.strip():
-        return EMPTY
-    face = _face(max(1.0, height / capitals_in_em(font)), font)
-    left, above, right, below = face.getbbox(text, anchor="ls")
-    width, rows = ceil(right) - floor(left), ceil(below) - floor(above)
-    if width < 1 or rows < 1:
-        return EMPTY
-    image = Image.new("L", (width, rows))
-    ImageDraw.Draw(image).text((-floor(left), -floor(above)), text, 255, face, anchor="ls")
-    grey = np.asarray(image.point(_FIVE_GREYS))
-    left, above = floor(left), floor(above) + height
-    box = Box(left, above, left + width, above + rows)
-    begins = np.zeros((rows, width), bool)  # where a pixel differs from the one before
-    np.not_equal(grey[:, 1:], grey[:, :-1], out=begins[:, 1:])
-    begins[:, 0] = grey[:, 0] > 0
-    row, x = np.nonzero(begins)
-    steps = grey[row, x].astype(np.int64)
-    steps -= np.where(x > 0, grey[row, x - 1], 0)
-    closing = np.flatnonzero(grey[:, -1])  # a row ends at 0
-    tops = np.arange(box.top, box.bottom + 1)
-    keys, values = from_steps(
-        box,
-        tops,
-        np.concatenate([row, closing]),
-        np.concatenate([x + left, np.full(len(closing), box.right)]),
-        np.concatenate([steps, -grey[closing, -1].astype(np.int64)]),
-    )
-    return from_keys(box, tops, keys, values.astype(np.uint8)).cropped()
-
-
-@lru_cache(maxsize=16)
-def capitals_in_em(font: str) -> float:
-    """The height of capitals as a part of the size of the letters."""
-    _, top, _, bottom = _face(1000, font).getbbox("H", anchor="ls")
-    return (bottom - top or 700) / 1000  # about 0.7 for a font without an H
-
-
-@lru_cache(maxsize=32)
-def _face(size: float, font: str) -> ImageFont.FreeTypeFont:
-    if font:
-        try:
-            return ImageFont.truetype(font, size, layout_engine=ImageFont.Layout.BASIC)
-        except OSError as error:
-            raise InputError(
-                Problem(
-                    font, f"no letters can be drawn with it: {error}", "a TrueType or OpenType font"
-                )
-            ) from None
-    face = ImageFont.load_default(size)
-    assert isinstance(face, ImageFont.FreeTypeFont)  # Pillow's wheels are built with FreeType
-    return face
+    drawn = fill_edges(*edges_of(contours(text, height, font)))
+    return EMPTY if drawn is EMPTY else drawn.mapped(_FIVE_GREYS).cropped()

@@ -12,7 +12,6 @@ from guidekit.layers.model import Layer, Stack
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import Rule
 from guidekit.writers.pdf import PdfWriter
-from support.programs import output
 from support.reference import reference
 from support.vector_pages import written
 
@@ -72,6 +71,12 @@ def middles(line: np.ndarray) -> list[float]:
 
 
 def words(data: bytes, folder: Path) -> str:
-    """What the program pdftotext reads, in one line."""
-    (folder / "words.pdf").write_bytes(data)
-    return " ".join(output("pdftotext", "-layout", folder / "words.pdf", "-").decode().split())
+    """The replacement texts of all pages (ISO 32000-1 section 14.9.4), in one line."""
+    pikepdf = reference("pikepdf")
+    told = [
+        str(operands[1]["/ActualText"])
+        for page in opened(data, folder).pages
+        for operands, operator in pikepdf.parse_content_stream(page)
+        if str(operator) == "BDC"
+    ]
+    return " ".join(told)

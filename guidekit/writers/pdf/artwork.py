@@ -12,11 +12,10 @@ from typing import NamedTuple
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.raster.blend import Colour
 from guidekit.raster.shapes import Shape
-from guidekit.raster.text import Text
 from guidekit.writers.pdf.clips import Limit, Piece, limited, pieces
 from guidekit.writers.pdf.document import Document
 from guidekit.writers.pdf.lengths import Placing
-from guidekit.writers.pdf.lettering import font_called
+from guidekit.writers.pdf.lettering import letters_downward
 from guidekit.writers.pdf.operators import (
     CLIP,
     CLIP_EVEN_ODD,
@@ -98,7 +97,8 @@ def _draw(document: Document, piece: Piece, stack: Stack) -> None:
         for limit in piece.limits:
             document.draw(*_clips(limit, stack))
     if piece.text:
-        _letters(document, piece.text)
+        text = piece.text
+        document.draw(*letters_downward(text.text, text.x, text.y, text.height, text.font))
     else:
         document.draw(path(piece.rings), FILL_EVEN_ODD if piece.even_odd else FILL)
     if piece.limits:
@@ -112,9 +112,3 @@ def _clips(limit: Limit, stack: Stack) -> Iterator[str]:
         return
     for ring in limit.rings:
         yield f"{path([stack.canvas, ring])}\n{CLIP_EVEN_ODD}"
-
-
-def _letters(document: Document, text: Text) -> None:
-    font, capitals = font_called(text.font)
-    base = text.y + text.height
-    document.letters(text.text, text.x, base, text.height / capitals, font, downward=True)

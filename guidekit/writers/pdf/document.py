@@ -1,14 +1,13 @@
 """A PDF as it is written, through reportlab.
 
-Reportlab (BSD licence, kept since 2000, pure Python) makes files that are the same every time,
-knows the widths of the standard fonts, and embeds of a font file only the letters in use.
+Reportlab (BSD licence, kept since 2000, pure Python) makes files that are the same every time. It
+has no types; what is used of it stands here.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from fractions import Fraction
 from io import BytesIO
 from typing import Any
 
@@ -16,7 +15,12 @@ from reportlab import rl_config
 from reportlab.pdfgen.canvas import Canvas
 
 from guidekit.writers.pdf.lengths import Edges
-from guidekit.writers.pdf.lettering import PLAIN, shown
+
+
+class _Canvas(Canvas):  # type: ignore[misc]  # reportlab has no types
+    def _make_preamble(self) -> None:
+        """No font to begin with: it would be one that is not embedded."""
+        self._preamble = ""
 
 
 class Document:
@@ -24,12 +28,11 @@ class Document:
 
     def __init__(self, title: str):
         self._file = BytesIO()
-        self._canvas: Any = Canvas(
+        self._canvas: Any = _Canvas(
             self._file,
             invariant=1,  # no clock, and an identifier that comes from the content
             pageCompression=1,
             pdfVersion=(1, 6),  # PrintScaling is as old as that
-            initialFontName=PLAIN,
         )
         self._canvas.setTitle(title)
         self._canvas.setAuthor("")
@@ -42,22 +45,6 @@ class Document:
         """Add operators, each on its line."""
         for operator in operators:
             self._canvas.addLiteral(operator)
-
-    def letters(
-        self,
-        text: str,
-        x: Fraction | float,
-        y: Fraction | float,
-        size: Fraction | float,
-        font: str = PLAIN,
-        downward: bool = False,
-    ) -> None:
-        """A line of text from a point on its base line, upright even where y runs downward."""
-        lines = self._canvas.beginText()
-        lines.setTextTransform(1, 0, 0, -1 if downward else 1, float(x), float(y))
-        lines.setFont(font, float(size))
-        lines.textOut(shown(text, font))
-        self._canvas.drawText(lines)
 
     def end_page(self, media: Edges, finished: Edges | None, inked: Edges | None) -> None:
         """Close the page; its boxes as section 14.11.2 has them, the latter two if it has them."""

@@ -1,55 +1,46 @@
-"""Which font shows which letters: Helvetica, which every reader of PDF has, or a font file.
-
-Reportlab has no types; what is used of it stands here and in `document`.
-"""
+"""Letters as outlines: whatever font they are of, no reader needs it and no printer swaps it."""
 
 from __future__ import annotations
 
+from codecs import BOM_UTF16_BE
+from collections.abc import Iterator
 from fractions import Fraction
-from functools import lru_cache
-from typing import Any
 
-from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.ttfonts import TTFError, TTFont
+from guidekit.raster.face import Contour
+from guidekit.raster.font import FontFile
+from guidekit.raster.text import contours
+from guidekit.writers.pdf.operators import FILL, RESTORE, SAVE, numbers
 
-from guidekit.raster.text import capitals_in_em
-
-PLAIN = "Helvetica"  # ISO 32000-1 section 9.6.2.2, one of the standard 14 fonts
-PLAIN_CAPITALS = Fraction(718, 1000)  # of its size, by the published metrics of the face
+Number = Fraction | float
 
 
-def plain_size(capitals: Fraction) -> Fraction:
-    """The size of Helvetica for capitals of a height."""
-    return capitals / PLAIN_CAPITALS
+def letters(
+    text: str, x: Number, y: Number, capitals: Number, font: FontFile | None = None
+) -> Iterator[str]:
+    """A line of text from a point on its base line, on a page whose y runs upward."""
+    return _outlined(text, f"1 0 0 -1 {numbers(x, y + capitals)} cm", capitals, font)
 
 
-def plain_width(text: str, size: Fraction) -> Fraction:
-    """How wide a text is in Helvetica."""
-    return Fraction(pdfmetrics.stringWidth(shown(text, PLAIN), PLAIN, 1)) * size
+def letters_downward(
+    text: str, x: Number, y: Number, capitals: Number, font: FontFile | None = None
+) -> Iterator[str]:
+    """A line of text from the top of its first capital, where y runs downward."""
+    return _outlined(text, f"1 0 0 1 {numbers(x, y)} cm", capitals, font)
 
 
-def font_called(path: str) -> tuple[str, float]:
-    """The name of an embedded font file and its capitals as a part of its size.
-
-    Helvetica stands in for no file, and for a file without TrueType outlines.
-    """
-    name = _embedded(path) if path else None
-    return (name, capitals_in_em(path)) if name else (PLAIN, float(PLAIN_CAPITALS))
-
-
-def shown(text: str, font: str) -> str:
-    """The text with a question mark for every letter that the font has not."""
-    if font == PLAIN:  # Annex D.2: WinAnsiEncoding
-        return text.encode("cp1252", "replace").decode("cp1252")
-    known: dict[int, Any] = pdfmetrics.getFont(font).face.charToGlyph
-    return "".join(letter if ord(letter) in known else "?" for letter in text)
+def _outlined(text: str, placed: str, capitals: Number, font: FontFile | None) -> Iterator[str]:
+    """The words stand beside their outlines as replacement text (section 14.9.4)."""
+    words = (BOM_UTF16_BE + text.encode("utf-16-be", "replace")).hex()
+    yield f"/Span <</ActualText <{words}>>> BDC"
+    yield from (SAVE, placed)
+    yield from map(_contour, contours(text, float(capitals), font))
+    yield from (FILL, RESTORE, "EMC")
 
 
-@lru_cache(maxsize=16)
-def _embedded(path: str) -> str | None:
-    """Register a font file under its path; None if it cannot be embedded."""
-    try:
-        pdfmetrics.registerFont(TTFont(path, path))
-    except TTFError:
-        return None
-    return path
+def _contour(contour: Contour) -> str:
+    """Section 8.5.2: to the start, then straight lines and cubic curves."""
+    start, parts = contour
+    drawn = "".join(
+        f"{' '.join(numbers(*point) for point in part)} {'lc'[len(part) > 1]} " for part in parts
+    )
+    return f"{numbers(*start)} m {drawn}h"

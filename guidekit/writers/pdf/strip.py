@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from guidekit.raster.text import text_width
 from guidekit.writers.pdf.document import Document
 from guidekit.writers.pdf.lengths import INCH, MM
-from guidekit.writers.pdf.lettering import plain_size, plain_width
+from guidekit.writers.pdf.lettering import letters
 from guidekit.writers.pdf.marks import MARK_WEIGHT
 from guidekit.writers.pdf.operators import RESTORE, SAVE, line, moved, weight
 from guidekit.writers.pdf.sheets import Strip
@@ -27,11 +28,10 @@ def draw_strip(document: Document, strip: Strip, words: str) -> None:
     document.draw(SAVE, moved(strip.x, strip.y, strip.upright), weight(MARK_WEIGHT))
     document.draw(*ruler(millimetres, inches))
     end = max(millimetres * MM, inches * INCH) + MM
-    document.letters(f"{millimetres} mm", end, BASE + MM / 2, plain_size(CAPITALS))
-    document.letters(f"{inches} in", end, BASE - MM / 2 - CAPITALS, plain_size(CAPITALS))
-    size = plain_size(CAPITALS)
-    shrunk = min(size, size * strip.length / max(plain_width(words, size), Fraction(1)))
-    document.letters(words, Fraction(0), WORDS, shrunk)
+    document.draw(*letters(f"{millimetres} mm", end, BASE + MM / 2, CAPITALS))
+    document.draw(*letters(f"{inches} in", end, BASE - MM / 2 - CAPITALS, CAPITALS))
+    shrunk = min(CAPITALS, CAPITALS * strip.length / text_width(words, float(CAPITALS)))
+    document.draw(*letters(words, Fraction(0), WORDS, shrunk))
     document.draw(RESTORE)
 
 

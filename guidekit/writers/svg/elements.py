@@ -4,23 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from PIL import ImageFont
-
 from guidekit.plane.box import Box
 from guidekit.plane.outline import points_of
+from guidekit.raster.face import Contour
 from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Shape, Stroke
-from guidekit.raster.text import Text, capitals_in_em
+from guidekit.raster.text import Text, contours
 from guidekit.writers.paths import (
     Ring,
     even_odd_rings,
     number,
     rings_of,
 )
-from guidekit.writers.svg.xml import Ids, element, lines, words
+from guidekit.writers.svg.xml import Ids, element, lines
 
-#: Capitals of most sans-serif faces are about so much of the size. The built-in font of the
-#: raster files is Aileron, which a reader need not have; what stands in for it differs a little.
-CAPITALS_IN_EM = 0.7
 WHITE, BLACK = "#ffffff", "#000000"
 
 
@@ -109,19 +105,14 @@ def line(stroke: Stroke, colour: str) -> str:
 
 
 def letters(text: Text) -> str:
-    """A line of text on its base line, so large that its capitals have their height."""
-    em, family = CAPITALS_IN_EM, "sans-serif"
-    if text.font:
-        em = capitals_in_em(text.font)
-        family = f"'{ImageFont.truetype(text.font).getname()[0]}', sans-serif"
+    """A line of text as the outlines of its letters, which need no font where it is read."""
+    lines = contours(text.text, text.height, text.font)
     return element(
-        "text",
-        words(text.text),
-        x=text.x,
-        y=text.y + text.height,
-        font_size=number(text.height / em),
-        font_family=family,
-        **{"xml:space": "preserve"},  # section 10.15: more than one space in a row is kept
+        "path",
+        d="".join(map(_contour, lines)),
+        transform=f"translate({text.x} {text.y})",
+        role="img",  # WAI-ARIA 1.2, with the words for those who cannot see them
+        aria_label=text.text,
     )
 
 
@@ -152,3 +143,14 @@ def _ring(ring: Ring) -> str:
     if isinstance(ring, Box):
         return f"M{ring.left} {ring.top}H{ring.right}V{ring.bottom}H{ring.left}Z"
     return f"M{'L'.join(f'{number(x)} {number(y)}' for x, y in points_of(ring))}Z"
+
+
+def _contour(contour: Contour) -> str:
+    """Section 8.3: to the start, then straight lines and cubic curves."""
+    start, parts = contour
+    drawn = (f"{'LC'[len(part) > 1]}{' '.join(map(_point, part))}" for part in parts)
+    return f"M{_point(start)}{''.join(drawn)}Z"
+
+
+def _point(point: tuple[float, float]) -> str:
+    return " ".join(number(at, 2) for at in point)
