@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from guidekit.geometry.page import PagePlan
-from guidekit.layers.guides import construction, pages, panels
+from guidekit.layers.guides import construction, label, numbers, pages, panels
 from guidekit.layers.guides.kind import GuideInput, Kind
 from guidekit.layers.model import Layer
 from guidekit.layers.palette import (
@@ -25,8 +25,8 @@ from guidekit.layers.palette import (
 )
 
 KINDS: dict[str, Kind] = {
-    "page_label": Kind("Page label", BLACK, pages.page_label),
-    "panel_numbers": Kind("Panel numbers", BLACK, panels.panel_numbers, opacity=153),
+    "page_label": Kind("Page label", BLACK, label.page_label),
+    "panel_numbers": Kind("Panel numbers", BLACK, numbers.panel_numbers, opacity=153),
     "lettering_lines": Kind("Lettering lines", BLUE, panels.lettering_lines, opacity=128),
     "perspective": Kind("Perspective", REDDISH_PURPLE, construction.perspective, opacity=166),
     "square_grid": Kind("Square grid", SKY_BLUE, construction.square_grid),

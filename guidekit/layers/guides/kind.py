@@ -10,6 +10,7 @@ from guidekit.geometry.page import PagePlan
 from guidekit.layers.palette import Pen
 from guidekit.plane.box import Box
 from guidekit.raster.blend import Colour
+from guidekit.raster.font import FontFile
 from guidekit.raster.shapes import Dash, Rule, Shape
 
 
@@ -19,6 +20,16 @@ class GuideInput:
 
     page: PagePlan
     pen: Pen
+
+    @property
+    def right_to_left(self) -> bool:
+        """True if reading begins on the right."""
+        return self.page.book.furniture.right_to_left
+
+    @property
+    def font(self) -> FontFile | None:
+        """What words are set in; None for the fonts that come with guidekit."""
+        return self.page.book.furniture.font
 
 
 @dataclass(frozen=True)

@@ -1,41 +1,12 @@
-"""Guides of the whole page: label, edges, fold, centre, screens."""
+"""Guides of the whole page: edges, fold, centre, screens."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from guidekit.geometry.page import PagePlan
 from guidekit.layers.guides.kind import GuideInput, level, upright
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import Rule, Shape, outline
-from guidekit.raster.text import Text, text_width
-
-
-def page_label(given: GuideInput) -> Iterator[Shape]:
-    """Title, number, page, side, preset and note, in the widest margin above the safe area."""
-    boxes, pen = given.page.boxes, given.pen
-    gaps = [
-        (boxes.bleed.top - boxes.canvas.top, boxes.canvas.top),
-        (boxes.safe_area.top - boxes.trim.top, boxes.trim.top),
-    ]
-    room, top = max(gaps, key=lambda gap: gap[0])
-    left = boxes.safe_area.left
-    if room < 12:  # no margin to write in: at the top, clear of the first panel's number
-        room, top, left = 3 * pen.capitals, boxes.safe_area.top, left + 4 * pen.capitals
-    height = max(1, min(pen.capitals, room // 2))
-    words, font = page_words(given.page), given.page.book.furniture.font
-    width = text_width(words, height, font)
-    if width > boxes.safe_area.right - left:
-        height = max(1, height * (boxes.safe_area.right - left) // width)
-    yield Text(words, left, top + (room - height) // 2, height, font)
-
-
-def page_words(page: PagePlan) -> str:
-    """What the page label says."""
-    furniture = page.book.furniture
-    title = furniture.title if furniture.number is None else f"{furniture.title} {furniture.number}"
-    side = "" if page.side == "single" else page.side
-    return "  ·  ".join(filter(None, (title, page.called, side, furniture.preset_title, page.note)))
 
 
 def centre_lines(given: GuideInput) -> Iterator[Shape]:

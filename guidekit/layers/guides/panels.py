@@ -1,4 +1,4 @@
-"""Guides of the panels: numbers, gutters, middle, thirds, diagonals, lettering."""
+"""Guides of the panels: gutters, middle, thirds, diagonals, lettering."""
 
 from __future__ import annotations
 
@@ -10,40 +10,8 @@ from guidekit.geometry.page import Panel
 from guidekit.layers.guides.kind import GuideInput, level, upright
 from guidekit.layers.panels import panel_area, shape_of
 from guidekit.plane.box import Box
-from guidekit.plane.outline import Outline, points_of
-from guidekit.plane.polygon import common_area, corners
 from guidekit.raster.shapes import Area, Clip, Rule, Shape, Stroke
-from guidekit.raster.text import Text, text_width
 from guidekit.units import half_up
-
-
-def panel_numbers(given: GuideInput) -> Iterator[Shape]:
-    """Each panel's number in reading order, in its upper left corner or where there is room."""
-    for panel in given.page.panels:
-        box = panel.box.clipped(given.page.boxes.safe_area)
-        size = min(given.pen.capitals * 3 // 2, box.width // 4, box.height // 4)
-        if size >= 5:
-            words = str(panel.number)
-            x, y = _place_for(panel, box.inset(size), text_width(words, size), size)
-            yield _inside(panel, Text(words, x, y, size))
-
-
-def _place_for(panel: Panel, box: Box, width: int, height: int) -> tuple[int, int]:
-    """The first of some places in `box` where a text of this size lies in its panel."""
-    right, bottom = max(box.left, box.right - width), max(box.top, box.bottom - height)
-    middle = (box.left + right) // 2
-    points = points_of(panel.outline)
-    places = [(x, y) for y in (box.top, bottom) for x in (box.left, middle, right)]
-    for x, y in places:
-        text = Box(x, y, x + width, y + height).inset(-height // 3)
-        free = not any(_overlap(cut, text) for cut in panel.cuts)
-        if free and common_area(corners(text), points) > 0.999 * text.width * text.height:
-            return x, y
-    return places[0]
-
-
-def _overlap(cut: Outline, box: Box) -> bool:
-    return common_area(corners(box), points_of(cut)) > 0
 
 
 def gutters(given: GuideInput) -> Iterator[Shape]:
