@@ -13,19 +13,23 @@ from guidekit.units import half_up
 
 @dataclass(frozen=True)
 class Drawing:
-    """A layer to draw on: its name, opacity 0 to 255, blend mode, and the group it is in."""
+    """A layer to draw on: its name, opacity 0 to 255, blend mode, and the group it is in.
+
+    `above_borders` says that it stands above the panel borders, `own` that each panel has one.
+    """
 
     name: str
     opacity: int = 255
     blend: Literal["normal", "multiply"] = "normal"
     group: str = ""
+    above_borders: bool = False
+    own: bool = False
 
 
 @dataclass(frozen=True)
 class Furniture:
     """What every canvas carries and no box depends on: words, paper, layers to draw on.
 
-    Of the `drawing` layers those named in `panel_groups` are there once for each panel.
     `capitals` and `space` of the lettering and the side of the `square_grid` (0 for none) are exact
     pixels, for each of their lines is rounded by itself; `fold_strip` is whole.
     """
@@ -41,7 +45,6 @@ class Furniture:
     depth: int
     gutter_cover: bool
     drawing: tuple[Drawing, ...]
-    panel_groups: tuple[str, ...]
     capitals: Fraction
     space: Fraction
     lettering_lines: int
@@ -81,10 +84,16 @@ def _furniture(file: LoadedIssue) -> Furniture:
         depth=preset.depth,
         gutter_cover=preset.gutter_cover,
         drawing=tuple(
-            Drawing(layer.name, half_up(layer.opacity * 255 / 100), layer.blend, layer.group or "")
+            Drawing(
+                layer.name,
+                half_up(layer.opacity * 255 / 100),
+                layer.blend,
+                layer.group or "",
+                above_borders=layer.above == "borders",
+                own=layer.name in preset.panel_groups,
+            )
             for layer in preset.drawing
         ),
-        panel_groups=preset.panel_groups,
         capitals=lettering.capitals.px(dpi),
         space=lettering.space.px(dpi),
         lettering_lines=lettering.lines if lettering.rule_over == "panels" else 0,

@@ -6,15 +6,21 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from guidekit.errors import InputError, Problem, nearest, one_of
-from guidekit.layers.model import Group, Layer, Stack, all_members
+from guidekit.layers.model import Group, Layer, Stack, all_layers, all_members
 
 
 def only(stack: Stack, names: Sequence[str]) -> Stack:
     """The stack with the groups and layers of these names; all of it if there are none.
 
-    A group that is named keeps what is in it. A name that is nobody's here leaves nothing.
+    A group that is named keeps what is in it. A name that is nobody's here leaves nothing. Where
+    the layer to draw on first is not kept, it is the uppermost that is left to draw on.
     """
-    return replace(stack, members=_kept(stack.members, frozenset(names))) if names else stack
+    if not names:
+        return stack
+    members = _kept(stack.members, frozenset(names))
+    empty = [layer for layer in all_layers(members) if not layer.shapes and not layer.locked]
+    selected = next((layer for layer in empty if layer is stack.selected), next(iter(empty), None))
+    return replace(stack, members=members, selected=selected)
 
 
 def check_names(stacks: Iterable[Stack], names: Sequence[str]) -> None:

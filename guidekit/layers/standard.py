@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from guidekit.geometry.measure import measured
 from guidekit.geometry.page import PagePlan
+from guidekit.layers.drawing import drawing_layers
 from guidekit.layers.guides import guide_layers
-from guidekit.layers.model import Group, Layer, Stack, all_layers
+from guidekit.layers.model import Group, Layer, Stack
 from guidekit.layers.palette import BLACK, from_hex
 from guidekit.layers.panels import panel_area, panel_border
 from guidekit.raster.blend import Colour
@@ -15,15 +16,14 @@ from guidekit.raster.shapes import Area, Rule
 def standard_stack(page: PagePlan) -> Stack:
     """Guides, panel borders, drawing layers and paper of one page."""
     furniture, colour = page.book.furniture, from_hex(page.book.furniture.paper)
-    members: list[Layer | Group] = [
-        Group("Guides", tuple(guide_layers(page)), locked=True, label="blue"),
-        panel_borders(page),
-    ]
+    drawing = drawing_layers(page)
+    members: list[Layer | Group] = []
+    if guides := tuple(guide_layers(page)):
+        members.append(Group("Guides", guides, locked=True, label="blue"))
+    members += [*drawing.above, panel_borders(page)]
     if furniture.gutter_cover:
         members.append(gutter_cover(page, colour))
-    drawing = drawing_layers(page)
-    groups = panel_groups(page)
-    members += [*drawing, *groups, paper(page, colour)]
+    members += [*drawing.below, paper(page, colour)]
     return Stack(
         file_name=page.file_name,
         canvas=page.boxes.canvas,
@@ -35,7 +35,7 @@ def standard_stack(page: PagePlan) -> Stack:
         finished=page.boxes.trim,
         inked=page.boxes.bleed,
         rulers=ruler_guides(page),
-        selected=next(all_layers((*drawing, *groups)), None),
+        selected=drawing.first,
         info={
             "title": furniture.title,
             "preset": furniture.preset,
@@ -49,46 +49,6 @@ def panel_borders(page: PagePlan) -> Layer:
     """The ruled lines round the panels, inside their boxes; none where one runs to the bleed."""
     shapes = tuple(shape for panel in page.panels for shape in panel_border(panel))
     return Layer("Panel borders", shapes, BLACK, label="grey")
-
-
-def drawing_layers(page: PagePlan) -> tuple[Layer | Group, ...]:
-    """The empty layers for the whole page; those of one group stand together."""
-    furniture = page.book.furniture
-    members: dict[str, Layer | Group] = {}
-    for number, drawing in enumerate(furniture.drawing):
-        if drawing.name in furniture.panel_groups:
-            continue
-        layer = Layer(drawing.name, opacity=drawing.opacity, blend=drawing.blend)
-        if not drawing.group:
-            members[f"layer {number}"] = layer
-            continue
-        key = f"group {drawing.group}"
-        before = members.get(key)
-        others = before.members if isinstance(before, Group) else ()
-        members[key] = Group(drawing.group, (*others, layer))
-    return tuple(members.values())
-
-
-def panel_groups(page: PagePlan) -> tuple[Group, ...]:
-    """For each panel a group whose mask keeps what is drawn in it inside the panel."""
-    chosen = [
-        layer
-        for layer in page.book.furniture.drawing
-        if layer.name in page.book.furniture.panel_groups
-    ]
-    if not chosen:
-        return ()
-    return tuple(
-        Group(
-            f"Panel {panel.number}",
-            tuple(
-                Layer(f"{layer.name} {panel.number}", opacity=layer.opacity, blend=layer.blend)
-                for layer in chosen
-            ),
-            mask=(panel_area(panel),),
-        )
-        for panel in page.panels
-    )
 
 
 def gutter_cover(page: PagePlan, colour: Colour) -> Layer:

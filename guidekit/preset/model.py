@@ -157,12 +157,16 @@ def _percent(value: object) -> Fraction:
 
 
 class DrawingLayer(Model):
-    """An empty layer to draw on; a bare name stands for one at full opacity, in no group."""
+    """An empty layer to draw on; a bare name stands for one at full opacity, in no group.
+
+    It lies under the panel borders, or `above` them.
+    """
 
     name: Name
     opacity: Annotated[Fraction, BeforeValidator(_percent)] = Fraction(100)
     blend: Literal["normal", "multiply"] = "normal"
     group: Name | None = None
+    above: Literal["borders"] | None = None
 
     @model_validator(mode="before")
     @classmethod
@@ -173,6 +177,7 @@ class DrawingLayer(Model):
         words = [] if self.opacity == 100 else [f"{self.opacity} %"]
         words += [] if self.blend == "normal" else [self.blend]
         words += [f"in {self.group}"] if self.group else []
+        words += [f"above the {self.above}"] if self.above else []
         return f"{self.name} ({', '.join(words)})" if words else self.name
 
 
@@ -233,6 +238,9 @@ class Preset(Model):
                 wrong.append("scroll.screen of at least 1 px")
         if unknown := set(self.panel_groups) - {layer.name for layer in self.drawing}:
             wrong.append(f'panel_groups that name drawing layers; "{min(unknown)}" is none')
+        places = {(layer.group, layer.above) for layer in self.drawing if layer.group}
+        if len(places) > len({group for group, _ in places}):
+            wrong.append("drawing layers of one group that are all above the borders, or none")
         if 0 < px(self.square_grid) < 4:
             wrong.append("a square_grid of at least 4 px, or 0 for none")
         for axis, near, far in (("width", "inside", "outside"), ("height", "top", "bottom")):

@@ -51,7 +51,7 @@ END_OF_GROUP = "</Layer group>"
 
 
 def records(stack: Stack, encoding: Encoding) -> tuple[list[Entry], int | None]:
-    """All records, the lowest first, and the id of the selected layer."""
+    """All records, the lowest first, and the place of the selected layer's among them."""
     writer = _Records(stack, encoding)
     entries = [*writer.of(stack.members)]
     return entries, writer.selected
@@ -61,7 +61,7 @@ class _Records:
     def __init__(self, stack: Stack, encoding: Encoding):
         self.stack, self.encoding = stack, encoding
         self.colours = 1 if stack.grey else 3
-        self.next_id = count(1)
+        self.next_place = count()
         self.selected: int | None = None
 
     def of(self, members: tuple[Layer | Group, ...]) -> Iterator[Entry]:
@@ -129,17 +129,22 @@ class _Records:
             name=_plain(name),
             tagged_blocks=TaggedBlocks(),
         )
-        blocks, number = record.tagged_blocks, next(self.next_id)
+        blocks, place = record.tagged_blocks, next(self.next_place)
         blocks.set_data(Tag.UNICODE_LAYER_NAME, name)
-        blocks.set_data(Tag.LAYER_ID, number)
+        blocks.set_data(Tag.LAYER_ID, layer_id(place))
         if member:
             if member is self.stack.selected:
-                self.selected = number
+                self.selected = place
             if member.locked:
                 blocks.set_data(Tag.PROTECTED_SETTING, EVERYTHING_LOCKED)
             if member.label != "none":
                 blocks.set_data(Tag.SHEET_COLOR_SETTING, LABELS[member.label])
         return record
+
+
+def layer_id(place: int) -> int:
+    """The "Layer ID" of the record at a place: any number but 0, no two alike."""
+    return place + 1
 
 
 def channel_list(channels: Any) -> ChannelDataList:

@@ -18,10 +18,11 @@ from guidekit.layers.model import Stack
 from guidekit.raster.bands import Bands
 from guidekit.writers.metadata import as_json, colour_profile
 from guidekit.writers.pixels.thumbnail import thumbnail
+from guidekit.writers.psd.records import layer_id
 
 
 def image_resources(stack: Stack, merged: Sequence[Bands], selected: int | None) -> ImageResources:
-    """All resources of a stack; `selected` is the id of the layer to draw on first."""
+    """All resources of a stack; `selected` is the place of the record to draw on first."""
     blocks = {
         Resource.RESOLUTION_INFO: resolution(stack.dpi),
         Resource.GRID_AND_GUIDES_INFO: ruler_guides(*stack.rulers),
@@ -31,7 +32,8 @@ def image_resources(stack: Stack, merged: Sequence[Bands], selected: int | None)
         Resource.XMP_METADATA: xmp(stack),
     }
     if selected is not None:
-        blocks[Resource.LAYER_SELECTION_IDS] = struct.pack(">HI", 1, selected)
+        blocks[Resource.LAYER_STATE_INFO] = active_record(selected)
+        blocks[Resource.LAYER_SELECTION_IDS] = selected_layer(selected)
     resources = ImageResources()
     for key, data in sorted(blocks.items(), key=lambda block: block[0].value):
         resources[key] = ImageResource(key=key.value, data=data)
@@ -48,6 +50,16 @@ def ruler_guides(xs: tuple[int, ...], ys: tuple[int, ...]) -> bytes:
     guides = [(x, 0) for x in xs] + [(y, 1) for y in ys]
     head = struct.pack(">IIII", 1, 576, 576, len(guides))
     return head + b"".join(struct.pack(">IB", at * 32, direction) for at, direction in guides)
+
+
+def active_record(place: int) -> bytes:
+    """1024: the record to draw on, ends of groups counted, from 0 for the lowest."""
+    return struct.pack(">H", place)
+
+
+def selected_layer(place: int) -> bytes:
+    """1069: how many layers are selected, and the id of each. Readers go by this or by 1024."""
+    return struct.pack(">HI", 1, layer_id(place))
 
 
 def version_info() -> bytes:

@@ -18,7 +18,7 @@ from guidekit.layers.model import Group, Stack
 from guidekit.raster.shapes import cover
 from guidekit.writers import writer_called
 
-GROUPS = {"drawing": ["文字", "Inks", "Colours", "Pencils"], "panel_groups": ["Inks", "Pencils"]}
+GROUPS = {"drawing": ["文字", "Inks", "Pencils", "Colours"], "panel_groups": ["Inks", "Pencils"]}
 LAYOUTS = {
     "rectangles": {"tiers": [2, 1], "panel": {"1": {"bleed": ["top"]}}},
     "slanted": {"columns": [1, 1], "slant": "13 deg"},

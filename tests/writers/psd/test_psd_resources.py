@@ -11,13 +11,17 @@ import pytest
 from PIL import Image, ImageCms
 from psd_tools import PSDImage
 from support.books_under_test import CASES, COMIC, Built, Case, built
+from support.laid_out_pages import page as laid_out
 from support.picture_readers import IMAGEMAGICK_LIMIT, without_thumbnail
 from support.programs import output
 from support.psd_walk import Walked, walk
 
+from guidekit.layers import only, standard_stack
+from guidekit.writers import writer_called
+
 # Public PSD file format specification, "Image Resource IDs"
 RESOLUTION, GUIDES, THUMBNAIL, PROFILE = 1005, 1032, 1036, 1039
-VERSION, XMP, SELECTED = 1057, 1060, 1069
+ACTIVE, VERSION, XMP, SELECTED = 1024, 1057, 1060, 1069
 VERTICAL, HORIZONTAL = 0, 1  # "Grid and guides resource format"
 
 
@@ -34,8 +38,9 @@ def walked(page) -> Walked:
 
 
 def test_which_resources(walked):
-    """The file holds these six resources, in the order of their numbers."""
-    assert [*walked.resources] == [RESOLUTION, GUIDES, THUMBNAIL, PROFILE, VERSION, XMP, SELECTED]
+    """The file holds these eight resources, in the order of their numbers."""
+    first = [RESOLUTION, ACTIVE, GUIDES, THUMBNAIL]
+    assert [*walked.resources] == [*first, PROFILE, VERSION, XMP, SELECTED]
 
 
 def test_resolution(walked, page):
@@ -142,14 +147,18 @@ def test_real_merged_image(walked):
     assert walked.resources[VERSION][:5] == struct.pack(">IB", 1, 1)  # version, hasRealMergedData
 
 
-def selected_layer(walked: Walked) -> tuple[int, str]:
-    """How many layers are selected, and the place from the top of the record selected first."""
+def selected_layer(walked: Walked) -> tuple[int, int]:
+    """How many layers are selected, and the place of the record selected first, from the lowest.
+
+    "Layer state information" must name the same place.
+    """
     count, number = struct.unpack(">HI", walked.resources[SELECTED])
     (place,) = (
         place
         for place, record in enumerate(walked.records)
         if record.blocks[b"lyid"] == struct.pack(">I", number)
     )
+    assert walked.resources[ACTIVE] == struct.pack(">H", place)
     return count, place
 
 
@@ -158,6 +167,46 @@ def test_selected_layer(walked, page):
     count, place = selected_layer(walked)
     assert count == 1
     assert walked.records[place].unicode_name == page.case.drawing[0]
+
+
+@pytest.mark.parametrize(
+    ("drawing", "own", "first"),
+    [
+        (["Inks", "Pencils"], ["Pencils"], "Inks"),
+        (["Inks", "Pencils"], ["Inks"], "Inks 1"),
+        (["Inks", {"name": "Letters", "above": "borders"}], [], "Inks"),
+        ([{"name": "Letters", "above": "borders"}, "Inks"], ["Inks"], "Letters"),
+        ([{"name": "Letters", "above": "borders"}, "Inks"], ["Letters"], "Letters 1"),
+        ([{"name": "Lines", "group": "Art"}, {"name": "Fills", "group": "Art"}], [], "Lines"),
+    ],
+    ids=str,
+)
+def test_the_first_stroke(drawing, own, first):
+    """The layer that the format lists first is the active one, wherever in the stack it is."""
+    plan = laid_out({"tiers": [2, 1]}, format={"drawing": drawing, "panel_groups": own})
+    (made,) = writer_called("psd").write(standard_stack(plan))
+    walked = walk(b"".join(made.pieces))
+    count, place = selected_layer(walked)
+    assert (count, walked.records[place].unicode_name) == (1, first)
+
+
+@pytest.mark.parametrize(
+    ("kept", "first"),
+    [
+        (("Lettering", "Pencils", "Paper"), "Lettering"),
+        (("Guides", "Pencils", "Paper"), "Pencils"),
+        (("Guides", "Paper"), None),
+    ],
+)
+def test_the_first_stroke_on_what_is_kept(kept, first):
+    """Where the first layer is not written, the uppermost that is left to draw on is active."""
+    stack = only(standard_stack(laid_out({"tiers": [2, 1]})), kept)
+    (made,) = writer_called("psd").write(stack)
+    walked = walk(b"".join(made.pieces))
+    if first is None:
+        assert not {ACTIVE, SELECTED} & set(walked.resources)
+    else:
+        assert walked.records[selected_layer(walked)[1]].unicode_name == first
 
 
 @pytest.mark.parametrize("names", [("Paper", "Inks"), ("Inks", "Inks"), ("Trim", "Inks")])

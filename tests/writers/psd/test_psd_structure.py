@@ -41,7 +41,9 @@ def guides(page: Built) -> list[str]:
 def outside_the_group(page: Built) -> list[str]:
     """The names of all that lies below the guides, the uppermost first."""
     cover = ["Gutter cover"] if page.case.cover else []
-    return ["Panel borders", *cover, *page.case.drawing, "Paper"]
+    above = [name for name in page.case.drawing if name == "Lettering"]  # in all shipped presets
+    below = [name for name in page.case.drawing if name not in above]
+    return [*above, "Panel borders", *cover, *below, "Paper"]
 
 
 def kind(record: Record) -> int:
