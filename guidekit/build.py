@@ -16,6 +16,7 @@ from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
 from guidekit.issue import load_issue
 from guidekit.layers import all_members, check_names, only, standard_stack
+from guidekit.memory import in_turn, remembering
 from guidekit.store import Outcome, Store
 from guidekit.writers import WRITERS, Output, Writer, writer_called
 
@@ -40,6 +41,7 @@ class BuildReport:
         return not self.named("kept")
 
 
+@remembering()
 def build_issue(
     path: str | Path,
     out: str | Path | None = None,
@@ -61,13 +63,14 @@ def build_issue(
     writers = [writer_called(name) for name in dict.fromkeys(formats)]
     notes = cautions(issue, plans)
     _check_limits(issue.path.name, plans, writers)
-    check_names((standard_stack(plan) for plan in plans), layers)
+    check_names((standard_stack(plan) for plan in in_turn(plans)), layers)
     store = Store(Path(out) if out is not None else Path(issue.file_name))
     with store.opened():
         files = dict(_put_all(store, plans, writers, layers, progress))
     return BuildReport(store.folder, notes, files)
 
 
+@remembering()
 def measure_issue(
     path: str | Path, *, pages: Iterable[int] | None = None, dpi: int | None = None
 ) -> dict[str, Any]:
@@ -90,7 +93,7 @@ def _put_all(
     """Make each canvas while the two before it are hashed and on their way to the disk."""
     with ThreadPoolExecutor(max_workers=2) as disk:
         waiting: deque[tuple[Output, Future[Outcome]]] = deque()
-        for done, plan in enumerate(plans):
+        for done, plan in enumerate(in_turn(plans)):
             progress(done, len(plans))
             stack = only(standard_stack(plan), layers)
             for writer in writers:

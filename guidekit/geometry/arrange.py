@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.divide import divide
 from guidekit.geometry.slants import gutter_lines
 from guidekit.issue.share import Share
 from guidekit.issue.tree import Axis, Grid, Leaf, Node, Split
+from guidekit.memory import remembered
 from guidekit.plane.box import Box
 from guidekit.plane.polygon import Side, clip_all, corners
 from guidekit.preset.model import Gutter
@@ -72,7 +72,7 @@ class Arrangement:
     divisions: tuple[Division, ...]
 
 
-@lru_cache(maxsize=256)
+@remembered
 def arrange(node: Node, frame: Box, spacing: Spacing) -> Arrangement:
     """Lay the panels of `node` out in `frame`.
 

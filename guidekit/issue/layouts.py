@@ -14,7 +14,7 @@ from guidekit.preset.registry import shipped_folder
 from guidekit.toml_file import checked, read_toml
 
 
-@cache
+@cache  # what comes with guidekit never changes while it runs
 def shipped_layouts() -> dict[str, Layout]:
     """All layouts that come with guidekit, by name; one table a layout."""
     found: dict[str, Layout] = {}

@@ -160,7 +160,7 @@ def shipped_folder() -> Path:
     return inside if inside.is_dir() else package.parent / "presets"
 
 
-@cache
+@cache  # what comes with guidekit never changes while it runs
 def shipped_registry() -> PresetRegistry:
     """The presets that come with guidekit."""
     return PresetRegistry(shipped_folder())

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
+from guidekit.memory import remembered
 from guidekit.plane.box import Box, around
 from guidekit.raster.bands import Bands, Values, filled
 from guidekit.raster.mix import combined, stacked, strips_of
@@ -74,7 +74,7 @@ def flat_strips(inks: Iterable[Ink], canvas: Box, paper: Colour | None = None) -
     ]
 
 
-@lru_cache(maxsize=32)
+@remembered
 def _flat_strip(inks: tuple[Ink, ...], strip: Box, paper: Colour | None) -> Bands:
     def mixed(coverages: list[Values]) -> Values:
         red, green, blue, alpha = (

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from functools import lru_cache
 from itertools import chain
 from typing import Any, NamedTuple
 
 import uharfbuzz as hb
 
 from guidekit.errors import InputError, Problem
+from guidekit.memory import remembered
 from guidekit.raster.font import STANDARD, FontFile
 
 Point = tuple[float, float]
@@ -66,7 +66,7 @@ class Face:
         return self._outlines[glyph]
 
 
-@lru_cache(maxsize=16)
+@remembered
 def opened(font: FontFile) -> Face:
     """A font ready to draw with; raises `InputError` for a file that is none."""
     try:

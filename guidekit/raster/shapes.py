@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from functools import lru_cache
 from math import hypot
 
 import numpy as np
 
+from guidekit.memory import remembered
 from guidekit.plane.box import Box
 from guidekit.plane.polygon import Point, Points
 from guidekit.raster.bands import EMPTY, Bands
@@ -84,7 +84,7 @@ def outline(box: Box, weight: int, dash: Dash = (), outward: int = 0) -> tuple[R
     )
 
 
-@lru_cache(maxsize=64)
+@remembered
 def cover(shapes: tuple[Shape, ...], canvas: Box) -> Bands:
     """The union of the shapes inside `canvas`, cropped to what is there; values 0 to 255."""
     boxes = np.array([*boxes_in(shapes)], np.int64).reshape(-1, 4)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import lru_cache
 from math import ceil
 
 import numpy as np
 
+from guidekit.memory import remembered
 from guidekit.plane.box import Box
 from guidekit.raster.bands import EMPTY, Bands
 from guidekit.raster.curves import edges_of
@@ -77,7 +77,7 @@ def _size(height: float, font: FontFile | None) -> float:
     return height / faces_for(font)[0].capitals
 
 
-@lru_cache(maxsize=64)
+@remembered
 def _drawn(text: str, height: int, font: FontFile | None) -> Bands:
     """The text with its capitals at 0 to `height`, in 5 steps of grey and no more.
 

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from functools import lru_cache, partial
+from functools import partial
 from itertools import groupby
 from typing import NamedTuple
 from unicodedata import bidirectional, category
 
 import uharfbuzz as hb
 
+from guidekit.memory import remembered
 from guidekit.raster.face import Face, opened
 from guidekit.raster.font import STANDARD, FontFile
 
@@ -54,7 +55,7 @@ def faces_for(font: FontFile | None) -> tuple[Face, ...]:
     return tuple(map(opened, STANDARD if font is None else (font, *STANDARD)))
 
 
-@lru_cache(maxsize=256)
+@remembered
 def typeset(text: str, font: FontFile | None) -> Line:
     """A text as a line that reads in the direction of its first letter."""
     text = _EMBEDDING.sub("", re.sub(r"\s", " ", text))
@@ -106,7 +107,7 @@ def _scripts(text: str) -> list[str]:
     return [before := script or before for script in own]
 
 
-@lru_cache(maxsize=1024)
+@remembered
 def _script(letter: str) -> str:
     """The script of a letter (ISO 15924); an empty string if it belongs to many."""
     buffer = hb.Buffer()

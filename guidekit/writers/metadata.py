@@ -24,7 +24,7 @@ def xml_text(text: str) -> str:
     return re.sub("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]", "\ufffd", text)
 
 
-@cache
+@cache  # two constants of a few hundred bytes, the same for every build
 def colour_profile(grey: bool) -> bytes:
     """An ICC profile: sRGB (IEC 61966-2-1), or grey with a gamma of 2.2; the same bytes always."""
     if grey:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from functools import lru_cache
 
 from guidekit.geometry.page import Panel
 from guidekit.layers.guides.kind import GuideInput, level, upright
 from guidekit.layers.panels import panel_area, shape_of
+from guidekit.memory import remembered
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import Area, Clip, Rule, Shape, Stroke
 from guidekit.units import half_up
@@ -76,7 +76,7 @@ def lettering_lines(given: GuideInput) -> Iterator[Shape]:
             yield _inside(panel, *rules)
 
 
-@lru_cache(maxsize=64)
+@remembered
 def _ruled(box: Box, capitals: Fraction, space: Fraction, weight: int) -> tuple[Rule, ...]:
     """Pairs of lines `capitals` apart, with `space` between the pairs, from the top of a box."""
     rules: list[Rule] = []

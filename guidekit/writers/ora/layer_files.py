@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import zlib
 from collections.abc import Iterator
-from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
 
 from guidekit.layers.model import Stack, all_layers
+from guidekit.memory import remembered
 from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands, filled
 from guidekit.raster.blend import Colour
@@ -53,7 +53,7 @@ def thumbnail_png(picture: Bands) -> bytes:
     )
 
 
-@lru_cache(maxsize=32)
+@remembered
 def _cropped_png(
     shapes: tuple[Shape, ...], canvas: Box, colour: Colour, dpi: int
 ) -> tuple[int, int, bytes]:

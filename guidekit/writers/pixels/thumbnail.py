@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
+from guidekit.memory import remembered
 from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands, Ints, distinct
 from guidekit.units import half_up
@@ -49,7 +49,7 @@ def _shrunk(edge: int, longest: int, long: int) -> int:
     return max(1, half_up(Fraction(edge * longest, long)))
 
 
-@lru_cache(maxsize=32)
+@remembered
 def _strip_sums(strip: Bands, whole: Box, width: int, height: int) -> tuple[int, Sums]:
     """What a strip adds to the rows of small pixels that it reaches; the first of these rows."""
     xs = np.arange(width + 1) * whole.width  # edges of the small pixels, in 1 / width of a pixel

@@ -6,11 +6,10 @@ piece of deflate data.
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 import numpy as np
 from numpy.typing import NDArray
 
+from guidekit.memory import remembered
 from guidekit.raster.bands import Bands
 from guidekit.writers.pixels.deflate import Packed, Packer, ZlibStream
 from guidekit.writers.pixels.rows import ALPHA, BLUE, GREEN, RED, channels, packed_rows
@@ -81,6 +80,6 @@ def _same(rows: int, length: int) -> bytes:
     return (bytes([UP]) + bytes(length - 1)) * rows
 
 
-@lru_cache(maxsize=256)
+@remembered
 def _same_packed(rows: int, length: int) -> Packed:
     return Packer().pack(_same(rows, length))

@@ -7,13 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 from psd_tools.constants import Compression
 from psd_tools.psd.layer_and_mask import ChannelData
 
 from guidekit.layers.model import Stack, visible_inks
+from guidekit.memory import remembered
 from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands
 from guidekit.raster.blend import Colour, Ink
@@ -54,7 +54,7 @@ class Encoding:
         return b"".join([*counts, *(rows for _, rows in planes)])
 
 
-@lru_cache(maxsize=40)
+@remembered
 def coverage_channel(shapes: tuple[Shape, ...], canvas: Box, encoding: Encoding) -> ChannelData:
     """The transparency of a layer, or a mask; pages that share a guide share its bytes."""
     bands = cover(shapes, canvas)
@@ -62,7 +62,7 @@ def coverage_channel(shapes: tuple[Shape, ...], canvas: Box, encoding: Encoding)
     return ChannelData(Compression.RLE, encoding.packed(planes))
 
 
-@lru_cache(maxsize=64)
+@remembered
 def flat_channel(value: int, width: int, height: int, encoding: Encoding) -> ChannelData:
     """A channel of one value all over."""
     planes = [packed_flat(value, width * encoding.width, height)]
@@ -78,7 +78,7 @@ def merged_channels(strips: Sequence[Bands], grey: bool, encoding: Encoding) -> 
     return [*(wide_counts(count) if encoding.psb else count for count in counts), *rows]
 
 
-@lru_cache(maxsize=32)
+@remembered
 def _merged_strip(strip: Bands, grey: bool, width: int) -> list[tuple[bytes, bytes]]:
     planes = [(strip.values >> shift & 255).astype(np.uint8) for shift in (16, 8, 0)]
     return packed_planes(strip, planes[:1] if grey else planes, width)
