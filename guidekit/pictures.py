@@ -5,12 +5,13 @@ from __future__ import annotations
 from fractions import Fraction
 from itertools import product
 
-from guidekit.geometry.arrange import Placed, Spacing, arrange
+from guidekit.geometry.arrange import Placed, arrange
+from guidekit.geometry.spacing import Spacing
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.model import Layout
-from guidekit.issue.reading import read_part
+from guidekit.issue.reading import Reader
 from guidekit.plane.box import Box
-from guidekit.plane.polygon import Point, Points, clip_all, corners
+from guidekit.plane.polygon import Point, Points
 from guidekit.preset.model import Gutter
 from guidekit.raster.blend import Ink, flatten
 from guidekit.raster.shapes import Polygon, cover
@@ -31,7 +32,7 @@ Place = tuple[int, int]  # column and row of a character
 
 def panels_of(layout: Layout, width: int, height: int, gutter: Length) -> tuple[Placed, ...]:
     """The panels of a layout in a frame of this size."""
-    node, _ = read_part(layout, Layouts(), "ltr")
+    node = Reader(Layouts(), "ltr").read(layout)
     spacing = Spacing(Gutter(across=gutter, down=gutter), 100)
     return arrange(node, Box(0, 0, width, height), spacing).panels
 
@@ -51,7 +52,7 @@ def layout_png(layout: Layout) -> bytes:
     width, height = CANVASES[shape_of_canvas(layout)]
     canvas = Box(-MARGIN, -MARGIN, width + MARGIN, height + MARGIN)
     placed = panels_of(layout, width, height, GUTTER)
-    areas = tuple(Polygon(clip_all(corners(p.limits), p.cuts)) for p in placed)
+    areas = tuple(Polygon(p.region.points) for p in placed)
     numbers = tuple(
         _numbered(str(p.number), area.points, min(14, p.box.height // 3))
         for p, area in zip(placed, areas, strict=True)
@@ -77,9 +78,9 @@ def layout_text(layout: Layout) -> str:
 
 
 def _holds(panel: Placed, point: Point) -> bool:
-    (x, y), box = point, panel.limits
+    (x, y), box = point, panel.region.limits
     inside = box.left <= x < box.right and box.top <= y < box.bottom
-    return inside and all(cut.beyond(point) <= 0 for cut in panel.cuts)
+    return inside and all(cut.beyond(point) <= 0 for cut in panel.region.cuts)
 
 
 #: The corner of a frame by the neighbours beyond it; a neighbour across the corner, and what is

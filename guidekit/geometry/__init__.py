@@ -1,1 +1,30 @@
-"""Stage 3, where things lie: boxes, panels and the pixel grid; pure functions of fixed values."""
+"""Stage 3, where things lie: boxes, panels and the pixel grid; pure functions of fixed values.
+
+In the order in which a page passes through them::
+
+    page_boxes    canvas, bleed, trim and safe area of every side
+    book          what all canvases of an issue share
+    rules         what all pages of an issue are laid out by
+    divide        a length by shares and gutters, in whole pixels
+    spacing       gutters of a page, and which way it is laid out
+    progression   lengths at equal steps
+    equal_row     a row whose equal parts are equal to the pixel
+    equal         a page of them: the largest frame that loses nothing
+    region        where a part lies, straight or slanted
+    slants        gutters that lean
+    arrange       the tree of splits as places in a frame
+    setting       what holds for the panels of one canvas
+    edges         a panel that runs out to the bleed, or breaks out into a gutter
+    butted        panels that lie against each other and share a border
+    shape         outline, border, corners
+    insets        panels laid over others
+    perspective   horizon, vanishing points, walls
+    panels        from places to panels
+    canvas        what is found out about one canvas
+    pages         a page or a spread on its canvas
+    column        a scroll cut into canvases
+    scroll        its canvases with their panels
+    page          a laid-out canvas, for the stages that follow
+    plan          the whole issue
+    measure       its numbers as plain data
+"""

@@ -3,90 +3,97 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import accumulate
-from math import gcd, lcm
 
 from guidekit.errors import InputError, Problem
 from guidekit.issue.share import Share
 from guidekit.units import half_up
 
+Span = tuple[int, int]  # where a part begins and ends, in pixels
 
-def divide(
-    total: int,
-    shares: Sequence[Share],
-    gaps: Sequence[int],
-    dpi: int,
-    exact: bool,
-    place: str,
-    backward: bool = False,
-) -> list[tuple[int, int]]:
-    """Where each part begins and ends, in pixels from 0 to `total`; `gaps` lie between them.
 
-    Gutters are whole pixels already. Lengths and percentages are rounded half up;
-    what they leave is shared out by weight in whole pixels, so that both ends are flush and parts
-    of equal weight differ by at most one pixel: the k-th edge lies at half_up(rest × sum of the
-    first k weights / sum of all). With `exact`, parts of equal weight are equal, and what is left
-    over stays free at the end. The share of equal weights is that of CSS Grid 2, §12.7.1.
+@dataclass(frozen=True)
+class Row:
+    """Parts in a row: the share of each, the gutters between them in whole pixels.
 
-    Raises `InputError` led by `place` if the parts do not fit or do not fill the whole; with
-    `backward` it counts parts from the last.
+    `place` names the row in the issue's file. A row that is laid out from its far end is
+    `backward`: messages then count its parts from the last.
     """
+
+    shares: tuple[Share, ...]
+    gaps: tuple[int, ...]
+    place: str = ""
+    backward: bool = False
+
+    def reversed(self) -> Row:
+        """The same row seen from its other end."""
+        return replace(
+            self, shares=self.shares[::-1], gaps=self.gaps[::-1], backward=not self.backward
+        )
+
+    def filling(self, total: int, dpi: int) -> Row:
+        """The same row; lengths that fill the whole but for rounding become weights."""
+        fixed = [length for share in self.shares if (length := share.fixed(total, dpi)) is not None]
+        room = total - sum(self.gaps)
+        if len(fixed) < len(self.shares) or abs(sum(fixed, Fraction(0)) - room) > len(fixed):
+            return self
+        return replace(self, shares=tuple(Share(weight=length) for length in fixed))
+
+
+def divide(total: int, row: Row, dpi: int) -> list[Span]:
+    """Where each part begins and ends, in pixels from 0 to `total`.
+
+    Gutters are whole pixels already. Lengths and percentages are rounded half up; what they leave
+    is shared out by weight in whole pixels, so that both ends are flush and parts of equal weight
+    differ by at most one pixel: the k-th edge lies at half_up(rest × sum of the first k weights /
+    sum of all). The share of equal weights is that of CSS Grid 2, §12.7.1.
+
+    Raises `InputError` led by the row's place if the parts do not fit or do not fill the whole.
+    """
+    shares = row.filling(total, dpi).shares
     fixed = [share.fixed(total, dpi) for share in shares]
-    room = total - sum(gaps)
-    lengths = [length for length in fixed if length is not None]
-    if len(lengths) == len(shares) and abs(sum(lengths, Fraction(0)) - room) <= len(shares):
-        # lengths that fill the whole but for rounding share the pixels out as weights do
-        shares, fixed = [Share(weight=length) for length in lengths], [None] * len(shares)
-    rest = room - sum(half_up(x) for x in fixed if x is not None)
+    rest = total - sum(row.gaps) - sum(half_up(x) for x in fixed if x is not None)
     weights = [share.weight or Fraction(0) for share in shares]
     whole = sum(weights)
     free = sum(1 for weight in weights if weight)
     if rest < free:
-        raise _too_large(place, total, total - rest + free, shares, gaps)
+        raise _too_large(row, total, total - rest + free)
     if not whole and rest:
         raise InputError(
             Problem(
-                place,
+                row.place,
                 f"the parts and their gutters take {total - rest} px of {total} px",
                 "parts that fill the whole",
                 "Give one of them a weight, such as 1, so that it takes the rest.",
             )
         )
-    if exact and whole:
-        weights = [weight * _common(weights) for weight in weights]
-        unit = rest // sum(weights)
-        sizes = [int(weight * unit) for weight in weights]
-    else:
-        edges = [half_up(rest * sum_ / whole) for sum_ in accumulate(weights)] if whole else []
-        sizes = [b - a for a, b in zip([0, *edges], edges, strict=False)] or [0] * len(shares)
-    parts, at = [], 0
-    for i, size in enumerate(sizes):
-        length = fixed[i]
-        width = size if length is None else half_up(length)
+    edges = [half_up(rest * sum_ / whole) for sum_ in accumulate(weights)] if whole else []
+    sizes = [b - a for a, b in zip([0, *edges], edges, strict=False)] or [0] * len(shares)
+    widths = [
+        size if length is None else half_up(length)
+        for size, length in zip(sizes, fixed, strict=True)
+    ]
+    for i, width in enumerate(widths):
         if width < 1:
-            number = len(shares) - i if backward else i + 1
-            raise _too_thin(place, number, width, total, shares[i])
-        parts.append((at, at + width))
-        at += width + (gaps[i] if i < len(gaps) else 0)
-    return parts
+            raise _too_thin(row, i, width, total)
+    return spans(widths, row.gaps)
 
 
-def _common(weights: Sequence[Fraction]) -> Fraction:
-    """The smallest number that makes all weights whole, each divided by what they share."""
-    below = lcm(*(weight.denominator for weight in weights))
-    return Fraction(below, gcd(*(int(weight * below) for weight in weights)))
+def spans(sizes: Sequence[int], gaps: Sequence[int]) -> list[Span]:
+    """Where parts of these sizes begin and end, the first at 0, with gaps between them."""
+    begins = accumulate((size + gap for size, gap in zip(sizes, gaps, strict=False)), initial=0)
+    return [(begin, begin + size) for begin, size in zip(begins, sizes, strict=True)]
 
 
-def _too_large(
-    place: str, total: int, least: int, shares: Sequence[Share], gaps: Sequence[int]
-) -> InputError:
-    widths = " and ".join(map(str, sorted(set(gaps))))
-    gutters = f"{len(gaps)} gutter{'' if len(gaps) == 1 else 's'} of {widths or 0} px"
-    wanted = f"{len(shares)} parts with {gutters}"
+def _too_large(row: Row, total: int, least: int) -> InputError:
+    widths = " and ".join(map(str, sorted(set(row.gaps))))
+    gutters = f"{len(row.gaps)} gutter{'' if len(row.gaps) == 1 else 's'} of {widths or 0} px"
+    wanted = f"{len(row.shares)} parts with {gutters}"
     return InputError(
         Problem(
-            place,
+            row.place,
             f"{wanted} need at least {least} px, and there are {total} px",
             f"parts and gutters that fit into {total} px, each part at least 1 px",
             "Take fewer or smaller parts, or a narrower gutter.",
@@ -94,11 +101,13 @@ def _too_large(
     )
 
 
-def _too_thin(place: str, number: int, width: int, total: int, share: Share) -> InputError:
+def _too_thin(row: Row, index: int, width: int, total: int) -> InputError:
+    number = len(row.shares) - index if row.backward else index + 1
     return InputError(
         Problem(
-            place,
-            f"part {number}, with a share of {share}, would be {width} px of {total} px",
+            row.place,
+            f"part {number}, with a share of {row.shares[index]}, would be {width} px of "
+            f"{total} px",
             "at least 1 px for each panel",
             "Give it a larger share.",
         )

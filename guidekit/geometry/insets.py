@@ -8,9 +8,10 @@ from fractions import Fraction
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.arrange import Placed
-from guidekit.geometry.edges import Butted, Setting
 from guidekit.geometry.page import Panel
-from guidekit.geometry.shape import shaped
+from guidekit.geometry.setting import Setting
+from guidekit.geometry.shape import Look, Reach, shaped
+from guidekit.issue.numbering import NumberedInset
 from guidekit.issue.panel_model import Inset
 from guidekit.plane.box import Box, around
 from guidekit.plane.outline import Outline
@@ -19,40 +20,34 @@ from guidekit.units import half_up
 
 
 def lay_over(
-    panels: list[Panel],
-    placed: Sequence[Placed],
-    inset: Inset,
-    over: tuple[int, ...],
-    setting: Setting,
-    where: str,
+    panels: Sequence[Panel], placed: Sequence[Placed], laid: NumberedInset, setting: Setting
 ) -> list[Panel]:
-    """Add one inset, cut out of everything below it.
-
-    Until all are numbered it has the number of the last panel it lies over, behind which it is
-    read. Raises `InputError` led by `where`.
-    """
-    below = around(place.box for place in placed if place.number in over)
-    box, gap = _inset_box(inset, below, setting)
-    cuts = [cut for place in placed if (place.number,) == over for cut in place.cuts]
+    """Add one inset, cut out of everything below it; raises `InputError`."""
+    below = [place.region for place in placed if place.number in laid.over]
+    whole = around(region.box for region in below)
+    box, gap = _inset_box(laid.inset, whole, setting)
+    cuts = below[0].cuts if len(below) == 1 else ()
     outside = any(cut.beyond(corner) > 0 for cut in cuts for corner in corners(box))
-    if not below.holds(box) or box.is_empty or outside:
+    if not whole.holds(box) or box.is_empty or outside:
         raise InputError(
             Problem(
-                where,
-                f"the inset {box.as_list()} does not lie inside the panels {below.as_list()}",
-                f"at most {below.width} × {below.height} px with its gutter, inside them",
+                laid.where,
+                f"the inset {box.as_list()} does not lie inside the panels {whole.as_list()}",
+                f"at most {whole.width} × {whole.height} px with its gutter, inside them",
                 "Make it smaller, or move it.",
             )
         )
-    panel = shaped(Placed(max(over), box, box), box, (), inset, setting, where, Butted())
-    radius = setting.radius if inset.radius is None else setting.px(inset.radius)
+    look = Look(setting.border_of(laid.inset.border), setting.radius_of(laid.inset.radius))
+    panel = shaped(laid.number, Reach(box), look, laid.where)
     margin = box.inset(-gap)
     hole: Outline = margin
-    if radius:
-        hole = rounded(corners(margin), radius + gap, lambda point: False) or margin
+    if look.radius:
+        hole = rounded(corners(margin), look.radius + gap, lambda point: False) or margin
     cut = [
-        replace(p, cuts=(*p.cuts, hole)) if not p.box.clipped(margin).is_empty else p
-        for p in panels
+        other
+        if other.box.clipped(margin).is_empty
+        else replace(other, cut_out=(*other.cut_out, hole))
+        for other in panels
     ]
     return [*cut, panel]
 

@@ -12,12 +12,14 @@ from guidekit.plane.outline import box_of
 def measured(page: PagePlan) -> dict[str, Any]:
     """All boxes in canvas pixels, half-open ``[left, top, right, bottom]``.
 
+    ``pages`` are page numbers; where a page takes several canvases, ``part`` counts them from 1.
     A panel that is no box has ``corners`` as well, [x, y] to a thousandth of a pixel, and a
     ``radius`` if they are rounded; ``cut_out`` are the boxes that insets and their margins take.
     """
     boxes = page.boxes
     data: dict[str, Any] = {
         "pages": list(page.numbers),
+        **({} if page.part is None else {"part": page.part}),
         "side": page.side,
         "file_name": page.file_name,
         "dpi": page.book.dpi,
@@ -43,11 +45,11 @@ def measured(page: PagePlan) -> dict[str, Any]:
 def _panel(panel: Panel) -> dict[str, Any]:
     data: dict[str, Any] = {"number": panel.number, "box": panel.box.as_list()}
     if panel.bleed:
-        data["bleed"] = list(panel.bleed)
+        data["bleed"] = sorted(panel.bleed)
     if not isinstance(panel.sharp, Box):
         data["corners"] = [[round(x, 3), round(y, 3)] for x, y in panel.sharp]
     if panel.radius:
         data["radius"] = panel.radius
-    if panel.cuts:
-        data["cut_out"] = [box_of(cut).as_list() for cut in panel.cuts]
+    if panel.cut_out:
+        data["cut_out"] = [box_of(cut).as_list() for cut in panel.cut_out]
     return data

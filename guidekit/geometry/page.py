@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from guidekit.geometry.arrange import Division
 from guidekit.geometry.book import Book
 from guidekit.geometry.page_boxes import PageBoxes
 from guidekit.geometry.perspective import View
 from guidekit.issue.order import called
-from guidekit.plane.box import Box
-from guidekit.plane.outline import Outline
+from guidekit.plane.box import Box, Edge
+from guidekit.plane.outline import Outline, box_of
 
 
 @dataclass(frozen=True)
@@ -28,34 +29,40 @@ class Border:
 class Panel:
     """A panel's number in reading order, and its shape.
 
-    `box` is the smallest that holds `outline`. `bleed` names the sides that run out to the bleed;
-    no border is ruled there. `cuts` is what insets and their margins take away, `sharp` the outline
-    before its corners are rounded by `radius` pixels.
+    `sharp` is the outline before its corners are rounded by `radius` pixels. `bleed` names the
+    edges that run out to the bleed; no border is ruled there. `cut_out` is what insets and their
+    margins take away.
     """
 
     number: int
-    box: Box
     outline: Outline
     sharp: Outline
-    border: Border | None = None
-    bleed: tuple[str, ...] = ()
-    cuts: tuple[Outline, ...] = ()
     radius: int = 0
+    border: Border | None = None
+    bleed: frozenset[Edge] = frozenset()
+    cut_out: tuple[Outline, ...] = ()
     view: View | None = None
+
+    @cached_property
+    def box(self) -> Box:
+        """The smallest box that holds the outline."""
+        return box_of(self.outline)
 
 
 @dataclass(frozen=True)
 class PagePlan:
-    """A page or spread, laid out.
+    """A page or spread, or a part of a page that takes several canvases, laid out.
 
-    `numbers` are page numbers in reading order; `side` is left, right, single or spread;
-    `file_name` has no suffix. `frames` are what the panels fill before any runs to the bleed;
+    `numbers` are page numbers in reading order; `part` counts the canvases of one page from 1 and
+    is None where there is only one; `side` is left, right, single or spread; `file_name` has no
+    suffix. `frames` are what the panels and gutters fill before any panel runs to the bleed;
     `across` and `down` are the gutters, in pixels. `divisions` are the boxes divided equally,
     `screens` the y of each screen of a scroll, `guides` the names and states of all guides.
     """
 
     book: Book
     numbers: tuple[int, ...]
+    part: int | None
     side: str
     file_name: str
     boxes: PageBoxes
@@ -71,8 +78,8 @@ class PagePlan:
 
     @property
     def called(self) -> str:
-        """``page 4``, or ``pages 4 and 5`` of a spread."""
-        return called(self.numbers)
+        """``page 4``, ``pages 4 and 5`` of a spread, or ``page 4, part 1``."""
+        return called(self.numbers, self.part)
 
     @property
     def safe_areas(self) -> tuple[Box, ...]:

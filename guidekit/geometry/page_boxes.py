@@ -9,22 +9,26 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import NamedTuple
 
 from guidekit.plane.box import Box
 from guidekit.preset import Preset
 from guidekit.units import half_up
 
 
-class OnePage(NamedTuple):
-    """The boxes of one page alone, in pixels of its canvas."""
+@dataclass(frozen=True)
+class OnePage:
+    """The boxes of one page alone, in pixels of its canvas.
+
+    `flip` says that its inside, toward the fold, is on the right.
+    """
 
     trim: Box
     safe_area: Box
+    flip: bool = False
 
     def mirrored(self, width: int) -> OnePage:
         """The same seen in a mirror, on a canvas `width` wide."""
-        return OnePage(self.trim.mirrored(width), self.safe_area.mirrored(width))
+        return OnePage(self.trim.mirrored(width), self.safe_area.mirrored(width), not self.flip)
 
 
 @dataclass(frozen=True)
@@ -32,7 +36,8 @@ class PageBoxes:
     """One canvas and the boxes on it, in pixels; `fold` is the x of the fold of a spread.
 
     `safe_area` of a spread reaches across the fold; `pages` are the page or, from the left, the two
-    pages that the canvas holds.
+    pages that the canvas holds. `flip` says that what lies across is laid out from the right: there
+    is the inside of a page, or of a spread the side where reading begins.
     """
 
     canvas: Box
@@ -40,6 +45,7 @@ class PageBoxes:
     trim: Box
     safe_area: Box
     pages: tuple[OnePage, ...]
+    flip: bool = False
     fold: int | None = None
 
     def mirrored(self) -> PageBoxes:
@@ -51,13 +57,14 @@ class PageBoxes:
             trim=self.trim.mirrored(width),
             safe_area=self.safe_area.mirrored(width),
             pages=tuple(page.mirrored(width) for page in self.pages),
+            flip=not self.flip,
         )
 
 
 def page_boxes_for(preset: Preset, side: str, direction: str) -> PageBoxes:
     """The canvas for a page on this side; a single page has its inside where reading begins."""
     if side == "spread":
-        return _spread(preset)
+        return _spread(preset, flip=direction == "rtl")
     inside_left = side == "right" or (side == "single" and direction == "ltr")
     page = _page(preset)
     return page if inside_left else page.mirrored()
@@ -90,7 +97,7 @@ def _edges(preset: Preset, axis: str, near: str, far: str) -> list[Fraction]:
     return [*inward, end - safe[1], end, end + bleed[1], canvas]
 
 
-def _spread(preset: Preset) -> PageBoxes:
+def _spread(preset: Preset, flip: bool) -> PageBoxes:
     """Two facing pages on one canvas, without bleed at the fold."""
     x = _edges(preset, "width", "inside", "outside")
     page = _page(preset)
@@ -110,6 +117,7 @@ def _spread(preset: Preset) -> PageBoxes:
     left = OnePage(
         across(trim_left, fold, page.trim),
         across(safe_left, min(safe_fold, fold), page.safe_area),
+        flip=True,
     )
     right_trim = across(fold, width - trim_left, page.trim)
     right = OnePage(right_trim, left.safe_area.mirrored(width).clipped(right_trim))
@@ -119,5 +127,6 @@ def _spread(preset: Preset) -> PageBoxes:
         across(trim_left, width - trim_left, page.trim),
         across(safe_left, width - safe_left, page.safe_area),
         (left, right),
+        flip,
         fold,
     )

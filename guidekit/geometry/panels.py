@@ -1,61 +1,82 @@
-"""From places to panels: edges, borders, corners, insets, and the order in which they are read."""
+"""From places to panels: edges, borders, corners, insets, perspective."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.arrange import Placed
-from guidekit.geometry.edges import EDGES, Setting, bled, broken_out, butted
+from guidekit.geometry.butted import butted
+from guidekit.geometry.edges import broken_out
 from guidekit.geometry.insets import lay_over
 from guidekit.geometry.page import Panel
-from guidekit.geometry.shape import shaped
-from guidekit.issue.panel_model import Inset, PanelModel
-from guidekit.plane.box import around
+from guidekit.geometry.perspective import view_in
+from guidekit.geometry.setting import Setting
+from guidekit.geometry.shape import Look, Reach, shaped
+from guidekit.issue.numbering import NumberedInset
+from guidekit.issue.panel_model import PanelModel
+from guidekit.plane.box import EDGES, Edge
 from guidekit.plane.outline import points_of
 from guidekit.plane.polygon import common_area
 
 
+@dataclass(frozen=True)
+class Wish:
+    """What is special about one panel: the key in the file, what stands there, where it bleeds."""
+
+    key: str
+    model: PanelModel
+    bleed: frozenset[Edge]
+
+    @property
+    def where(self) -> str:
+        """Leads the messages about it."""
+        return f"panel.{self.key}"
+
+
 def make_panels(
     placed: Sequence[Placed],
-    special: Mapping[int, tuple[str, PanelModel]],
-    insets: Sequence[tuple[Inset, tuple[int, ...]]],
+    wishes: Mapping[int, Wish],
+    insets: Sequence[NumberedInset],
     setting: Setting,
 ) -> tuple[Panel, ...]:
-    """All panels of a page with what is special about them, insets included, in reading order.
+    """All panels of a canvas in reading order, insets included; `wishes` go by number.
 
-    `special` has the key in the file and what stands under it; it and the numbers of `insets` mean
-    panels as they are numbered before insets are laid over them; an inset is read after the last of
-    those it lies over. Raises `InputError`.
+    Raises `InputError`.
     """
-    frame = around(place.box for place in placed)
-    panels = []
-    for place in placed:
-        key, model = special.get(place.number, (place.number, PanelModel()))
-        where = f"panel.{key}"
-        limits, bleed = bled(place, model, frame, setting, where)
-        limits = broken_out(place, limits, model, frame, setting, where)
-        against = butted(place, placed)
-        panels.append(shaped(place, limits, bleed, model, setting, where, against))
-    _check_overlaps(panels, special)
-    for index, (inset, over) in enumerate(insets, 1):
-        panels = lay_over(panels, placed, inset, over, setting, f"insets[{index}]")
-    reading = sorted(panels, key=lambda panel: panel.number)  # an inset stays behind its panel
-    first = min(place.number for place in placed)
-    return tuple(replace(panel, number=i) for i, panel in enumerate(reading, first))
+    plain = {p.number: Wish(str(p.number), PanelModel(), frozenset()) for p in placed}
+    wishes = plain | dict(wishes)
+    panels = [_panel(place, wishes[place.number], placed, setting) for place in placed]
+    _check_overlaps(panels, wishes)
+    for inset in insets:
+        panels = lay_over(panels, placed, inset, setting)
+    return tuple(sorted(panels, key=lambda panel: panel.number))
 
 
-def _check_overlaps(panels: Sequence[Panel], special: Mapping[int, tuple[str, PanelModel]]) -> None:
+def _panel(place: Placed, wish: Wish, placed: Sequence[Placed], setting: Setting) -> Panel:
+    region, model = place.region, wish.model
+    limits = replace(region.limits, **{edge: getattr(setting.bleed, edge) for edge in wish.bleed})
+    limits = broken_out(region, limits, model, setting, wish.where)
+    reach = Reach(limits, region.cuts, wish.bleed, butted(region, placed))
+    look = Look(setting.border_of(model.border), setting.radius_of(model.radius))
+    panel = shaped(place.number, reach, look, wish.where)
+    if not model.perspective:
+        return panel
+    where = f"{wish.where}.perspective"
+    return replace(panel, view=view_in(place.box, model.perspective, setting.dpi, where))
+
+
+def _check_overlaps(panels: Sequence[Panel], wishes: Mapping[int, Wish]) -> None:
     """A panel that breaks out stays in the gutter; raises `InputError`."""
     problems = [
         Problem(
-            f"panel.{special[panel.number][0]}.break_out",
+            f"{wishes[panel.number].where}.break_out",
             f"it would run over panel {other.number}",
             "a length up to the width of the gutter",
         )
         for panel in panels
-        if panel.number in special and _breaks_out(special[panel.number][1])
+        if _breaks_out(wishes[panel.number].model)
         for other in panels
         if other is not panel and _overlap(panel, other)
     ]

@@ -1,134 +1,59 @@
-"""A vertical scroll: one column of panels, cut into canvases so that no panel is cut."""
+"""The canvases of a vertical scroll with their panels."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from fractions import Fraction
-from itertools import pairwise
 
-from guidekit.errors import InputError, Problem
-from guidekit.geometry.page_boxes import OnePage, PageBoxes
-from guidekit.issue.model import ScrollItem
-from guidekit.plane.box import Box
-from guidekit.preset import Preset
-from guidekit.units import Length, half_up
+from guidekit.errors import InputError
+from guidekit.geometry.arrange import Arrangement, Division, arrange
+from guidekit.geometry.canvas import Canvas
+from guidekit.geometry.column import Place, Stretch, stretches
+from guidekit.geometry.page import Panel
+from guidekit.geometry.panels import Wish, make_panels
+from guidekit.geometry.rules import Rules
+from guidekit.issue.model import Page, ScrollItem
+from guidekit.issue.panel_model import PanelModel
+from guidekit.issue.reading import Reader
+from guidekit.plane.box import Edge
 
-#: An item's number from 1, itself, and its box.
-Place = tuple[int, ScrollItem, Box]
-
-
-@dataclass(frozen=True)
-class ScrollPart:
-    """One canvas of a scroll: its boxes, where each item lies on it, and its screens' ends."""
-
-    boxes: PageBoxes
-    items: tuple[Place, ...]
-    screens: tuple[int, ...]
+SIDES: frozenset[Edge] = frozenset({"left", "right"})
 
 
-def scroll_parts(items: tuple[ScrollItem, ...], preset: Preset) -> tuple[ScrollPart, ...]:
-    """The canvases of a scroll, from the top down; raises `InputError`.
-
-    Heights and gaps are whole pixels at delivery too where the drawing is a whole number of times
-    as wide. A canvas ends in the middle of a gap, or as near to it as the largest height allows.
-    """
-    if not preset.scroll:
-        raise InputError(
-            Problem(
-                "scroll",
-                "this preset is for printed pages",
-                "a preset with a [scroll] table, such as vertical-scroll",
-                "Take another preset, or give the page tiers.",
-            )
-        )
-    column = _Column(preset)
-    placed = [*column.places(items)]
-    cuts = [0]
-    for (_, _, above), (index, _, below) in pairwise(placed):
-        if below.bottom - cuts[-1] > column.part:
-            middle = column.whole(Fraction(above.bottom + below.top, 2))
-            last = min(below.top, cuts[-1] + column.part)
-            cut = max(above.bottom, min(middle, last))
-            if cut < below.bottom - column.part <= last:
-                cut = below.bottom - column.part
-            cuts.append(cut)
-        column.check(index, below.bottom - cuts[-1])
-    column.check(placed[0][0], placed[0][2].bottom)
-    cuts.append(placed[-1][2].bottom)
-    return tuple(
-        column.canvas(top, bottom, [p for p in placed if top <= p[2].top < bottom])
-        for top, bottom in pairwise(cuts)
-    )
+def scroll_canvases(page: Page, items: tuple[ScrollItem, ...], rules: Rules) -> Iterator[Canvas]:
+    """The canvases of one scroll, from the top down; raises `InputError`."""
+    reader = rules.reader()
+    for stretch in stretches(items, rules.preset):
+        yield _canvas(stretch, page, reader, rules)
 
 
-class _Column:
-    def __init__(self, preset: Preset):
-        scroll, dpi = preset.scroll, preset.dpi
-        assert scroll
-        self.preset, self.scroll, self.dpi = preset, scroll, dpi
-        self.width = half_up(scroll.width.px(dpi))
-        self.part = half_up(scroll.canvas_height.px(dpi))
-        self.screen = scroll.screen.px(dpi)
-        times = Fraction(self.width) / scroll.delivery_width.px(dpi)
-        self.step = int(times) if times.denominator == 1 else 1
-        self.left = half_up(preset.safe_area.inside.px(dpi))
-        self.right = self.width - half_up(preset.safe_area.outside.px(dpi))
-
-    def whole(self, x: Fraction) -> int:
-        """Rounded to whole pixels of the delivery."""
-        return half_up(x / self.step) * self.step
-
-    def places(self, items: tuple[ScrollItem, ...]) -> Iterator[Place]:
-        """Each item's number, itself and its box on the whole scroll."""
-        at = 0
-        for index, item in enumerate(items, 1):
-            gap = self.gap(item) if item.gap is not None or index > 1 else 0
-            left, right = (0, self.width) if item.full else (self.left, self.right)
-            height = self.height(item, right - left)
-            if height < 1:
-                raise InputError(
-                    Problem(f"scroll[{index}]", f"a height of {height} px", "at least 1 px")
-                )
-            at += gap
-            yield index, item, Box(left, at, right, at + height)
-            at += height
-
-    def gap(self, item: ScrollItem) -> int:
-        length = item.gap
-        if not isinstance(length, Length):
-            length = getattr(self.scroll.gaps, length or "normal")
-        return self.whole(length.px(self.dpi))
-
-    def height(self, item: ScrollItem, width: int) -> int:
-        if item.ratio is not None:
-            return self.whole(width / item.ratio)
-        if isinstance(item.height, Length):
-            return self.whole(item.height.px(self.dpi))
-        return self.whole((item.height or 0) * self.screen)
-
-    def check(self, index: int, height: int) -> None:
-        if height > self.part:
-            raise InputError(
-                Problem(
-                    f"scroll[{index}]",
-                    f"this panel with the gap before it takes {height} px of one canvas",
-                    f"at most {self.part} px, the preset's scroll.canvas_height",
-                    "Make it or the gap lower, or raise scroll.canvas_height if your app can.",
-                )
-            )
-
-    def canvas(self, top: int, bottom: int, placed: list[Place]) -> ScrollPart:
-        """One canvas, from `top` to `bottom` of the whole scroll."""
-        canvas = Box(0, 0, self.width, bottom - top)
-        safe = Box(self.left, 0, self.right, bottom - top)
-        boxes = PageBoxes(canvas, canvas, canvas, safe, (OnePage(canvas, safe),))
-        items = tuple((index, item, box.shifted(0, -top)) for index, item, box in placed)
-        return ScrollPart(boxes, items, screen_ends(self.screen, top, bottom))
+def _canvas(stretch: Stretch, page: Page, reader: Reader, rules: Rules) -> Canvas:
+    panels: list[Panel] = []
+    divisions: list[Division] = []
+    for place in stretch.places:
+        try:
+            found = _arranged(place, reader, rules)
+            panels += _panels(place, found, page, stretch, rules)
+        except InputError as error:
+            where = f"scroll[{place.number}].inside"
+            raise InputError(problem.within(where) for problem in error.problems) from None
+        divisions += found.divisions
+    frames = tuple(place.box for place in stretch.places)
+    return Canvas(stretch.boxes, frames, tuple(panels), tuple(divisions), stretch.screens)
 
 
-def screen_ends(screen: Fraction, top: int, bottom: int) -> tuple[int, ...]:
-    """Where screens end between `top` and `bottom` of the whole scroll, in pixels from `top`."""
-    numbers = range(int(top // screen) + 1, int(bottom // screen) + 1)
-    ends = (half_up(k * screen) - top for k in numbers)
-    return tuple(end for end in ends if 0 < end < bottom - top)
+def _arranged(place: Place, reader: Reader, rules: Rules) -> Arrangement:
+    inside = place.item.inside
+    node = reader.read(inside, axis="across")
+    return arrange(node, place.box, rules.spacing(inside, flip=False))
+
+
+def _panels(
+    place: Place, found: Arrangement, page: Page, stretch: Stretch, rules: Rules
+) -> tuple[Panel, ...]:
+    """The panels of one place; those of full width run off the canvas on the sides."""
+    wishes = {}
+    if place.item.full:
+        wishes = {
+            p.number: Wish(str(p.number), PanelModel(), p.region.ends & SIDES) for p in found.panels
+        }
+    return make_panels(found.panels, wishes, (), rules.setting(page, stretch.boxes))

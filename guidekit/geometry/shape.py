@@ -2,97 +2,75 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
 
 from guidekit.errors import InputError, Problem
-from guidekit.geometry.arrange import Placed
-from guidekit.geometry.edges import EDGES, Butted, Setting
+from guidekit.geometry.butted import Butted
 from guidekit.geometry.page import Border, Panel
-from guidekit.geometry.perspective import view_in
-from guidekit.issue.panel_model import Inset, PanelModel
-from guidekit.plane.box import Box
-from guidekit.plane.outline import Outline, box_of
-from guidekit.plane.polygon import Point, Side, area, clip_all, corners, rounded
+from guidekit.plane.box import Box, Edge
+from guidekit.plane.outline import Outline, points_of
+from guidekit.plane.polygon import Point, Side, area, clip_all, corners, rounded, side_at
 
 
-def shaped(
-    place: Placed,
-    limits: Box,
-    bleed: tuple[str, ...],
-    model: PanelModel | Inset,
-    setting: Setting,
-    where: str,
-    against: Butted,
-) -> Panel:
-    """A panel inside `limits`, which reach out to the bleed on the sides that `bleed` names.
+@dataclass(frozen=True)
+class Reach:
+    """How far a panel reaches: what of `limits` lies on the good side of all `cuts`.
 
-    `against` says where it shares its border with the panel before it. Raises `InputError` led by
-    `where`.
+    The limits lie at the edge of the bleed on the edges named by `bleed`; `butted` says where the
+    panel shares its border with others.
     """
-    radius = setting.radius if model.radius is None else setting.px(model.radius)
-    weight = setting.weight(model.border)
-    outline = _outline(limits, place.cuts, radius, bleed, where)
-    border = None
-    if weight:
-        inside = {edge: against.inward(edge, weight) for edge in EDGES}
-        inside |= dict.fromkeys(bleed, -weight)  # ruled beyond the canvas, so to speak
-        room = _inset(limits, inside)
-        if room.is_empty:
-            raise InputError(
-                Problem(
-                    f"{where}.border",
-                    f"{weight} px leave nothing of a panel of {limits.width} × {limits.height} px",
-                    "less than half of the panel's shorter side",
-                    "Take a thinner border or a larger panel.",
-                )
-            )
-        cuts = tuple(cut.moved(against.inward(cut, weight)) for cut in place.cuts)
-        inner = _outline(room, cuts, max(0, radius - weight), bleed, where, strict=False)
-        outer = outline
-        if against.edges or against.cuts:
-            out = {edge: against.inward(edge, weight) - weight for edge in EDGES}
-            cuts = tuple(cut.moved(against.inward(cut, weight) - weight) for cut in place.cuts)
-            outer = _outline(_inset(limits, out), cuts, radius, bleed, where)
-        border = Border(outer, inner or None)
-    perspective = model.perspective if isinstance(model, PanelModel) else None
-    view = None
-    if perspective:
-        view = view_in(place.box, perspective, setting.dpi, f"{where}.perspective")
-    return Panel(
-        place.number,
-        box_of(outline),
-        outline,
-        _outline(limits, place.cuts, 0, bleed, where) if radius else outline,
-        border,
-        bleed,
-        radius=radius,
-        view=view,
-    )
+
+    limits: Box
+    cuts: tuple[Side, ...] = ()
+    bleed: frozenset[Edge] = frozenset()
+    butted: Butted = field(default_factory=Butted)
+
+    def moved(self, inward: Callable[[Edge | Side], int]) -> Reach:
+        """The same with each side moved inward by so many pixels, outward if negative."""
+        limits = Box(
+            self.limits.left + inward("left"),
+            self.limits.top + inward("top"),
+            self.limits.right - inward("right"),
+            self.limits.bottom - inward("bottom"),
+        )
+        cuts = tuple(cut.moved(inward(cut)) for cut in self.cuts)
+        return replace(self, limits=limits, cuts=cuts)
+
+    def sharp(self) -> Outline | None:
+        """The outline with its corners as they are; None if nothing is left of it."""
+        if self.limits.is_empty:
+            return None
+        points = clip_all(corners(self.limits), self.cuts)
+        if len(points) < 3 or area(points) < 1:
+            return None
+        return self.limits if set(points) == set(corners(self.limits)) else points
+
+    def rounded(self, radius: int) -> Outline | None:
+        """The outline with round corners but for those at the bleed; None if one has no room."""
+        outline = self.sharp()
+        if not radius or not outline:
+            return outline
+        ends = [side_at(self.limits, edge) for edge in self.bleed]
+
+        def at_the_end(point: Point) -> bool:
+            return any(abs(end.beyond(point)) < 1e-6 for end in ends)
+
+        return rounded(points_of(outline), radius, at_the_end) or None
 
 
-def _inset(box: Box, by: Mapping[str, int]) -> Box:
-    """A box with each edge moved inward by so many pixels, outward if negative."""
-    return Box(
-        box.left + by.get("left", 0),
-        box.top + by.get("top", 0),
-        box.right - by.get("right", 0),
-        box.bottom - by.get("bottom", 0),
-    )
+@dataclass(frozen=True)
+class Look:
+    """The weight of a panel's border, 0 for none, and the radius of its corners, in pixels."""
+
+    weight: int
+    radius: int
 
 
-def _outline(
-    limits: Box,
-    cuts: tuple[Side, ...],
-    radius: int,
-    bleed: tuple[str, ...],
-    where: str,
-    strict: bool = True,
-) -> Outline:
-    """A box where it is one, else a polygon; raises `InputError` if nothing is left of it."""
-    points = clip_all(corners(limits), cuts)
-    if len(points) < 3 or area(points) < 1:
-        if not strict:
-            return ()
+def shaped(number: int, reach: Reach, look: Look, where: str) -> Panel:
+    """The panel of this number; raises `InputError` led by `where`."""
+    sharp = reach.sharp()
+    if not sharp:
         raise InputError(
             Problem(
                 where,
@@ -101,24 +79,48 @@ def _outline(
                 "Lean the gutters less, or give the panel a larger share.",
             )
         )
-    if not radius:
-        return limits if set(points) == set(corners(limits)) else points
-
-    def sharp(point: Point) -> bool:
-        return any(
-            abs(point[edge in ("top", "bottom")] - getattr(limits, edge)) < 1e-6 for edge in bleed
+    outline = reach.rounded(look.radius)
+    if not outline:
+        raise InputError(
+            Problem(
+                f"{where}.radius",
+                f"corners of {look.radius} px in a panel of {_size(reach.limits)}",
+                "at most half of the shortest side",
+                "Take a smaller radius.",
+            )
         )
+    border = _border(reach, look, outline, where) if look.weight else None
+    return Panel(number, outline, sharp, look.radius, border, reach.bleed)
 
-    curved = rounded(points, radius, sharp)
-    if curved:
-        return curved
-    if not strict:
-        return points
-    raise InputError(
-        Problem(
-            f"{where}.radius",
-            f"corners of {radius} px in a panel of {limits.width} × {limits.height} px",
-            "at most half of the shortest side",
-            "Take a smaller radius.",
+
+def _border(reach: Reach, look: Look, outline: Outline, where: str) -> Border:
+    weight, against = look.weight, reach.butted
+
+    def inward(side: Edge | Side) -> int:
+        if side in reach.bleed:
+            return -weight  # ruled beyond the canvas, so to speak
+        return against.inward(side, weight)
+
+    def outward(side: Edge | Side) -> int:
+        return against.inward(side, weight) - weight
+
+    across, down = reach.limits.width, reach.limits.height
+    if across <= inward("left") + inward("right") or down <= inward("top") + inward("bottom"):
+        raise InputError(
+            Problem(
+                f"{where}.border",
+                f"{weight} px leave nothing of a panel of {_size(reach.limits)}",
+                "less than half of the panel's shorter side",
+                "Take a thinner border or a larger panel.",
+            )
         )
-    )
+    within = reach.moved(inward)
+    inner = within.rounded(max(0, look.radius - weight)) or within.sharp()
+    outer = None
+    if against.edges or against.cuts:
+        outer = reach.moved(outward).rounded(look.radius)
+    return Border(outer or outline, inner)
+
+
+def _size(box: Box) -> str:
+    return f"{box.width} × {box.height} px"

@@ -5,50 +5,55 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 from math import hypot
+from typing import NamedTuple
 
 from guidekit.errors import InputError, Problem
+from guidekit.geometry.divide import Span
+from guidekit.geometry.region import Region
 from guidekit.issue.tree import Axis, Split
 from guidekit.plane.box import Box
 from guidekit.plane.polygon import Points, Side, area, clip_all
 
-Line = tuple[Side, Side]  # the limit of the part before a gutter, and of the part behind it
+
+class SlantedGutter(NamedTuple):
+    """The two edges of a gutter: the limit of the part before it, and of the part behind it."""
+
+    before: Side
+    behind: Side
 
 
-def gutter_lines(
-    node: Split,
-    parts: Sequence[tuple[int, int]],
-    gaps: Sequence[int],
-    box: Box,
-    region: Points,
-    dpi: int,
-) -> list[Line | None]:
+def slanted_gutters(
+    node: Split, parts: Sequence[Span], region: Region, dpi: int
+) -> list[SlantedGutter | None]:
     """For each gap of a split its two edges if it is slanted, else None.
 
-    `parts` are where the parts of `box` begin and end, as if nothing were slanted; `region` is
-    what the split really fills. Raises `InputError` where neighbours would cross in it.
+    `parts` are where the parts of the region's box begin and end, as if nothing were slanted.
+    Raises `InputError` where neighbours would cross in the region.
     """
+    if not any(node.slants):
+        return [None] * (len(parts) - 1)
+    box = region.box
     along = box.height if node.axis == "across" else box.width
-    lines: list[Line | None] = []
+    gutters: list[SlantedGutter] = []
+    straight: list[bool] = []
     reach: list[tuple[float, float]] = []  # where each edge of a gutter meets the box's ends
-    for i, gap in enumerate(gaps):
-        slant = node.slants[i] if node.slants else None
+    for slant, ((_, end), (begin, _)) in zip(node.slants, pairwise(parts), strict=True):
         lean = slant.px(along, dpi) if slant else 0.0
-        middle = (parts[i][1] + parts[i + 1][0]) / 2
+        middle, gap = (end + begin) / 2, begin - end
         half = gap / 2 * hypot(1, lean / along)
         reach += [(middle - half + lean / 2, middle - half - lean / 2)]
         reach += [(middle + half + lean / 2, middle + half - lean / 2)]
-        lines.append(_edges(node.axis, box, middle, lean, along, gap) if lean else None)
-    if any(lines):
-        _check_order(node, box, reach)
-        every = [
-            line or _edges(node.axis, box, (parts[i][1] + parts[i + 1][0]) / 2, 0.0, along, gaps[i])
-            for i, line in enumerate(lines)
-        ]
-        _check_crossing(node, every, region)
-    return lines
+        gutters.append(_leaning(node.axis, box, middle, lean, gap))
+        straight.append(not lean)
+    if all(straight):
+        return [None] * len(gutters)
+    _check_order(node, box, reach)
+    _check_crossing(node, gutters, region.points)
+    return [None if level else g for level, g in zip(straight, gutters, strict=True)]
 
 
-def _edges(axis: Axis, box: Box, middle: float, lean: float, along: int, gap: int) -> Line:
+def _leaning(axis: Axis, box: Box, middle: float, lean: float, gap: int) -> SlantedGutter:
+    along = box.height if axis == "across" else box.width
     length = hypot(along, lean)
     if axis == "across":  # leans to the right at its top
         a, b = along / length, lean / length
@@ -56,7 +61,7 @@ def _edges(axis: Axis, box: Box, middle: float, lean: float, along: int, gap: in
     else:  # falls to the right
         a, b = -lean / length, along / length
         c = a * (box.left + box.right) / 2 + b * middle
-    return Side(a, b, c - gap / 2), Side(-a, -b, -c - gap / 2)
+    return SlantedGutter(Side(a, b, c - gap / 2), Side(-a, -b, -c - gap / 2))
 
 
 def _check_order(node: Split, box: Box, reach: list[tuple[float, float]]) -> None:
@@ -76,10 +81,10 @@ def _check_order(node: Split, box: Box, reach: list[tuple[float, float]]) -> Non
             )
 
 
-def _check_crossing(node: Split, lines: Sequence[Line], region: Points) -> None:
+def _check_crossing(node: Split, gutters: Sequence[SlantedGutter], region: Points) -> None:
     """No two gutters of a split meet anywhere in what it fills; raises `InputError`."""
-    for number, ((_, left), (right, _)) in enumerate(pairwise(lines), 2):
-        both = clip_all(region, (left.flipped(), right.flipped()))
+    for number, (left, right) in enumerate(pairwise(gutters), 2):
+        both = clip_all(region, (left.behind.flipped(), right.before.flipped()))
         if len(both) > 2 and area(both) > 1e-6:
             raise InputError(
                 Problem(

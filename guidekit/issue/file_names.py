@@ -22,9 +22,15 @@ def issue_file_name(issue: Issue) -> str:
     return name if issue.number is None else f"{name}-{issue.number:02}"
 
 
-def page_file_name(issue_name: str, numbers: tuple[int, ...]) -> str:
-    """The file name of one canvas without its suffix: ``salt-road-02-p004``, ``…-p004-005``."""
-    return f"{issue_name}-p{'-'.join(f'{number:03}' for number in numbers)}"
+def page_file_name(issue_name: str, numbers: tuple[int, ...], part: int | None = None) -> str:
+    """The file name of one canvas without its suffix.
+
+    ``salt-road-02-p004`` of a page, ``…-p004-005`` of a spread, ``…-p004-1`` of the first `part` of
+    a page that takes several canvases.
+    """
+    words = [f"{number:03}" for number in numbers]
+    words += [] if part is None else [str(part)]
+    return f"{issue_name}-p{'-'.join(words)}"
 
 
 def _short(name: str, most: int = 120) -> str:

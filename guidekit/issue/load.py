@@ -18,7 +18,7 @@ from guidekit.toml_file import checked, read_toml
 
 @dataclass(frozen=True)
 class LoadedIssue:
-    """A checked issue, the preset its pages are made by, and its canvases in reading order.
+    """A checked issue, the preset its pages are made by, and its pages in reading order.
 
     `font` is what labels are set in where it has the letters; None if the issue names none.
     """

@@ -13,13 +13,15 @@ from guidekit.errors import InputError, Problem
 from guidekit.issue.model import Issue, Page
 
 Side = Literal["left", "right", "single", "spread"]
+SIDES: tuple[Side, ...] = ("left", "right", "single", "spread")
 
 
 @dataclass(frozen=True)
 class PageEntry:
-    """One canvas to come: its page numbers in reading order, its side, what is on it.
+    """A page or spread to come: its page numbers in reading order, its side, what is on it.
 
-    `where` names the entry of the file that it comes from, for messages.
+    A scroll is one page, however many canvases it takes. `where` names the entry of the file that
+    it comes from, for messages.
     """
 
     numbers: tuple[int, ...]
@@ -33,13 +35,14 @@ class PageEntry:
         return called(self.numbers)
 
 
-def called(numbers: tuple[int, ...]) -> str:
-    """How people say it: ``page 4`` or ``pages 4 and 5``."""
-    return f"page{'s' if len(numbers) > 1 else ''} {' and '.join(map(str, numbers))}"
+def called(numbers: tuple[int, ...], part: int | None = None) -> str:
+    """How people say it: ``page 4``, ``pages 4 and 5``, ``page 4, part 1``."""
+    words = f"page{'s' if len(numbers) > 1 else ''} {' and '.join(map(str, numbers))}"
+    return words if part is None else f"{words}, part {part}"
 
 
 def in_order(issue: Issue, facing: bool, direction: str) -> tuple[PageEntry, ...]:
-    """All canvases of an issue; raises `InputError` for spreads not on facing pages."""
+    """All pages and spreads of an issue; raises `InputError` for spreads not on facing pages."""
     entries, problems, number = [], [], 1
     for index, page in enumerate(issue.pages, 1):
         where = f"pages[{index}]"

@@ -7,9 +7,7 @@ columns, and so on; what cannot be cut is read by its top edge, then in the book
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
-from itertools import count
 from typing import TypeVar
 
 from guidekit.errors import InputError, Problem
@@ -25,38 +23,27 @@ Value = TypeVar("Value")
 DEEPEST = 24  # splits within splits
 
 
-def read_part(
-    part: Part,
-    layouts: Layouts,
-    direction: str,
-    numbers: Iterator[int] | None = None,
-    axis: Axis = "down",
-) -> tuple[Node, dict[str, int]]:
-    """The tree of one page, and the number of each letter of its map.
+class Reader:
+    """Walks the parts of one page in reading order and numbers panels as it meets them.
 
-    A bare number of panels stands along `axis`. `numbers` go on from another part of the same
-    page. Raises `InputError` for a layout that is not there, for shares that do not match and for
-    what is nested too deeply.
+    `letters` holds, for each letter of the maps read so far, the numbers of the panels that it
+    stands for: more than one where several maps have the letter.
     """
-    reader = _Reader(layouts, direction == "rtl", numbers or count(1))
-    return reader.node(part, axis, ""), reader.letters
 
-
-class _Reader:
-    """Walks a page in reading order and numbers panels as it meets them."""
-
-    def __init__(self, layouts: Layouts, backward: bool, numbers: Iterator[int]):
+    def __init__(self, layouts: Layouts, direction: str):
         self.layouts = layouts
-        self.backward = backward
-        self.numbers = numbers
-        self.letters: dict[str, int] = {}
+        self.backward = direction == "rtl"
+        self.letters: dict[str, tuple[int, ...]] = {}
+        self.count = 0
         self.inside: tuple[str, ...] = ()  # the layouts being read
         self.depth = 0
 
-    def node(self, part: Part, axis: Axis, place: str, mirror: bool = False) -> Node:
-        """The tree of `part`; a number of panels in it stands along `axis`.
+    def read(self, part: Part, axis: Axis = "down", place: str = "", mirror: bool = False) -> Node:
+        """The tree of a page or of a part of it; a number of panels in it stands along `axis`.
 
-        With `mirror`, left and right are swapped.
+        Numbers go on from what was read before. With `mirror`, left and right are swapped. Raises
+        `InputError` led by `place` for a layout that is not there, for shares that do not match and
+        for what is nested too deeply.
         """
         self.depth += 1
         if self.depth > DEEPEST:
@@ -93,11 +80,11 @@ class _Reader:
 
     def number(self, place: str) -> int:
         """The next panel's number."""
-        number = next(self.numbers)
-        if number > MOST_PANELS:
+        self.count += 1
+        if self.count > MOST_PANELS:
             allowed = f"at most {MOST_PANELS:,} panels on a page"
             raise InputError(Problem(place or "page", "too many panels", allowed))
-        return number
+        return self.count
 
     def named(self, name: str, gutter: Gutter | None, axis: Axis, place: str) -> Node:
         """A named layout, mirrored in right-to-left books unless it says otherwise."""
@@ -114,7 +101,7 @@ class _Reader:
         layout = self.layouts.find(name, f"{place}panels")
         outside, self.inside = self.inside, (*self.inside, name)
         mirror = self.backward and layout.mirror
-        node = self.node(layout, axis, f"layouts.{name}.", mirror)
+        node = self.read(layout, axis, f"layouts.{name}.", mirror)
         self.inside = outside
         if gutter and not isinstance(node, Leaf) and not node.gutter:
             node = replace(node, gutter=gutter)
@@ -148,7 +135,7 @@ class _Reader:
                 )  # fmt: skip
         order = range(len(parts))
         nodes = {
-            i: self.node(parts[i], other, f"{place}[{i + 1}].", mirror)
+            i: self.read(parts[i], other, f"{place}[{i + 1}].", mirror)
             for i in (reversed(order) if self.backward and axis == "across" else order)
         }
         inside = tuple(nodes[i] for i in order)
@@ -167,8 +154,7 @@ class _Reader:
         by_letter, areas = dict(items), []
         for letter in self._reading_order(items, tiers=True):
             leaf = Leaf(self.number(place))
-            # a letter of two maps on one page names neither
-            self.letters[letter] = 0 if letter in self.letters else leaf.number
+            self.letters[letter] = (*self.letters.get(letter, ()), leaf.number)
             areas.append((leaf, by_letter[letter]))
         return Grid(columns, rows, tuple(areas), part.gutter, place)
 

@@ -16,7 +16,7 @@ def shape_of(outline: Outline) -> Shape:
 def panel_area(panel: Panel) -> Shape:
     """All of a panel that is not under an inset."""
     shape = shape_of(panel.outline)
-    return Area((shape,), tuple(map(shape_of, panel.cuts))) if panel.cuts else shape
+    return Area((shape,), tuple(map(shape_of, panel.cut_out))) if panel.cut_out else shape
 
 
 def panel_border(panel: Panel) -> tuple[Shape, ...]:
@@ -24,9 +24,9 @@ def panel_border(panel: Panel) -> tuple[Shape, ...]:
     if panel.border is None:
         return ()
     outer, inner = panel.border.outer, panel.border.inner
-    if isinstance(outer, Box) and isinstance(inner, Box) and not panel.cuts and not panel.bleed:
+    if isinstance(outer, Box) and isinstance(inner, Box) and not panel.cut_out and not panel.bleed:
         weight = inner.left - outer.left
         if outer.inset(weight) == inner:
             return outline(outer, weight)
     holes = (shape_of(inner),) if inner else ()
-    return (Area((shape_of(outer),), (*holes, *map(shape_of, panel.cuts))),)
+    return (Area((shape_of(outer),), (*holes, *map(shape_of, panel.cut_out))),)

@@ -64,7 +64,7 @@ def paper(page: PagePlan, colour: Colour) -> Layer:
 
 def ruler_guides(page: PagePlan) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """Positions for trim, safe area and panel edges: those across, then those down."""
-    boxes = [box for one in page.boxes.pages for box in one]
+    boxes = [box for one in page.boxes.pages for box in (one.trim, one.safe_area)]
     boxes += [panel.box for panel in page.panels]
     return (
         tuple(sorted({x for box in boxes for x in (box.left, box.right)})),

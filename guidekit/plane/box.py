@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Literal
+
+Edge = Literal["left", "top", "right", "bottom"]
+EDGES: tuple[Edge, ...] = ("left", "top", "right", "bottom")
 
 
 @dataclass(frozen=True, order=True)

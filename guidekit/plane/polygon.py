@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import acos, ceil, cos, hypot, sin
 
-from guidekit.plane.box import Box
+from guidekit.plane.box import EDGES, Box, Edge
 
 Point = tuple[float, float]
 Points = tuple[Point, ...]
@@ -69,17 +69,22 @@ def clip_all(points: Points, sides: Sequence[Side]) -> Points:
     return points
 
 
+def side_at(box: Box, edge: Edge) -> Side:
+    """The line along an edge of a box; the box lies on its good side."""
+    match edge:
+        case "left":
+            return Side(-1, 0, -box.left)
+        case "top":
+            return Side(0, -1, -box.top)
+        case "right":
+            return Side(1, 0, box.right)
+        case "bottom":
+            return Side(0, 1, box.bottom)
+
+
 def clip_box(points: Points, box: Box) -> Points:
     """What lies in a box."""
-    return clip_all(
-        points,
-        (
-            Side(-1, 0, -box.left),
-            Side(1, 0, box.right),
-            Side(0, -1, -box.top),
-            Side(0, 1, box.bottom),
-        ),
-    )
+    return clip_all(points, [side_at(box, edge) for edge in EDGES])
 
 
 def area(points: Points) -> float:

@@ -53,6 +53,39 @@ def test_measure_as_text(tmp_path: Path):
     assert set(contents(tmp_path)) == {"issue.toml"}
 
 
+SCROLL = """\
+title = "Tide Line"
+preset = "vertical-scroll"
+[[pages]]
+scroll = [{ height = "900 px" }]
+[[pages]]
+scroll = [{ height = "20000 px" }, { height = "20000 px" }, { height = "900 px" }]
+[[pages]]
+tiers = [2]
+"""
+
+
+def test_parts_of_a_scroll(tmp_path: Path):
+    """A page number takes all canvases of a scroll, each told with its part of the page."""
+    issue = issue_file(tmp_path, SCROLL)
+    everything = json.loads(run_here("measure", issue, "--json").out)["pages"]
+    assert [(page["pages"], page.get("part"), page["file_name"]) for page in everything] == [
+        ([1], None, "tide-line-p001"),
+        ([2], 1, "tide-line-p002-1"),
+        ([2], 2, "tide-line-p002-2"),
+        ([3], None, "tide-line-p003"),
+    ]
+    chosen = json.loads(run_here("measure", issue, "--pages", 2, "--json").out)["pages"]
+    assert chosen == everything[1:3]
+    out = tmp_path / "out"
+    assert run_here("build", issue, "--pages", 2, "--out", out, "--format", "svg").code == 0
+    assert sorted(name for name in contents(out) if name.endswith(".svg")) == [
+        "tide-line-p002-1.svg",
+        "tide-line-p002-2.svg",
+    ]
+    assert "not in the issue" in run_here("measure", issue, "--pages", 4).err
+
+
 def test_measure_tells_what_runs_to_the_bleed(tmp_path: Path):
     """A panel that runs to the bleed is told with its sides, in both ways."""
     issue = issue_file(tmp_path, TIERS.replace("[2, 3, 1]", '[2, 3, 1]\npanel.1.bleed = ["top"]'))

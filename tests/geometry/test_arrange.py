@@ -9,10 +9,11 @@ from support.spacing import spacing
 from support.strategies import pages
 
 from guidekit.errors import InputError
-from guidekit.geometry.arrange import Spacing, arrange
+from guidekit.geometry.arrange import arrange
+from guidekit.geometry.spacing import Spacing
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.model import Page
-from guidekit.issue.reading import read_part
+from guidekit.issue.reading import Reader
 from guidekit.plane.box import Box
 
 DPI = 600
@@ -29,7 +30,7 @@ def panels(
     page: dict[str, Any], frame: Box, gaps: Spacing, direction: str = "ltr"
 ) -> dict[int, Box]:
     """The boxes by number of a page written as in an issue file."""
-    node, _ = read_part(Page(**page), Layouts(), direction)
+    node = Reader(Layouts(), direction).read(Page(**page))
     return {place.number: place.box for place in arrange(node, frame, gaps).panels}
 
 

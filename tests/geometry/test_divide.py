@@ -2,16 +2,15 @@
 
 from fractions import Fraction
 from itertools import pairwise
-from math import lcm
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from support.strategies import weights
 from support.worked_values import CHECKS
 
 from guidekit.errors import InputError
-from guidekit.geometry.divide import divide
+from guidekit.geometry.divide import Row, divide
 from guidekit.issue.share import EVEN, Share
 from guidekit.units import Length, half_up
 
@@ -20,11 +19,9 @@ laws = settings(max_examples=200, deadline=None)
 totals, gutters = st.integers(500, 20_000), st.integers(0, 40)
 
 
-def parts(
-    total: int, shares: list[Share], gutter: int, *, dpi: int = 600, exact: bool = False
-) -> list[tuple[int, int]]:
+def parts(total: int, shares: list[Share], gutter: int) -> list[tuple[int, int]]:
     """`divide` with what does not matter left out."""
-    return divide(total, shares, [gutter] * (len(shares) - 1), dpi, exact, "tiers")
+    return divide(total, Row(tuple(shares), (gutter,) * (len(shares) - 1), "tiers"), 600)
 
 
 def sizes(found: list[tuple[int, int]]) -> list[int]:
@@ -166,18 +163,3 @@ def test_true_to_the_weights(total: int, shares: list[Share], gutter: int):
     for share in shares:
         alike = [s for s, other in zip(sizes(found), shares, strict=True) if other == share]
         assert max(alike) - min(alike) <= 1
-
-
-@given(totals, weights, gutters)
-@laws
-def test_exactly_equal(total: int, shares: list[Share], gutter: int):
-    """With `exact` sizes have the very ratio of the weights, and less than one step is left."""
-    whole = sum(share.weight or 0 for share in shares)
-    ratio = [(share.weight or 0) / whole for share in shares]
-    step = lcm(*(r.denominator for r in ratio))
-    rest = total - gutter * (len(shares) - 1)
-    assume(rest >= step)
-    found = parts(total, shares, gutter, exact=True)
-    assert [Fraction(size, sum(sizes(found))) for size in sizes(found)] == ratio
-    assert gaps(found) <= {gutter}
-    assert 0 <= total - found[-1][1] < step

@@ -14,10 +14,10 @@ from support.spacing import spacing
 from support.strategies import letter_maps
 
 from guidekit.geometry.arrange import arrange
-from guidekit.geometry.divide import divide
+from guidekit.geometry.divide import Row, divide
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.model import Page
-from guidekit.issue.reading import read_part
+from guidekit.issue.reading import Reader
 from guidekit.issue.share import Share
 from guidekit.plane.box import Box
 from guidekit.units import Length, half_up
@@ -57,8 +57,8 @@ def test_tracks(tracks: str, width: str, gutter: str):
         dict.fromkeys(names, ""),
     )
     total, gap = (half_up(Length.parse(x).px(DPI)) for x in (width, gutter))
-    shares = [Share(weight=Fraction(x)) for x in numbers]
-    mine = divide(total, shares, [gap] * (len(shares) - 1), DPI, False, "")
+    shares = tuple(Share(weight=Fraction(x)) for x in numbers)
+    mine = divide(total, Row(shares, (gap,) * (len(shares) - 1)), DPI)
     for name, (begin, end) in zip(names, mine, strict=True):
         assert abs(begin - theirs[name][0]) <= 1
         assert abs(end - theirs[name][2]) <= 1
@@ -80,7 +80,7 @@ def test_lengths_and_percentages(tracks: str):
         f"grid-template-columns: {tracks}",
         dict.fromkeys(("p0", "p1", "p2"), ""),
     )
-    mine = divide(total, shares, [gap] * (len(shares) - 1), DPI, False, "")
+    mine = divide(total, Row(tuple(shares), (gap,) * (len(shares) - 1)), DPI)
     for i, (begin, end) in enumerate(mine):
         assert abs(begin - theirs[f"p{i}"][0]) <= 1
         assert abs(end - theirs[f"p{i}"][2]) <= 1
@@ -107,10 +107,12 @@ def test_letter_maps(letters: str, across: int, down: int, data: st.DataObject):
         {letter: f"grid-area: {letter}" for letter in set(letters.split())},
     )
     page = Page(map=letters, widths=[float(x) for x in widths], heights=[float(x) for x in heights])
-    node, numbers = read_part(page, Layouts(), "ltr")
+    reader = Reader(Layouts(), "ltr")
+    node = reader.read(page)
     placed = arrange(node, Box(0, 0, width, height), spacing(across, down, DPI)).panels
     mine = {place.number: place.box for place in placed}
-    assert numbers.keys() == theirs.keys()
+    assert reader.letters.keys() == theirs.keys()
     for letter, edges in theirs.items():
-        for a, b in zip(mine[numbers[letter]].as_list(), edges, strict=True):
+        (number,) = reader.letters[letter]
+        for a, b in zip(mine[number].as_list(), edges, strict=True):
             assert abs(a - b) <= 0.501

@@ -69,9 +69,12 @@ def test_read_after_what_lies_below(insets: list[dict[str, Any]], order: list[An
 
 
 def test_several_insets_in_order():
-    """Insets over one panel are read as they are listed, before those over later panels."""
+    """Insets over one panel are read as they are listed, before those over later panels.
+
+    The first two are 2 and 3 on the page, so that the other panel is 4.
+    """
     corners = ["bottom-right", "top-left"]
-    insets = [inset(over=2, corner="top-left"), *(inset(corner=corner) for corner in corners)]
+    insets = [inset(over=4, corner="top-left"), *(inset(corner=corner) for corner in corners)]
     found = boxes(page({"tiers": [2], "insets": insets}))
     assert [box[:2] for box in found] == [[60, 60], [201, 686], [74, 74], [325, 60], [339, 74]]
 

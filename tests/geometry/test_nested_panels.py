@@ -100,7 +100,7 @@ even = st.lists(tiers | st.fixed_dictionaries({"columns": columns}), min_size=1,
 @given(even, directions)
 @laws
 def test_exactly_equal(parts: list[Layout], direction: str):
-    """With spare_pixels = "margin" sizes are as their weights to the pixel, in nested lists too.
+    """With spare_pixels = "margin" equal weights are equal to the pixel, in nested lists too.
 
     The frame gives up less than a twentieth for it, half of it at either end.
     """

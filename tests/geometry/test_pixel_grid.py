@@ -124,7 +124,7 @@ def test_spread_is_as_tall_as_a_page(page: Preset, edge: str):
 def test_spread_has_no_bleed_at_the_fold(page: Preset):
     """Both trims meet at the fold, which is the middle of the canvas, and end as the whole does."""
     spread = page_boxes_for(page, "spread", "ltr")
-    (left, _), (right, _) = spread.pages
+    left, right = (page.trim for page in spread.pages)
     assert left.right == right.left == spread.fold
     assert 0 <= 2 * spread.fold - spread.canvas.width <= 1
     assert (left.left, right.right) == (spread.trim.left, spread.trim.right)
@@ -154,8 +154,8 @@ def test_halves_of_a_spread_mirror_each_other(page: Preset):
 @laws
 def test_safe_areas_of_a_spread(page: Preset):
     """Each page of a spread keeps its safe area on its own side of the fold."""
-    for trim, safe in page_boxes_for(page, "spread", "ltr").pages:
-        assert trim.holds(safe)
+    for one in page_boxes_for(page, "spread", "ltr").pages:
+        assert one.trim.holds(one.safe_area)
 
 
 def test_us_comic_spread():
@@ -167,7 +167,7 @@ def test_us_comic_spread():
     assert spread.fold == 2025
     assert spread.trim == Box(38, 38, 4012, 3113)  # 37.5, and the left edge in a mirror
     # 37.5 + 75 = 112.5, 2025 - 75 = 1950
-    assert [safe.as_list()[::2] for _, safe in spread.pages] == [[113, 1950], [2100, 3937]]
+    assert [one.safe_area.as_list()[::2] for one in spread.pages] == [[113, 1950], [2100, 3937]]
 
 
 @pytest.mark.parametrize(

@@ -27,10 +27,12 @@ items = st.builds(
 def test_every_scroll(listed: list[dict[str, Any]]):
     """No panel is cut, no canvas is higher than the limit, and put together they are the scroll.
 
-    All numbers go on from canvas to canvas.
+    All canvases are parts of page 1, and panels are counted from part to part.
     """
     found = scroll(*listed)
-    assert [plan.numbers for plan in found] == [(n,) for n in range(1, len(found) + 1)]
+    assert {plan.numbers for plan in found} == {(1,)}
+    parts = [plan.part for plan in found]
+    assert parts == ([*range(1, len(found) + 1)] if len(found) > 1 else [None])
     numbers = [panel.number for plan in found for panel in plan.panels]
     assert numbers == list(range(1, 1 + sum(item["inside"] for item in listed)))
     tops = [0, *accumulate(plan.boxes.canvas.height for plan in found)]
@@ -81,15 +83,17 @@ def test_a_first_gap_counts_too():
     )
 
 
-def test_numbers_go_on_after_a_scroll():
-    """Pages behind a scroll of several canvases are numbered after all of these."""
+def test_pages_after_a_scroll_keep_their_numbers():
+    """A scroll is one page: its canvases are parts of it, and the next page has the next number."""
     text = issue(
         {"scroll": [tall(20_000)] * 3}, {"tiers": [1, 2]}, {"scroll": [tall(20_000)] * 2},
         {"tiers": [1]}, preset="vertical-scroll", file_name="well",
     )  # fmt: skip
     found = plans(text)
-    assert [plan.numbers for plan in found] == [(n,) for n in range(1, 8)]
-    assert [plan.file_name for plan in found] == [f"well-p00{n}" for n in range(1, 8)]
+    names = ["p001-1", "p001-2", "p001-3", "p002", "p003-1", "p003-2", "p004"]
+    assert [plan.file_name for plan in found] == [f"well-{name}" for name in names]
+    assert [plan.numbers for plan in found] == [(n,) for n in (1, 1, 1, 2, 3, 3, 4)]
+    assert found[1].called == "page 1, part 2"
     assert [plan.panels[0].number for plan in found] == [1, 2, 3, 1, 1, 2, 1]
 
 

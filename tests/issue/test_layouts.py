@@ -30,7 +30,7 @@ from guidekit.pictures import (
     shape_of_canvas,
 )
 from guidekit.plane.box import Box
-from guidekit.plane.polygon import area, clip_all, corners
+from guidekit.plane.polygon import area, corners
 from guidekit.preset.registry import shipped_folder
 from guidekit.units import Length
 
@@ -85,7 +85,7 @@ def test_library():
         assert len(name) <= 26, "a longer name breaks the columns of layouts list"
         assert re.fullmatch(r"[A-Z][^.]{10,80}\.", layout.about)
     found = (panels_of(layout, 900, 1400, GUTTER) for layout in SHIPPED.values())
-    assert len({tuple((p.limits, p.cuts) for p in panels) for panels in found}) > 100
+    assert len({tuple((p.region.limits, p.region.cuts) for p in panels) for panels in found}) > 100
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -112,7 +112,7 @@ def test_on_a_page(name, books):
         assert one.distance(other) >= plan.across - 1e-6
     assert shapely.union_all(shapes).bounds == pytest.approx(frame.as_list(), abs=1e-6)
     bare = panels_of(SHIPPED[name], 900, 1400, NONE)
-    whole = sum(area(clip_all(corners(p.limits), p.cuts)) for p in bare)
+    whole = sum(area(p.region.points) for p in bare)
     assert whole == pytest.approx(900 * 1400)
 
 
@@ -155,7 +155,7 @@ def test_text(name):
     assert set(text) <= set("┌┐└┘│─╱╲ \n0123456789")
     assert (len(lines), max(map(len, lines))) == (rows, columns)
     assert sorted(map(int, re.findall(r"\d+", text))) == [panel.number for panel in panels]
-    if not any(panel.cuts for panel in panels):
+    if not any(panel.region.cuts for panel in panels):
         framed = [panel for panel in panels if panel.box.height >= 900 * 1.5 / rows]
         assert all(text.count(corner) == len(framed) for corner in "┌┐└┘")
         assert not {"╱", "╲"} & set(text)

@@ -55,7 +55,7 @@ def test_rounded_insets(radius: str, gutter: str):
     shape = outlines(plan)[1]
     r, g = int(radius.split()[0]), int(gutter.split()[0])
     assert 100 * 80 - shape.area == pytest.approx(r * r * (4 - np.pi), rel=0.01)
-    (hole,) = plan.panels[0].cuts
+    (hole,) = plan.panels[0].cut_out
     grown = shape.buffer(g, quad_segs=200)  # shapely (GEOS), an independent geometry library
     assert polygon(hole).symmetric_difference(grown).area < grown.length / 50
 

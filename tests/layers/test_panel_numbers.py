@@ -53,7 +53,7 @@ def inside_of(panel: Panel) -> Outline:
 def ink_of(panel: Panel) -> Any:
     """What of a panel is inside its border and not under an inset, as shapely has it."""
     area = polygon(inside_of(panel))
-    for cut in panel.cuts:
+    for cut in panel.cut_out:
         area = area.difference(polygon(cut))
     return area
 

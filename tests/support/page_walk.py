@@ -45,7 +45,7 @@ class Walk:
     """What holds on the way: the boxes by number, the next number, direction and gutters.
 
     `step` is 1 for books read to the right, −1 to the left; `across` and `down` are pixels;
-    `exact` asks for sizes that are as their weights to the pixel.
+    `exact` asks for sizes that are equal to the pixel where their weights are, and near to them.
     """
 
     found: list[Edges]
@@ -102,12 +102,15 @@ class Walk:
                 assert size == px(share, self.dpi, whole[high] - whole[low])
             else:
                 weighted.append((size, Fraction(share)))
-        assert all(abs(a - b) <= 1 for (a, x), (b, y) in product(weighted, repeat=2) if x == y)
+        most = 0 if self.exact else 1
+        assert all(abs(a - b) <= most for (a, x), (b, y) in product(weighted, repeat=2) if x == y)
         unit = sum(size for size, _ in weighted) / sum(weight for _, weight in weighted)
         from_fold = weighted[:: self.step] if across else weighted
         edges = [unit * x for x in accumulate((x for _, x in from_fold), initial=Fraction(0))]
-        if not self.exact:
-            edges = [half_up(x) for x in edges]
+        if self.exact:
+            assert all(abs(size - unit * x) <= max(1, unit * x / 20) for size, x in weighted)
+            return
+        edges = [half_up(x) for x in edges]
         assert [size for size, _ in from_fold] == [b - a for a, b in pairwise(edges)]
 
     def letters(self, part: dict[str, Any]) -> tuple[Edges, int]:

@@ -47,7 +47,7 @@ spread = true
 halves = [{ tiers = [1, { columns = [1, 3], widths = [2, 1] }] }, { panels = "six-grid" }]
 insets = [{ over = [1, 2], width = "30 %", height = "40 %", corner = "bottom-right" },
           { over = 7, at = ["10 %", "10 %"], width = "20 mm", height = "20 mm", radius = "5 mm" }]
-panel.3.perspective = { horizon = "40 %", points = ["-20 %", "120 %"], rays = "5 deg" }
+panel.4.perspective = { horizon = "40 %", points = ["-20 %", "120 %"], rays = "5 deg" }
 """,
 }
 

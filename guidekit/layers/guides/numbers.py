@@ -42,7 +42,7 @@ def _place(given: GuideInput, panel: Panel, room: Box) -> Point | None:
     boxes = given.page.boxes
     inside = points_of((panel.border and panel.border.inner) or panel.outline)
     region = clip_box(inside, boxes.safe_area) or inside
-    blocks = [box_of(cut) for cut in panel.cuts]
+    blocks = [box_of(cut) for cut in panel.cut_out]
     if boxes.fold is not None:
         half = max(given.page.book.furniture.fold_strip // 2, 1)
         fold = Box(boxes.fold - half, boxes.trim.top, boxes.fold + half, boxes.trim.bottom)

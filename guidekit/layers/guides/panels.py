@@ -90,7 +90,7 @@ def _ruled(box: Box, capitals: Fraction, space: Fraction, weight: int) -> tuple[
 
 def _inside(panel: Panel, *shapes: Shape) -> Shape:
     """Shapes cut to a panel; as they are if it is a plain box, in which they lie anyway."""
-    if isinstance(panel.outline, Box) and not panel.cuts:
+    if isinstance(panel.outline, Box) and not panel.cut_out:
         return shapes[0] if len(shapes) == 1 else Clip(shapes, (Rule(panel.outline),))
-    within = panel_area(panel) if panel.cuts else shape_of(panel.outline)
+    within = panel_area(panel) if panel.cut_out else shape_of(panel.outline)
     return Clip(shapes, (within,))

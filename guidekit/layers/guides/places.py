@@ -91,8 +91,8 @@ def _between(given: GuideInput, page: OnePage) -> list[Rows]:
 
 def _band(given: GuideInput, page: OnePage, rows: Rows) -> Box:
     """Rows of one page from side to side, clear of trim marks and fold."""
-    (top, bottom), (trim, safe), apart = rows, page, given.pen.capitals
-    left, right = safe.left, safe.right
+    (top, bottom), trim, apart = rows, page.trim, given.pen.capitals
+    left, right = page.safe_area.left, page.safe_area.right
     if given.page.boxes.trim != given.page.boxes.canvas:
         left, right = max(left, trim.left + apart), min(right, trim.right - apart)
     return Box(left, top, right, bottom)

@@ -141,10 +141,10 @@ def test_masks_are_the_panels(masked):
     for panel, outline in zip(masked.plan.panels, outlines(masked.plan), strict=True):
         found = masked.coverage[f"Panel {panel.number}"].astype(float)
         rest = outline
-        for hole in map(polygon, panel.cuts):
+        for hole in map(polygon, panel.cut_out):
             rest = rest - hole
         assert np.abs(found - covered(rest, *found.shape)).max() <= 1
-        assert bool(panel.cuts) == (rest.area < outline.area)
+        assert bool(panel.cut_out) == (rest.area < outline.area)
 
 
 def test_an_inset_has_its_own_mask():

@@ -1,0 +1,107 @@
+"""A page or a spread with its panels on its canvas."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from guidekit.errors import InputError, Problem
+from guidekit.geometry.arrange import Arrangement, Placed, arrange
+from guidekit.geometry.canvas import Canvas
+from guidekit.geometry.column import screen_ends
+from guidekit.geometry.edges import edges_by_name, running_out
+from guidekit.geometry.page_boxes import PageBoxes
+from guidekit.geometry.panels import Wish, make_panels
+from guidekit.geometry.rules import Rules
+from guidekit.issue.model import Page, Part
+from guidekit.issue.numbering import Numbering, numbered
+from guidekit.issue.order import PageEntry
+from guidekit.issue.reading import Reader
+from guidekit.plane.box import Box, Edge
+
+
+def page_canvas(entry: PageEntry, rules: Rules) -> Canvas:
+    """The canvas of a page or spread; raises `InputError` where something cannot fit."""
+    page, boxes = entry.page, rules.boxes[entry.side]
+    reader = rules.reader()
+    found = [_arranged(field, page, reader, rules) for field in _fields(page, boxes, rules)]
+    layout = [place for one in found for place in one.panels]
+    numbering = numbered(page, len(layout), reader.letters)
+    placed = [
+        replace(place, number=number)
+        for place, number in zip(layout, numbering.panels, strict=True)
+    ]
+    panels = make_panels(
+        placed,
+        _wishes(placed, numbering, boxes),
+        numbering.insets,
+        rules.setting(page, boxes),
+    )
+    return Canvas(
+        boxes,
+        frames=tuple(one.frame for one in found),
+        panels=panels,
+        divisions=tuple(division for one in found for division in one.divisions),
+        screens=_screens(boxes, rules),
+    )
+
+
+@dataclass(frozen=True)
+class _Field:
+    """A frame on a canvas and the part of a page that fills it.
+
+    `flip` says that what lies across is laid out from the right, `fold` on which side the frame
+    meets the other half of a spread, `place` names the part in the file.
+    """
+
+    part: Part
+    frame: Box
+    flip: bool
+    fold: Edge | None = None
+    place: str = ""
+
+
+def _fields(page: Page, boxes: PageBoxes, rules: Rules) -> tuple[_Field, ...]:
+    """The whole page, or both halves of a spread in reading order."""
+    if not page.halves:
+        return (_Field(page, boxes.safe_area, boxes.flip),)
+    (left, right), (on_left, on_right) = page.halves, boxes.pages
+    halves = (
+        _Field(left, on_left.safe_area, on_left.flip, fold="right", place="halves[1]."),
+        _Field(right, on_right.safe_area, on_right.flip, fold="left", place="halves[2]."),
+    )
+    return halves if rules.direction == "ltr" else halves[::-1]
+
+
+def _arranged(field: _Field, page: Page, reader: Reader, rules: Rules) -> Arrangement:
+    node = reader.read(field.part, place=field.place)
+    found = arrange(node, field.frame, rules.spacing(page, field.flip))
+    if not field.fold:
+        return found
+    panels = (replace(p, region=p.region.apart_from(field.fold)) for p in found.panels)
+    return replace(found, panels=tuple(panels))
+
+
+def _wishes(placed: list[Placed], numbering: Numbering, boxes: PageBoxes) -> dict[int, Wish]:
+    """What is special about panels, by number; names of sides become edges of the canvas here."""
+    names = edges_by_name(boxes)
+    wishes: dict[int, Wish] = {}
+    problems: list[Problem] = []
+    for place in placed:
+        if entry := numbering.entries.get(place.number):
+            try:
+                where = f"panel.{entry.key}"
+                bleed = running_out(place.region, entry.model, names, where)
+                wishes[place.number] = Wish(entry.key, entry.model, bleed)
+            except InputError as error:
+                problems += error.problems
+    if problems:
+        raise InputError(problems)
+    return wishes
+
+
+def _screens(boxes: PageBoxes, rules: Rules) -> tuple[int, ...]:
+    """Where screens end on a page of panels in a format for scrolls."""
+    if not rules.preset.scroll:
+        return ()
+    screen = rules.preset.scroll.screen.px(rules.book.dpi)
+    return screen_ends(screen, 0, boxes.canvas.height)

@@ -1,0 +1,50 @@
+"""What holds between the panels of a page: gutters, the fold's side, the rule for spare pixels."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from guidekit.geometry.divide import Row, Span, divide
+from guidekit.issue.tree import Axis, Grid, Split
+from guidekit.preset.model import Gutter
+from guidekit.units import Length, half_up
+
+
+@dataclass(frozen=True)
+class Spacing:
+    """Gutters, resolution, and whether spare pixels are left to the margin (`exact`).
+
+    `flip` says that the fold is on the right: everything across is then computed from the right,
+    so that the same panels on the facing page are the exact mirror image.
+    """
+
+    gutter: Gutter
+    dpi: int
+    exact: bool = False
+    flip: bool = False
+
+    def gap(self, axis: Axis, length: Length | None = None) -> int:
+        """A gutter in whole pixels: this length, or the gutter that holds all round."""
+        own = self.gutter.across if axis == "across" else self.gutter.down
+        return half_up((length or own).px(self.dpi))
+
+    def within(self, node: Split | Grid) -> Spacing:
+        """What holds inside `node`."""
+        return replace(self, gutter=node.gutter) if node.gutter else self
+
+    def row_of(self, node: Split) -> Row:
+        """The parts of a split and the gutters between them."""
+        given = node.gaps or (None,) * (len(node.parts) - 1)
+        return Row(node.shares, tuple(self.gap(node.axis, x) for x in given), node.place)
+
+    def tracks_of(self, node: Grid, axis: Axis) -> Row:
+        """The columns of a grid, or its rows."""
+        shares, key = (node.columns, "widths") if axis == "across" else (node.rows, "heights")
+        return Row(shares, (self.gap(axis),) * (len(shares) - 1), f"{node.place}{key}")
+
+    def spans(self, axis: Axis, total: int, row: Row) -> list[Span]:
+        """Where the parts of a row along an axis lie, from 0 to `total`; raises `InputError`."""
+        if axis == "down" or not self.flip:
+            return divide(total, row, self.dpi)
+        backward = divide(total, row.reversed(), self.dpi)
+        return [(total - end, total - begin) for begin, end in reversed(backward)]
