@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from guidekit.cautions import cautions
-from guidekit.errors import InputError, Problem
+from guidekit.errors import InputError, Problem, one_of
 from guidekit.geometry.measure import measured
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
@@ -62,7 +62,7 @@ def build_issue(
     plans = plan_issue(issue, pages)
     writers = [writer_called(name) for name in dict.fromkeys(formats)]
     notes = cautions(issue, plans)
-    _check_limits(issue.path.name, plans, writers)
+    _check_limits(issue.path, plans, writers)
     check_names((standard_stack(plan) for plan in in_turn(plans)), layers)
     store = Store(Path(out) if out is not None else Path(issue.file_name))
     with store.opened():
@@ -107,7 +107,7 @@ def _put_all(
         progress(len(plans), len(plans))
 
 
-def _check_limits(file: str, plans: Sequence[PagePlan], writers: Sequence[Writer]) -> None:
+def _check_limits(file: Path, plans: Sequence[PagePlan], writers: Sequence[Writer]) -> None:
     """Raise `InputError` where a canvas is larger, or has more layers, than a format can hold."""
     largest = max(plans, key=lambda plan: max(_edges(plan)))
     fullest = max(plans, key=lambda plan: len(plan.panels))
@@ -120,14 +120,10 @@ def _check_limits(file: str, plans: Sequence[PagePlan], writers: Sequence[Writer
             (fullest, count, limits.layers, "layers and groups"),
         ):
             if came > most:
-                problems.append(
-                    Problem(
-                        f"{file}: {plan.called}, format {writer.name}",
-                        f"{came:,} {what}",
-                        f"at most {most:,} {what}",
-                        _others_that_hold(max(_edges(largest)), count, largest.book.dpi),
-                    )
-                )
+                allowed = f"at most {most:,} {what}"
+                told = f"{came:,} {what} are too many for {writer.name}, which holds {allowed}"
+                todo = _others_that_hold(max(_edges(largest)), count, largest.book.dpi)
+                problems.append(Problem((), told, allowed, todo, file, pages=plan.numbers))
     if problems:
         raise InputError(problems)
 
@@ -140,4 +136,4 @@ def _others_that_hold(edge: int, layers: int, dpi: int) -> str:
     """Advice: the formats that can hold as much."""
     limits = {name: writer_called(name).limits(dpi) for name in WRITERS}
     able = [name for name, most in limits.items() if edge <= most.edge and layers <= most.layers]
-    return f"These hold it: {', '.join(able)}." if able else "Take a smaller page or a lower dpi."
+    return f"Take {one_of(able)}." if able else "Take a smaller page or a lower dpi."

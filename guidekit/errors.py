@@ -1,4 +1,4 @@
-"""Every exception of guidekit.
+"""Every exception of guidekit, and what they carry: problems as data.
 
 ::
 
@@ -6,38 +6,59 @@
     ├── InputError      what was asked for cannot be made as written   exit code 2
     └── MachineError    the disk, a permission, a limit of the system  exit code 1
 
-An `InputError` carries every problem that was found, not only the first. A problem is a sentence
-in four parts: where, what came, what is allowed, what to do.
+An `InputError` carries every problem that was found, not only the first. `Problem` keeps the parts
+apart, for programs; `sentence` and `told` put them into words, for people.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+import json
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import asdict, dataclass, replace
 from difflib import get_close_matches
+from math import log10
+from pathlib import Path
+from typing import Any
+
+MOST_TOLD = 20  # problems in one message; who has more of them begins with these
+
+#: The way to a value in a file: names of keys, and places in lists counted from 0.
+Key = tuple[str | int, ...]
 
 
 @dataclass(frozen=True)
 class Problem:
-    """One thing that is wrong: where it stands, what came, what is allowed, what to do."""
+    """One thing that is wrong.
 
-    where: str
+    `key` leads to it in `file`, where it stands in a `line` counted from 1; `pages` are the numbers
+    of the page or spread that it belongs to. Where no file is at fault, `argument` names the
+    parameter of the function that was called. `came` is a clause that says what is wrong,
+    `allowed` a noun phrase for what may stand there, `todo` a sentence that begins with a verb;
+    where there is none, `sentence` asks to write what is allowed.
+    """
+
+    key: Key
     came: str
-    allowed: str
+    allowed: str = ""
     todo: str = ""
+    file: Path | None = None
+    line: int | None = None
+    pages: tuple[int, ...] = ()
+    argument: str = ""
 
     def __str__(self) -> str:
-        end = "" if self.allowed.endswith("?") else "."
-        text = f"{self.where}: {self.came}. Allowed: {self.allowed}{end}"
-        return f"{text} {self.todo}" if self.todo else text
+        return f"{where}: {sentence(self)}" if (where := place(self)) else sentence(self)
 
-    def in_file(self, name: str) -> Problem:
-        """The same problem with the name of its file in front."""
-        return Problem(f"{name}: {self.where}", self.came, self.allowed, self.todo)
+    def below(self, key: Key) -> Problem:
+        """The same problem, seen from a table further up: `key` leads to where its own begins."""
+        return replace(self, key=(*key, *self.key))
 
-    def within(self, place: str) -> Problem:
-        """The same problem with `place` (a file, a page) named in front."""
-        return Problem(f"{place}, {self.where}", self.came, self.allowed, self.todo)
+    def as_data(self) -> dict[str, Any]:
+        """Its parts as plain data, the key as people write it."""
+        file = str(self.file) if self.file else ""
+        plain = {"file": file, "pages": list(self.pages), "key": key_text(self.key)}
+        return asdict(self) | plain | {"told": str(self)}
 
 
 class GuidekitError(Exception):
@@ -53,7 +74,7 @@ class InputError(GuidekitError):
 
     def __init__(self, problems: Problem | Iterable[Problem]):
         self.problems = (problems,) if isinstance(problems, Problem) else tuple(problems)
-        super().__init__("\n".join(str(problem) for problem in self.problems))
+        super().__init__(told(self.problems))
 
 
 class MachineError(GuidekitError):
@@ -66,12 +87,88 @@ class MachineError(GuidekitError):
         return cls(f"{doing}: {reason}. Nothing half-written was left; mend it and run again.")
 
 
+class WrongValueError(ValueError):
+    """What the readers of single values raise: problems whose keys begin at the value."""
+
+    def __init__(self, came: str, allowed: str = "", todo: str = "", key: Key = ()):
+        self.problems: tuple[Problem, ...] = (Problem(key, came, allowed, todo),)
+        super().__init__(sentence(self.problems[0]))
+
+    @classmethod
+    def all(cls, problems: Iterable[Problem]) -> WrongValueError:
+        """Several problems of one value."""
+        first, *others = problems
+        error = cls(first.came, first.allowed, first.todo, first.key)
+        error.problems += tuple(others)
+        return error
+
+
+def sentence(problem: Problem) -> str:
+    """What came, and what to do: ``"600" is not a whole number. Write 600, without quotes.``"""
+    came, allowed, todo = problem.came, problem.allowed, problem.todo
+    if allowed and not todo and not came.endswith(allowed):
+        todo = f"Write {allowed}."
+    return f"{came}. {todo}" if todo else f"{came}."
+
+
+def place(problem: Problem) -> str:
+    """Where: ``salt-road.toml, line 12, page 4, pages[3].tiers``; the path of a file as such."""
+    whole = not (problem.line or problem.key or problem.pages)
+    words = [
+        problem.argument,
+        str(problem.file if whole else problem.file.name) if problem.file else "",
+        f"line {problem.line}" if problem.line else "",
+        pages_called(problem.pages) if problem.pages else "",
+        key_text(problem.key),
+    ]
+    return ", ".join(word for word in words if word)
+
+
+def told(problems: Sequence[Problem]) -> str:
+    """Problems one a line; after the first twenty, how many more there are."""
+    lines = [str(problem) for problem in problems[:MOST_TOLD]]
+    if more := len(problems) - len(lines):
+        lines.append(f"And {more:,} more problem{'s' if more > 1 else ''}.")
+    return "\n".join(lines)
+
+
+def key_text(key: Key) -> str:
+    """A key as people write it, lists counted from 1: ``pages[3].panel.1.bleed``."""
+    parts = (f"[{x + 1}]" if isinstance(x, int) else f".{_bare(x)}" for x in key)
+    return "".join(parts).removeprefix(".")
+
+
+def _bare(name: str) -> str:
+    return name if re.fullmatch(r"[\w-]+", name) else _quoted(name, 40)
+
+
+def pages_called(numbers: Sequence[int]) -> str:
+    """How people say it: ``page 4`` or ``pages 4 and 5``."""
+    return f"page{'s' if len(numbers) > 1 else ''} {' and '.join(map(str, numbers))}"
+
+
 def shown(value: object, longest: int = 80) -> str:
-    """A value as an error message quotes it: never longer than a line."""
-    text = str(value).lower() if isinstance(value, bool) else repr(value)
-    if not isinstance(value, (str, int, float, list)):
-        text = str(value)  # a date, a time
+    """A value as a TOML file would write it, never longer than a line."""
+    if isinstance(value, bool):
+        text = str(value).lower()
+    elif isinstance(value, str):
+        return _quoted(value, longest)
+    elif isinstance(value, int) and value.bit_length() > 300:  # Python refuses to print the longest
+        text = f"a number of {int(value.bit_length() * log10(2)) + 1:,} digits"
+    elif isinstance(value, (list, tuple)):
+        text = f"[{', '.join(shown(item, longest) for item in value[:longest])}]"
+    elif isinstance(value, dict):
+        pairs = (f"{_bare(k)} = {shown(v, longest)}" for k, v in [*value.items()][:longest])
+        text = f"{{ {', '.join(pairs)} }}" if value else "{}"
+    else:
+        text = str(value)  # a number, a date, a time
     return text if len(text) <= longest else f"{text[: longest - 1]}…"
+
+
+def _quoted(text: str, longest: int) -> str:
+    """Text in the quotes and escapes that TOML shares with JSON."""
+    short = text if len(text) <= longest else f"{text[: longest - 3]}…"
+    return json.dumps(short, ensure_ascii=False)
 
 
 def one_of(names: Iterable[str]) -> str:
@@ -82,5 +179,5 @@ def one_of(names: Iterable[str]) -> str:
 
 def nearest(name: str, known: Iterable[str]) -> str:
     """``Did you mean "trim"?`` where a known name is close, else an empty string."""
-    close = get_close_matches(name, list(known), n=1, cutoff=0.6)
+    close = get_close_matches(name[:100], list(known), n=1, cutoff=0.6)
     return f'Did you mean "{close[0]}"?' if close else ""

@@ -41,9 +41,9 @@ class Store:
             for left_over in (*self.folder.glob(f".*{PART}"), *self.folder.glob(f"*/.*{PART}")):
                 left_over.unlink()
         except FileExistsError:
-            raise InputError(
-                Problem(str(self.folder), "this is a file", "a folder, there or still to be made")
-            ) from None
+            allowed = "a folder, there or still to be made"
+            todo = f"Name {allowed}."
+            raise InputError(Problem((), "this is a file", allowed, todo, self.folder)) from None
         except OSError as error:
             raise MachineError.from_os(f"opening the folder {self.folder}", error) from None
         try:
@@ -97,9 +97,8 @@ def write_new(path: Path, data: bytes) -> None:
             return
     except OSError as error:
         raise MachineError.from_os(f"writing {path}", error) from None
-    raise InputError(
-        Problem(str(path), "this file is there already", "a name that is free", "Choose another.")
-    )
+    todo = "Choose another name, or another folder."
+    raise InputError(Problem((), "this file is there already", "a free name", todo, path))
 
 
 def _seen(path: Path) -> os.stat_result | None:
@@ -163,11 +162,6 @@ def _read_record(path: Path) -> dict[str, str]:
         raise MachineError.from_os(f"reading {path}", error) from None
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
         pass
-    raise InputError(
-        Problem(
-            str(path),
-            "this record of a build cannot be read",
-            "the record as the last build left it",
-            "Delete it: the next build makes a new one, and keeps every file that differs.",
-        )
-    )
+    came, allowed = "this record of a build cannot be read", "the record as the last build left it"
+    todo = "Delete it: the next build makes a new one, and keeps every file that differs."
+    raise InputError(Problem((), came, allowed, todo, path))

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import radians, tan
 
+from guidekit.errors import WrongValueError, shown
+
 INCH_IN_MM = Fraction(254, 10)  # exactly: International yard and pound agreement, 1959
 
 #: Each unit in inches; ``px`` depends on nothing and has none.
@@ -22,10 +24,17 @@ UNITS = {
     "px": None,
 }
 UNIT_NAMES = "mm, cm, in, pt or px"
+AS_IN = 'a number and a unit, as in "3 mm" or "1/8 in"'
 
-_LENGTH = re.compile(r"\s*([+-]?\d{1,9}(?:\.\d{1,9})?|[+-]?\d{1,9}/\d{1,9})\s*([^\s\d]+)\s*")
+#: Other ways to write a unit that can mean nothing else.
+SPELLINGS = {"inch": "in", "inches": "in", '"': "in", "”": "in", "″": "in", "pts": "pt",
+             "°": "deg"}  # fmt: skip
 
-_ANGLE = re.compile(r"\s*([+-]?\d{1,3}(?:\.\d{1,6})?)\s*deg\s*")
+_NUMBER = r"[+-]?(?:\d{1,9}(?:\.\d{1,9})?|\.\d{1,9})"
+_LENGTH = re.compile(rf"\s*({_NUMBER}|[+-]?\d{{1,9}}/\d{{1,9}})\s*([^\s\d.,/+-]+)\s*")
+_DECIMAL_COMMA = re.compile(r"\s*([+-]?\d{0,9}),(\d{1,9})\s*([^\s\d.,/+-]*)\s*")
+_MIXED = re.compile(r"\s*(\d{1,5})[\s-]+(\d{1,5})/(\d{1,5})\s*([a-z]{2})\s*")
+_ANGLE = re.compile(rf"\s*({_NUMBER})\s*(?:deg|°)\s*")
 
 
 def half_up(x: Fraction) -> int:
@@ -48,24 +57,26 @@ class Length:
     def parse(cls, text: object) -> Length:
         """Read ``"3 mm"``, ``"6.625 in"``, ``"1/8 in"`` or ``"800 px"``.
 
-        Raises `ValueError` with a sentence for a bare number, a strange unit or anything else.
+        Raises `WrongValueError` for a bare number, a strange unit or anything else.
         """
         if isinstance(text, Length):
             return text
         if isinstance(text, (int, float)) and not isinstance(text, bool) and abs(text) < 1e9:
-            raise ValueError(f'a length needs its unit, as in "{text} mm" ({UNIT_NAMES})')
+            todo = f'Write "{text} mm", or another unit: cm, in, pt or px.'
+            raise WrongValueError(f"{shown(text)} has no unit", AS_IN, todo)
         found = _LENGTH.fullmatch(text) if isinstance(text, str) else None
         if not found:
-            raise ValueError(
-                f'a length is a number and a unit, as in "3 mm" or "1/8 in" ({UNIT_NAMES})'
-            )
-        number, unit = found.groups()
+            raise WrongValueError(f"{shown(text)} is not a length", AS_IN, _rewritten(text))
+        number, written = found.groups()
+        unit = SPELLINGS.get(written.lower(), written.lower())
         if unit not in UNITS:
-            raise ValueError(f'"{unit}" is no unit known here; use {UNIT_NAMES}')
+            raise WrongValueError(
+                f"{shown(text)} has an unknown unit", AS_IN, f"Write {UNIT_NAMES}."
+            )
         try:
             return cls(Fraction(number), unit)
         except ZeroDivisionError:
-            raise ValueError("a fraction cannot have 0 below its line") from None
+            raise WrongValueError(f"{shown(text)} has 0 below its line", AS_IN) from None
 
     def px(self, dpi: int) -> Fraction:
         """The exact number of pixels at `dpi` pixels per inch; ``px`` lengths are as they are."""
@@ -93,18 +104,20 @@ class Slant:
 
     @classmethod
     def parse(cls, text: object) -> Slant:
-        """Read ``"10 deg"`` or a length such as ``"-8 mm"``; raises `ValueError`."""
+        """Read ``"10 deg"`` or a length such as ``"-8 mm"``; raises `WrongValueError`."""
         if isinstance(text, Slant):
             return text
-        found = _ANGLE.fullmatch(text) if isinstance(text, str) else None
-        if not found:
+        degrees = angle(text)
+        if degrees is None:
             try:
                 return cls(offset=Length.parse(text))
-            except ValueError:
-                raise ValueError('a slant is an angle such as "10 deg" or a length') from None
-        degrees = Fraction(found[1])
+            except WrongValueError:
+                allowed = 'an angle such as "10 deg", or a length such as "8 mm"'
+                raise WrongValueError(f"{shown(text)} is not a slant", allowed) from None
         if abs(degrees) > 80:
-            raise ValueError("an angle from -80 to 80 deg")
+            raise WrongValueError(
+                f"{shown(text)} is too flat", 'an angle from "-80 deg" to "80 deg"'
+            )
         return cls(degrees=degrees)
 
     def opposite(self) -> Slant:
@@ -118,6 +131,27 @@ class Slant:
         if self.offset:
             return float(self.offset.px(dpi))
         return along * tan(radians(self.degrees or 0))
+
+
+def angle(text: object) -> Fraction | None:
+    """The degrees of ``"10 deg"`` or ``"10°"``; None for anything else."""
+    found = _ANGLE.fullmatch(text) if isinstance(text, str) else None
+    return Fraction(found[1]) if found else None
+
+
+def _rewritten(text: object) -> str:
+    """How to write what is nearly a length; empty for anything else."""
+    if not isinstance(text, str):
+        return ""
+    if found := _DECIMAL_COMMA.fullmatch(text):
+        whole, part, unit = found.groups()
+        return f'Write "{whole or 0}.{part} {unit or "mm"}", with a point.'
+    if (found := _MIXED.fullmatch(text)) and int(found[3]):
+        number = int(found[1]) + Fraction(int(found[2]), int(found[3]))
+        return f'Write "{decimal(number, 6)} {found[4]}".'
+    if re.fullmatch(rf"\s*{_NUMBER}\s*", text):
+        return f'Write "{text.strip()} mm", or another unit: cm, in, pt or px.'
+    return ""
 
 
 def decimal(x: Fraction, places: int = 4) -> str:

@@ -11,6 +11,7 @@ import typer
 
 from guidekit import __version__
 from guidekit.cli import build, formats, layouts, measure, new, presets
+from guidekit.cli.say import say, say_error
 from guidekit.errors import GuidekitError, MachineError
 
 app = typer.Typer(
@@ -31,7 +32,7 @@ app.add_typer(layouts.app, name="layouts")
 
 def _version(wanted: bool) -> None:
     if wanted:
-        typer.echo(f"guidekit {__version__}")
+        say(f"guidekit {__version__}")
         raise typer.Exit
 
 
@@ -53,9 +54,9 @@ def main() -> NoReturn:
     try:
         app()
     except GuidekitError as error:
-        typer.echo(f"guidekit: {error}", err=True)
+        say_error(error, as_json="--json" in sys.argv)
         sys.exit(error.exit_code)
     except OSError as error:  # standard output is full or gone
-        typer.echo(f"guidekit: {MachineError.from_os('writing the output', error)}", err=True)
+        say(f"guidekit: {MachineError.from_os('writing the output', error)}", err=True)
         sys.exit(1)
     sys.exit(0)

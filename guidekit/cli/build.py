@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers, print_json
+from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers
+from guidekit.cli.say import print_json, say
 
 if TYPE_CHECKING:
     from guidekit.build import BuildReport, Progress
@@ -72,14 +73,14 @@ def _tell(report: BuildReport) -> None:
     if drawn:
         counts.append(f"{len(drawn)} drawn on and left alone")
     if counts:
-        typer.echo(f"{report.folder}: {', '.join(counts)}.")
+        say(f"{report.folder}: {', '.join(counts)}.")
     for name in drawn:
-        typer.echo(f"  drawn on: {name}")
+        say(f"  drawn on: {name}")
     if report.named("written"):
         for caution in report.cautions:
-            typer.echo(f"Caution: {caution}")
+            say(f"Caution: {caution}")
     if kept:
-        typer.echo(
+        say(
             "Kept, for they are drawn on or not guidekit's; the new canvases were not written:\n"
             + "\n".join(f"  {report.folder / name}" for name in kept)
             + "\nMove them away to get new ones, or build into another folder with --out.",

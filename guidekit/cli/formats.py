@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import typer
-
-from guidekit.cli.options import AsJson, print_json
+from guidekit.cli.options import AsJson
+from guidekit.cli.say import print_json, say
 
 
 def formats(as_json: AsJson = False) -> None:
@@ -19,4 +18,4 @@ def formats(as_json: AsJson = False) -> None:
         print_json({"formats": rows})
         return
     for row in rows:
-        typer.echo(f"{row['name']:12} {row['about']}")
+        say(f"{row['name']:12} {row['about']}")

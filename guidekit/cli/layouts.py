@@ -7,7 +7,8 @@ from typing import Annotated
 
 import typer
 
-from guidekit.cli.options import AsJson, print_json
+from guidekit.cli.options import AsJson
+from guidekit.cli.say import print_json, say
 
 app = typer.Typer(help="List and show named layouts.", no_args_is_help=True)
 
@@ -41,9 +42,9 @@ def list_(
         print_json({"layouts": rows})
         return
     if not rows:
-        typer.echo(f"No layout has {panels} panels.")
+        say(f"No layout has {panels} panels.")
     for row in rows:
-        typer.echo(f"{row['panels']:3}  {row['name']:26} {row['about']}")
+        say(f"{row['panels']:3}  {row['name']:26} {row['about']}")
 
 
 @app.command("show")
@@ -61,9 +62,9 @@ def show(
     from guidekit.pictures import layout_png, layout_text
     from guidekit.store import write_new
 
-    layout = Layouts().find(name, "layout")
+    layout = Layouts().find(name)
     if png:
         write_new(png, layout_png(layout))
-        typer.echo(f"{png}: {name}. {layout.about}")
+        say(f"{png}: {name}. {layout.about}")
         return
-    typer.echo(f"{name}: {layout.about}\n{layout_text(layout)}")
+    say(f"{name}: {layout.about}\n{layout_text(layout)}")

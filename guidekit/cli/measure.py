@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-import typer
-
-from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers, print_json
+from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers
+from guidekit.cli.say import print_json, say
 
 
 def measure(
@@ -25,7 +24,7 @@ def measure(
         print_json(data)
         return
     for page in data["pages"]:
-        typer.echo("\n".join(_lines(page)))
+        say("\n".join(_lines(page)))
 
 
 def _lines(page: dict[str, Any]) -> list[str]:

@@ -8,6 +8,8 @@ from typing import Annotated
 
 import typer
 
+from guidekit.cli.say import say
+
 
 def new(
     folder: Annotated[Path, typer.Argument(help="A folder for the issue.", metavar="DIR")],
@@ -28,4 +30,4 @@ def new(
 
     path, number = new_issue(folder, preset=preset, pages=pages, title=title)
     count = f"{number} page{'' if number == 1 else 's'}"
-    typer.echo(f"{path}: {count} of {preset}. Next: guidekit build {quote(str(path))}")
+    say(f"{path}: {count} of {preset}. Next: guidekit build {quote(str(path))}")

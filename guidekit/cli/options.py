@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import json
 import re
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated
 
 import typer
 
-from guidekit.errors import InputError, Problem
+from guidekit.errors import InputError, Problem, shown
 
 IssuePath = Annotated[Path, typer.Argument(help="The issue's TOML file.", metavar="ISSUE")]
 Pages = Annotated[
@@ -31,26 +30,8 @@ def page_numbers(text: str | None) -> set[int] | None:
         found = re.fullmatch(r"\s*(\d{1,5})(?:\s*-\s*(\d{1,5}))?\s*", part)
         first, last = (int(found[1]), int(found[2] or found[1])) if found else (1, 0)
         if last < first:
-            raise InputError(
-                Problem(
-                    "--pages", f'got "{text}"', 'page numbers and ranges, as in "3-8" or "1,4-6"'
-                )
-            )
+            came = f"{shown(text)} does not name pages"
+            allowed = "page numbers and ranges, as in 3-8 or 1,4-6"
+            raise InputError(Problem((), came, allowed, argument="pages"))
         numbers.update(range(first, last + 1))
     return numbers
-
-
-def print_json(data: dict[str, Any]) -> None:
-    """Data on standard output, any script as it is; lists of tables with one entry a line."""
-    parts = []
-    for key, value in data.items():
-        if isinstance(value, list) and value and isinstance(value[0], dict):
-            text = "[\n" + ",\n".join(f"  {_compact(item)}" for item in value) + "\n]"
-        else:
-            text = _compact(value)
-        parts.append(f"{_compact(key)}: {text}")
-    typer.echo("{" + ",\n ".join(parts) + "}")
-
-
-def _compact(value: Any) -> str:
-    return json.dumps(value, ensure_ascii=False)

@@ -7,7 +7,8 @@ from typing import Annotated, Any
 
 import typer
 
-from guidekit.cli.options import AsJson, print_json
+from guidekit.cli.options import AsJson
+from guidekit.cli.say import print_json, say
 
 app = typer.Typer(help="List, show and check presets.", no_args_is_help=True)
 
@@ -27,7 +28,7 @@ def list_(as_json: AsJson = False) -> None:
         print_json({"presets": rows})
         return
     for row in rows:
-        typer.echo(f"{row['name']:26} {row['size']:26} {row['dpi']:>5} dpi  {row['title']}")
+        say(f"{row['name']:26} {row['size']:26} {row['dpi']:>5} dpi  {row['title']}")
 
 
 @app.command("show")
@@ -41,17 +42,18 @@ def show(
     """
     from guidekit.preset import shipped_registry
     from guidekit.preset.describe import described
+    from guidekit.toml import Origin
 
-    source = shipped_registry().source(name)
+    source = shipped_registry().source(name, asked=Origin())
     rows = described(source)
     if as_json:
         print_json({"name": source.name, "values": rows})
         return
-    typer.echo(f"{source.name}: {source.preset.title}\n{source.preset.about}".rstrip())
+    say(f"{source.name}: {source.preset.title}\n{source.preset.about}".rstrip())
     for row in rows:
-        typer.echo(_line(row))
+        say(_line(row))
     if source.preset.caution:
-        typer.echo(f"Caution: {source.preset.caution}")
+        say(f"Caution: {source.preset.caution}")
 
 
 def _line(row: dict[str, Any]) -> str:
@@ -72,4 +74,4 @@ def check(
     from guidekit.preset import shipped_registry
 
     preset = shipped_registry().read(file).preset
-    typer.echo(f"{file}: {preset.title}, fit to use.")
+    say(f"{file}: {preset.title}, fit to use.")

@@ -56,14 +56,9 @@ def arrange(node: Node, frame: Box, spacing: Spacing) -> Arrangement:
     margin on both sides. Raises `InputError` where something cannot fit.
     """
     if frame.is_empty:
-        raise InputError(
-            Problem(
-                "safe_area",
-                "there is no room for a panel",
-                "a safe area of at least 1 px",
-                "Take a higher dpi, or smaller margins.",
-            )
-        )
+        came = "the safe area has no room for a panel"
+        todo = "Take a higher dpi, or a smaller safe_area."
+        raise InputError(Problem((), came, "a safe area of at least 1 px", todo))
     if spacing.exact:
         node, frame = equalised(node, frame, spacing)
     found = [*_within(node, Region(frame, frame), spacing)]

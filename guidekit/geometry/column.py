@@ -40,14 +40,9 @@ def stretches(items: tuple[ScrollItem, ...], preset: Preset) -> tuple[Stretch, .
     as wide. A canvas ends in the middle of a gap, or as near to it as the largest height allows.
     """
     if not preset.scroll:
-        raise InputError(
-            Problem(
-                "scroll",
-                "this preset is for printed pages",
-                "a preset with a [scroll] table, such as vertical-scroll",
-                "Take another preset, or give the page tiers.",
-            )
-        )
+        came, allowed = "this preset is for printed pages", "a preset with a [scroll] table"
+        todo = f"Take {allowed}, such as vertical-scroll, or give the page tiers."
+        raise InputError(Problem(("scroll",), came, allowed, todo))
     column = _Column(preset)
     placed = [*column.places(items)]
     cuts = [0]
@@ -88,9 +83,8 @@ class _Column:
             left, right = (0, self.width) if item.full else (self.left, self.right)
             height = self.height(item, right - left)
             if height < 1:
-                raise InputError(
-                    Problem(f"scroll[{number}]", f"a height of {height} px", "at least 1 px")
-                )
+                came = f"this panel would be {height} px high"
+                raise InputError(Problem(("scroll", number - 1), came, "a height of at least 1 px"))
             at += gap
             yield Place(number, item, Box(left, at, right, at + height))
             at += height
@@ -119,14 +113,10 @@ class _Column:
         """A place fits on a canvas that begins at `top`; raises `InputError`."""
         height = place.box.bottom - top
         if height > self.tallest:
-            raise InputError(
-                Problem(
-                    f"scroll[{place.number}]",
-                    f"this panel with the gap before it takes {height} px of one canvas",
-                    f"at most {self.tallest} px, the preset's scroll.canvas_height",
-                    "Make it or the gap lower, or raise scroll.canvas_height if your app can.",
-                )
-            )
+            came = f"this panel with the gap before it takes {height} px of one canvas"
+            allowed = f"at most {self.tallest} px, the preset's scroll.canvas_height"
+            todo = f"Make it or the gap lower: {allowed}. Or raise that, if your app opens as much."
+            raise InputError(Problem(("scroll", place.number - 1), came, allowed, todo))
 
     def canvas(self, top: int, bottom: int, placed: list[Place]) -> Stretch:
         """One canvas, from `top` to `bottom` of the whole scroll."""

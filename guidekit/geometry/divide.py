@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import accumulate
 
-from guidekit.errors import InputError, Problem
+from guidekit.errors import InputError, Key, Problem
 from guidekit.issue.share import Share
-from guidekit.units import half_up
+from guidekit.units import decimal, half_up
 
 Span = tuple[int, int]  # where a part begins and ends, in pixels
 
@@ -18,13 +18,13 @@ Span = tuple[int, int]  # where a part begins and ends, in pixels
 class Row:
     """Parts in a row: the share of each, the gutters between them in whole pixels.
 
-    `place` names the row in the issue's file. A row that is laid out from its far end is
+    `key` leads to the row in the issue's file. A row that is laid out from its far end is
     `backward`: messages then count its parts from the last.
     """
 
     shares: tuple[Share, ...]
     gaps: tuple[int, ...]
-    place: str = ""
+    key: Key = ()
     backward: bool = False
 
     def reversed(self) -> Row:
@@ -50,7 +50,7 @@ def divide(total: int, row: Row, dpi: int) -> list[Span]:
     differ by at most one pixel: the k-th edge lies at half_up(rest × sum of the first k weights /
     sum of all). The share of equal weights is that of CSS Grid 2, §12.7.1.
 
-    Raises `InputError` led by the row's place if the parts do not fit or do not fill the whole.
+    Raises `InputError` if the parts do not fit or do not fill the whole.
     """
     shares = row.filling(total, dpi).shares
     fixed = [share.fixed(total, dpi) for share in shares]
@@ -61,14 +61,9 @@ def divide(total: int, row: Row, dpi: int) -> list[Span]:
     if rest < free:
         raise _too_large(row, total, total - rest + free)
     if not whole and rest:
-        raise InputError(
-            Problem(
-                row.place,
-                f"the parts and their gutters take {total - rest} px of {total} px",
-                "parts that fill the whole",
-                "Give one of them a weight, such as 1, so that it takes the rest.",
-            )
-        )
+        came = f"the parts and their gutters take {total - rest} px of {total} px"
+        todo = "Give one of them a weight, such as 1, so that it takes the rest."
+        raise InputError(Problem(row.key, came, "parts that fill the whole", todo))
     edges = [half_up(rest * sum_ / whole) for sum_ in accumulate(weights)] if whole else []
     sizes = [b - a for a, b in zip([0, *edges], edges, strict=False)] or [0] * len(shares)
     widths = [
@@ -90,25 +85,22 @@ def spans(sizes: Sequence[int], gaps: Sequence[int]) -> list[Span]:
 def _too_large(row: Row, total: int, least: int) -> InputError:
     widths = " and ".join(map(str, sorted(set(row.gaps))))
     gutters = f"{len(row.gaps)} gutter{'' if len(row.gaps) == 1 else 's'} of {widths or 0} px"
-    wanted = f"{len(row.shares)} parts with {gutters}"
-    return InputError(
-        Problem(
-            row.place,
-            f"{wanted} need at least {least} px, and there are {total} px",
-            f"parts and gutters that fit into {total} px, each part at least 1 px",
-            "Take fewer or smaller parts, or a narrower gutter.",
-        )
+    came = (
+        f"{len(row.shares)} parts with {gutters} need at least {least} px, and there are {total} px"
     )
+    todo = "Take fewer or smaller parts, or a narrower gutter."
+    percents = [share.percent for share in row.shares if share.percent]
+    if len(percents) > 1:
+        came = f"the percentages add up to {decimal(sum(percents, Fraction(0)))} %: {came}"
+        todo = (
+            "Take smaller percentages, or weights such as 1 and 2, which leave gutters their room."
+        )
+    return InputError(Problem(row.key, came, f"parts and gutters of at most {total} px", todo))
 
 
 def _too_thin(row: Row, index: int, width: int, total: int) -> InputError:
     number = len(row.shares) - index if row.backward else index + 1
-    return InputError(
-        Problem(
-            row.place,
-            f"part {number}, with a share of {row.shares[index]}, would be {width} px of "
-            f"{total} px",
-            "at least 1 px for each panel",
-            "Give it a larger share.",
-        )
-    )
+    share = row.shares[index]
+    came = f"part {number}, with a share of {share}, would be {width} px of {total} px"
+    allowed = "at least 1 px for each panel"
+    return InputError(Problem(row.key, came, allowed, f"Give it a larger share: {allowed}."))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from guidekit.errors import InputError, Problem, one_of
+from guidekit.errors import InputError, Key, Problem, one_of, shown
 from guidekit.geometry.page_boxes import PageBoxes
 from guidekit.geometry.region import Region
 from guidekit.geometry.setting import Setting
@@ -26,10 +26,11 @@ def edges_by_name(boxes: PageBoxes) -> EdgesByName:
     return {"top": top, "bottom": bottom, "inside": inside, "outside": outside}
 
 
-def running_out(
-    region: Region, model: PanelModel, names: EdgesByName, where: str
-) -> frozenset[Edge]:
-    """The edges on which a panel runs out to the bleed; raises `InputError` led by `where`."""
+def running_out(region: Region, model: PanelModel, names: EdgesByName, key: Key) -> frozenset[Edge]:
+    """The edges on which a panel runs out to the bleed; raises `InputError`.
+
+    `key` leads to what the page says about the panel.
+    """
     if model.bleed == ("all",):
         return region.ends
     edges: frozenset[Edge] = frozenset()
@@ -37,31 +38,24 @@ def running_out(
         found = region.ends & names[name]
         if not found:
             possible = [other for other, there in names.items() if region.ends & there]
-            raise InputError(
-                Problem(
-                    f"{where}.bleed",
-                    f'"{name}", but no edge of the panel lies there at the edge of the frame',
-                    f"{one_of(possible)} for this panel" if possible else "no side of this panel",
-                    "Choose a side that is at the edge of the page.",
-                )
-            )
+            came = f"{shown(name)} is not a side on which this panel lies at the edge of the page"
+            allowed = one_of(map(shown, possible)) if possible else "no side of this panel"
+            todo = "" if possible else "Leave bleed out, for it has none."
+            raise InputError(Problem((*key, "bleed"), came, allowed, todo))
         edges |= found
     return edges
 
 
-def broken_out(region: Region, limits: Box, model: PanelModel, setting: Setting, where: str) -> Box:
-    """The limits moved out into the gutters; raises `InputError` led by `where`."""
+def broken_out(region: Region, limits: Box, model: PanelModel, setting: Setting, key: Key) -> Box:
+    """The limits moved out into the gutters; raises `InputError`."""
     moved = {}
     for edge in EDGES:
         if length := getattr(model.break_out, edge):
             if edge in region.ends or getattr(limits, edge) != getattr(region.box, edge):
-                raise InputError(
-                    Problem(
-                        f"{where}.break_out.{edge}",
-                        "this side is slanted, or at the edge of the page",
-                        "a straight side with a gutter beyond it",
-                    )
-                )
+                came = "this side is slanted, or at the edge of the page"
+                allowed = "a straight side with a gutter beyond it"
+                problem = Problem((*key, "break_out", edge), came, allowed, f"Take {allowed}.")
+                raise InputError(problem)
             out = -setting.px(length) if edge in ("left", "top") else setting.px(length)
             moved[edge] = getattr(limits, edge) + out
     return replace(limits, **moved)

@@ -122,11 +122,9 @@ def common(found: Iterable[Progression]) -> Progression:
 
 def refusal() -> InputError:
     """What is said of panels that cannot be equal."""
-    return InputError(
-        Problem(
-            "spare_pixels",
-            "these panels cannot all be made exactly equal within a twentieth of the frame",
-            '"shared", where equal panels differ by at most one pixel',
-            'Take spare_pixels = "shared", or make the shares simpler.',
-        )
+    came = "these panels cannot all be made exactly equal within a twentieth of the frame"
+    todo = (
+        'Take spare_pixels = "shared", where equal panels differ by at most one pixel, or make the '
+        "shares simpler."
     )
+    return InputError(Problem((), came, 'spare_pixels = "shared"', todo))

@@ -29,16 +29,12 @@ def lay_over(
     cuts = below[0].cuts if len(below) == 1 else ()
     outside = any(cut.beyond(corner) > 0 for cut in cuts for corner in corners(box))
     if not whole.holds(box) or box.is_empty or outside:
-        raise InputError(
-            Problem(
-                laid.where,
-                f"the inset {box.as_list()} does not lie inside the panels {whole.as_list()}",
-                f"at most {whole.width} × {whole.height} px with its gutter, inside them",
-                "Make it smaller, or move it.",
-            )
-        )
+        came = f"the inset {box.as_list()} does not lie inside the panels {whole.as_list()}"
+        allowed = f"at most {whole.width} × {whole.height} px with its gutter, inside them"
+        todo = f"Make it smaller, or move it: {allowed}."
+        raise InputError(Problem(laid.key, came, allowed, todo))
     look = Look(setting.border_of(laid.inset.border), setting.radius_of(laid.inset.radius))
-    panel = shaped(laid.number, Reach(box), look, laid.where)
+    panel = shaped(laid.number, Reach(box), look, laid.key)
     margin = box.inset(-gap)
     hole: Outline = margin
     if look.radius:

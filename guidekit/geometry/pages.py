@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from guidekit.errors import InputError, Problem
+from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.arrange import Arrangement, Placed, arrange
 from guidekit.geometry.canvas import Canvas
 from guidekit.geometry.column import screen_ends
@@ -50,14 +50,14 @@ class _Field:
     """A frame on a canvas and the part of a page that fills it.
 
     `flip` says that what lies across is laid out from the right, `fold` on which side the frame
-    meets the other half of a spread, `place` names the part in the file.
+    meets the other half of a spread, `key` leads to the part on its page.
     """
 
     part: Part
     frame: Box
     flip: bool
     fold: Edge | None = None
-    place: str = ""
+    key: Key = ()
 
 
 def _fields(page: Page, boxes: PageBoxes, rules: Rules) -> tuple[_Field, ...]:
@@ -66,14 +66,14 @@ def _fields(page: Page, boxes: PageBoxes, rules: Rules) -> tuple[_Field, ...]:
         return (_Field(page, boxes.safe_area, boxes.flip),)
     (left, right), (on_left, on_right) = page.halves, boxes.pages
     halves = (
-        _Field(left, on_left.safe_area, on_left.flip, fold="right", place="halves[1]."),
-        _Field(right, on_right.safe_area, on_right.flip, fold="left", place="halves[2]."),
+        _Field(left, on_left.safe_area, on_left.flip, fold="right", key=("halves", 0)),
+        _Field(right, on_right.safe_area, on_right.flip, fold="left", key=("halves", 1)),
     )
     return halves if rules.direction == "ltr" else halves[::-1]
 
 
 def _arranged(field: _Field, page: Page, reader: Reader, rules: Rules) -> Arrangement:
-    node = reader.read(field.part, place=field.place)
+    node = reader.read(field.part, key=field.key)
     found = arrange(node, field.frame, rules.spacing(page, field.flip))
     if not field.fold:
         return found
@@ -89,9 +89,9 @@ def _wishes(placed: list[Placed], numbering: Numbering, boxes: PageBoxes) -> dic
     for place in placed:
         if entry := numbering.entries.get(place.number):
             try:
-                where = f"panel.{entry.key}"
-                bleed = running_out(place.region, entry.model, names, where)
-                wishes[place.number] = Wish(entry.key, entry.model, bleed)
+                key = ("panel", entry.name)
+                bleed = running_out(place.region, entry.model, names, key)
+                wishes[place.number] = Wish(entry.name, entry.model, bleed)
             except InputError as error:
                 problems += error.problems
     if problems:

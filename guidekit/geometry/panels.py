@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from guidekit.errors import InputError, Problem
+from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.arrange import Placed
 from guidekit.geometry.butted import butted
 from guidekit.geometry.edges import broken_out
@@ -23,16 +23,16 @@ from guidekit.plane.polygon import common_area
 
 @dataclass(frozen=True)
 class Wish:
-    """What is special about one panel: the key in the file, what stands there, where it bleeds."""
+    """What is special about one panel: its name in the file, what stands there, where it bleeds."""
 
-    key: str
+    name: str
     model: PanelModel
     bleed: frozenset[Edge]
 
     @property
-    def where(self) -> str:
-        """Leads the messages about it."""
-        return f"panel.{self.key}"
+    def key(self) -> Key:
+        """Leads to it on its page."""
+        return ("panel", self.name)
 
 
 def make_panels(
@@ -57,22 +57,22 @@ def make_panels(
 def _panel(place: Placed, wish: Wish, placed: Sequence[Placed], setting: Setting) -> Panel:
     region, model = place.region, wish.model
     limits = replace(region.limits, **{edge: getattr(setting.bleed, edge) for edge in wish.bleed})
-    limits = broken_out(region, limits, model, setting, wish.where)
+    limits = broken_out(region, limits, model, setting, wish.key)
     reach = Reach(limits, region.cuts, wish.bleed, butted(region, placed))
     look = Look(setting.border_of(model.border), setting.radius_of(model.radius))
-    panel = shaped(place.number, reach, look, wish.where)
+    panel = shaped(place.number, reach, look, wish.key)
     if not model.perspective:
         return panel
-    where = f"{wish.where}.perspective"
-    return replace(panel, view=view_in(place.box, model.perspective, setting.dpi, where))
+    key = (*wish.key, "perspective")
+    return replace(panel, view=view_in(place.box, model.perspective, setting.dpi, key))
 
 
 def _check_overlaps(panels: Sequence[Panel], wishes: Mapping[int, Wish]) -> None:
     """A panel that breaks out stays in the gutter; raises `InputError`."""
     problems = [
         Problem(
-            f"{wishes[panel.number].where}.break_out",
-            f"it would run over panel {other.number}",
+            (*wishes[panel.number].key, "break_out"),
+            f"the panel would run over panel {other.number}",
             "a length up to the width of the gutter",
         )
         for panel in panels

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import cos, radians, sin
 
-from guidekit.errors import InputError, Problem
+from guidekit.errors import InputError, Key, Problem
 from guidekit.issue.panel_model import Perspective, Wall
 from guidekit.plane.box import Box
 from guidekit.plane.line import Line, cut_line
@@ -30,8 +30,8 @@ class View:
     wall: tuple[Line, ...] = ()
 
 
-def view_in(box: Box, given: Perspective, dpi: int, place: str) -> View:
-    """The perspective of a panel or page; raises `InputError` led by `place`."""
+def view_in(box: Box, given: Perspective, dpi: int, key: Key) -> View:
+    """The perspective of a panel or page, to which `key` leads; raises `InputError`."""
     horizon = float(given.horizon.px(box.top, box.height, dpi))
     points = [(float(at.px(box.left, box.width, dpi)), horizon) for at in given.points]
     if given.third:
@@ -39,38 +39,29 @@ def view_in(box: Box, given: Perspective, dpi: int, place: str) -> View:
         points.append(
             (float(x.px(box.left, box.width, dpi)), float(y.px(box.top, box.height, dpi)))
         )
-    _check_points(points, bool(given.third), box, horizon, place)
+    _check_points(points, bool(given.third), box, horizon, key)
     rays = [ray for point in points for ray in _rays(point, float(given.rays), box)]
     level = cut_line(((box.left, horizon), (box.right, horizon)), box)
-    wall = _wall(given.wall, points, box, dpi, place) if given.wall else ()
+    wall = _wall(given.wall, points, box, dpi, key) if given.wall else ()
     return View(box, tuple(points), (level,) if level else (), tuple(rays), tuple(wall))
 
 
-def _check_points(points: list[Point], third: bool, box: Box, horizon: float, place: str) -> None:
+def _check_points(points: list[Point], third: bool, box: Box, horizon: float, key: Key) -> None:
     problems = []
     for number, (x, y) in enumerate(points, 1):
         if max(abs(x - box.left) / box.width, abs(y - box.top) / box.height) > FARTHEST:
-            problems.append(
-                Problem(
-                    f"{place}.points",
-                    f"vanishing point {number} lies {x:.0f}, {y:.0f} px away, as good as nowhere",
-                    f"at most {FARTHEST} times the width or height away",
-                    "For lines that never meet, leave the point out.",
-                )
-            )
+            came = f"vanishing point {number} lies {x:.0f}, {y:.0f} px away, as good as nowhere"
+            allowed = f"at most {FARTHEST} times the width or height away"
+            todo = f"Leave it out for lines that never meet, or put it {allowed}."
+            problems.append(Problem((*key, "points"), came, allowed, todo))
     if len(points) > 1 and points[0] == points[1]:
-        problems.append(
-            Problem(f"{place}.points", "both vanishing points are the same", "two places", "")
-        )
+        came = "both vanishing points are the same"
+        problems.append(Problem((*key, "points"), came, "two places"))
     if third and points[-1][1] == horizon:
-        problems.append(
-            Problem(
-                f"{place}.third",
-                "the third vanishing point lies on the horizon",
-                "a place above or below the horizon",
-                "For a second point on the horizon, add it to points.",
-            )
-        )
+        came = "the third vanishing point lies on the horizon"
+        allowed = "a place above or below the horizon"
+        todo = f"Write {allowed}; a second point on the horizon stands in points."
+        problems.append(Problem((*key, "third"), came, allowed, todo))
     if problems:
         raise InputError(problems)
 
@@ -93,19 +84,14 @@ def divided(near: float, far: float, vanishing: float, parts: int) -> list[float
     return [vanishing + 1 / (a + (b - a) * k / parts) for k in range(parts + 1)]
 
 
-def _wall(wall: Wall, points: list[Point], box: Box, dpi: int, place: str) -> Iterator[Line]:
+def _wall(wall: Wall, points: list[Point], box: Box, dpi: int, key: Key) -> Iterator[Line]:
     vx, vy = points[wall.point - 1]
     near, far = (float(at.px(box.left, box.width, dpi)) for at in (wall.near, wall.far))
     top, bottom = (float(at.px(box.top, box.height, dpi)) for at in (wall.top, wall.bottom))
     if top >= bottom or (far - vx) * (near - vx) <= 0 or abs(far - vx) >= abs(near - vx):
-        raise InputError(
-            Problem(
-                f"{place}.wall",
-                "this wall does not run from its near edge toward the vanishing point",
-                "top above bottom, and far between near and the vanishing point",
-                "Move its edges.",
-            )
-        )
+        came = "this wall does not run from its near edge toward the vanishing point"
+        allowed = "top above bottom, and far between near and the vanishing point"
+        raise InputError(Problem((*key, "wall"), came, allowed, f"Move its edges: {allowed}."))
 
     def edge(x: float) -> tuple[Point, Point]:
         """The upright at x, between the lines from the near edge to the vanishing point."""

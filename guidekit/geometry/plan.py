@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
-from guidekit.errors import InputError, Problem
+from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.canvas import Canvas
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.pages import page_canvas
@@ -13,7 +14,9 @@ from guidekit.geometry.rules import Rules, rules_of
 from guidekit.geometry.scroll import scroll_canvases
 from guidekit.issue import LoadedIssue, PageEntry
 from guidekit.issue.file_names import page_file_name
+from guidekit.issue.model import Issue
 from guidekit.preset.guides import switched
+from guidekit.toml import Origin, located
 
 
 def plan_issue(file: LoadedIssue, pages: Iterable[int] | None = None) -> tuple[PagePlan, ...]:
@@ -24,18 +27,16 @@ def plan_issue(file: LoadedIssue, pages: Iterable[int] | None = None) -> tuple[P
     """
     rules = rules_of(file)
     plans: list[PagePlan] = []
-    problems: dict[tuple[str, ...], Problem] = {}
+    problems: dict[tuple[Key, str], Problem] = {}
     for entry in file.entries:
         try:
             plans += _plans(entry, file, rules)
         except InputError as error:
             for problem in error.problems:
-                problems.setdefault(
-                    (entry.where, str(problem)),
-                    problem.within(f"{file.path.name}: {entry.where} ({entry.called})"),
-                )
+                told = replace(_in_issue(problem, entry, file.issue), pages=entry.numbers)
+                problems.setdefault((entry.key, str(problem)), told)
     if problems:
-        raise InputError(problems.values())
+        raise InputError(located(problems.values(), Origin(file.file)))
     return tuple(plans) if pages is None else _chosen(plans, set(pages))
 
 
@@ -46,8 +47,25 @@ def _chosen(plans: list[PagePlan], wanted: set[int]) -> tuple[PagePlan, ...]:
         first, *more = missing or [0]
         last = plans[-1].numbers[-1]
         came = f"page {first}{' and others are' if more else ' is'} not in the issue"
-        raise InputError(Problem("--pages", came, f"pages 1 to {last}" if last > 1 else "page 1"))
+        allowed = f"pages from 1 to {last}" if last > 1 else "page 1"
+        raise InputError(Problem((), came, allowed, f"Take {allowed}.", argument="pages"))
     return tuple(plan for plan in plans if wanted.intersection(plan.numbers))
+
+
+def _in_issue(problem: Problem, entry: PageEntry, issue: Issue) -> Problem:
+    """A problem of a page with its key from the top of the issue's file.
+
+    Of a layout that is not in the file, and of a panel of which it says nothing, the page tells.
+    """
+    key, came = problem.key, problem.came
+    if key[:1] == ("layouts",):
+        if key[1] in issue.layouts:
+            return problem
+        came = f"in the layout {key[1]}, {came}"
+        key = ("panels",) if entry.page.panels else ()
+    elif "panel" in key and (name := key[key.index("panel") + 1]) not in entry.page.panel:
+        came, key = f"in panel {name}, {came}", key[: key.index("panel")]
+    return replace(problem, key=(*entry.key, *key), came=came)
 
 
 def _plans(entry: PageEntry, file: LoadedIssue, rules: Rules) -> Iterator[PagePlan]:
@@ -69,7 +87,7 @@ def _plan(
     spacing = rules.spacing(page, boxes.flip)
     view = None
     if page.perspective:
-        view = view_in(boxes.safe_area, page.perspective, rules.book.dpi, "perspective")
+        view = view_in(boxes.safe_area, page.perspective, rules.book.dpi, ("perspective",))
     return PagePlan(
         book=rules.book,
         numbers=entry.numbers,

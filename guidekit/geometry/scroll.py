@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from guidekit.errors import InputError
+from guidekit.errors import InputError, Key
 from guidekit.geometry.arrange import Arrangement, Division, arrange
 from guidekit.geometry.canvas import Canvas
 from guidekit.geometry.column import Place, Stretch, stretches
@@ -30,20 +30,20 @@ def _canvas(stretch: Stretch, page: Page, reader: Reader, rules: Rules) -> Canva
     panels: list[Panel] = []
     divisions: list[Division] = []
     for place in stretch.places:
+        key = ("scroll", place.number - 1, "inside")
+        found = _arranged(place, reader, key, rules)
         try:
-            found = _arranged(place, reader, rules)
             panels += _panels(place, found, page, stretch, rules)
         except InputError as error:
-            where = f"scroll[{place.number}].inside"
-            raise InputError(problem.within(where) for problem in error.problems) from None
+            raise InputError(problem.below(key) for problem in error.problems) from None
         divisions += found.divisions
     frames = tuple(place.box for place in stretch.places)
     return Canvas(stretch.boxes, frames, tuple(panels), tuple(divisions), stretch.screens)
 
 
-def _arranged(place: Place, reader: Reader, rules: Rules) -> Arrangement:
+def _arranged(place: Place, reader: Reader, key: Key, rules: Rules) -> Arrangement:
     inside = place.item.inside
-    node = reader.read(inside, axis="across")
+    node = reader.read(inside, axis="across", key=key)
     return arrange(node, place.box, rules.spacing(inside, flip=False))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
-from guidekit.errors import InputError, Problem
+from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.butted import Butted
 from guidekit.geometry.page import Border, Panel
 from guidekit.plane.box import Box, Edge
@@ -67,33 +67,24 @@ class Look:
     radius: int
 
 
-def shaped(number: int, reach: Reach, look: Look, where: str) -> Panel:
-    """The panel of this number; raises `InputError` led by `where`."""
+def shaped(number: int, reach: Reach, look: Look, key: Key) -> Panel:
+    """The panel of this number, to which `key` leads on its page; raises `InputError`."""
     sharp = reach.sharp()
     if not sharp:
-        raise InputError(
-            Problem(
-                where,
-                "slanted gutters leave nothing of this panel",
-                "a panel of at least 1 px",
-                "Lean the gutters less, or give the panel a larger share.",
-            )
-        )
+        came = "slanted gutters leave nothing of this panel"
+        todo = "Lean the gutters less, or give the panel a larger share."
+        raise InputError(Problem(key, came, "a panel of at least 1 px", todo))
     outline = reach.rounded(look.radius)
     if not outline:
-        raise InputError(
-            Problem(
-                f"{where}.radius",
-                f"corners of {look.radius} px in a panel of {_size(reach.limits)}",
-                "at most half of the shortest side",
-                "Take a smaller radius.",
-            )
-        )
-    border = _border(reach, look, outline, where) if look.weight else None
+        came = f"corners of {look.radius} px are too large for {_size(reach.limits)}"
+        allowed = "at most half of the shortest side"
+        todo = f"Take a smaller radius, {allowed}."
+        raise InputError(Problem((*key, "radius"), came, allowed, todo))
+    border = _border(reach, look, outline, key) if look.weight else None
     return Panel(number, outline, sharp, look.radius, border, reach.bleed)
 
 
-def _border(reach: Reach, look: Look, outline: Outline, where: str) -> Border:
+def _border(reach: Reach, look: Look, outline: Outline, key: Key) -> Border:
     weight, against = look.weight, reach.butted
 
     def inward(side: Edge | Side) -> int:
@@ -106,14 +97,10 @@ def _border(reach: Reach, look: Look, outline: Outline, where: str) -> Border:
 
     across, down = reach.limits.width, reach.limits.height
     if across <= inward("left") + inward("right") or down <= inward("top") + inward("bottom"):
-        raise InputError(
-            Problem(
-                f"{where}.border",
-                f"{weight} px leave nothing of a panel of {_size(reach.limits)}",
-                "less than half of the panel's shorter side",
-                "Take a thinner border or a larger panel.",
-            )
-        )
+        came = f"{weight} px of border leave nothing of {_size(reach.limits)}"
+        allowed = "less than half of the panel's shorter side"
+        todo = "Take a thinner border or a larger panel."
+        raise InputError(Problem((*key, "border"), came, allowed, todo))
     within = reach.moved(inward)
     inner = within.rounded(max(0, look.radius - weight)) or within.sharp()
     outer = None

@@ -71,14 +71,7 @@ def _check_order(node: Split, box: Box, reach: list[tuple[float, float]]) -> Non
     for i in range(0, len(edges), 2):
         room = max(0.0, min(b - a for a, b in zip(edges[i], edges[i + 1], strict=True)))
         if room < 1:
-            raise InputError(
-                Problem(
-                    f"{node.place}.slants",
-                    f"part {i // 2 + 1} would be {room:.1f} px wide at one end",
-                    "slants that leave every part at least 1 px at both ends",
-                    "Lean the gutters less, or give that part a larger share.",
-                )
-            )
+            raise _too_slanted(node, f"part {i // 2 + 1} would be {room:.1f} px wide at one end")
 
 
 def _check_crossing(node: Split, gutters: Sequence[SlantedGutter], region: Points) -> None:
@@ -86,11 +79,10 @@ def _check_crossing(node: Split, gutters: Sequence[SlantedGutter], region: Point
     for number, (left, right) in enumerate(pairwise(gutters), 2):
         both = clip_all(region, (left.behind.flipped(), right.before.flipped()))
         if len(both) > 2 and area(both) > 1e-6:
-            raise InputError(
-                Problem(
-                    f"{node.place}.slants",
-                    f"the gutters on both sides of part {number} would cross",
-                    "slants that leave every part at least 1 px at both ends",
-                    "Lean the gutters less, or give that part a larger share.",
-                )
-            )
+            raise _too_slanted(node, f"the gutters on both sides of part {number} would cross")
+
+
+def _too_slanted(node: Split, came: str) -> InputError:
+    allowed = "slants that leave every part at least 1 px at both ends"
+    todo = "Lean the gutters less, or give that part a larger share."
+    return InputError(Problem((*node.key, node.slant_name), came, allowed, todo))

@@ -35,12 +35,14 @@ class Spacing:
     def row_of(self, node: Split) -> Row:
         """The parts of a split and the gutters between them."""
         given = node.gaps or (None,) * (len(node.parts) - 1)
-        return Row(node.shares, tuple(self.gap(node.axis, x) for x in given), node.place)
+        return Row(node.shares, tuple(self.gap(node.axis, x) for x in given), node.parts_key)
 
     def tracks_of(self, node: Grid, axis: Axis) -> Row:
         """The columns of a grid, or its rows."""
-        shares, key = (node.columns, "widths") if axis == "across" else (node.rows, "heights")
-        return Row(shares, (self.gap(axis),) * (len(shares) - 1), f"{node.place}{key}")
+        shares, name = (node.columns, "widths") if axis == "across" else (node.rows, "heights")
+        if len(set(shares)) == 1:
+            name = "map"  # which has no shares of its own
+        return Row(shares, (self.gap(axis),) * (len(shares) - 1), (*node.key, name))
 
     def spans(self, axis: Axis, total: int, row: Row) -> list[Span]:
         """Where the parts of a row along an axis lie, from 0 to `total`; raises `InputError`."""

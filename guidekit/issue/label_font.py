@@ -10,37 +10,37 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from os.path import normpath
 from pathlib import Path
 
-from guidekit.errors import InputError, Problem
+from guidekit.errors import InputError, Key, Problem, shown
 from guidekit.raster.font import FontFile
 
 SUFFIXES = {".ttf", ".otf", ".ttc", ".otc"}
 
 
-def find_font(name: str, folders: Sequence[Path], where: str) -> FontFile:
-    """The font called `name`, ready to draw with; raises `InputError` led by `where`."""
+def find_font(name: str, folders: Sequence[Path], key: Key) -> FontFile:
+    """The font called `name`, ready to draw with; raises `InputError`.
+
+    `key` leads to where it is named.
+    """
     from guidekit.raster.face import opened
 
     system = system_folders()
     font = _beside(name, (*folders, *system)) or _of_system(name, system)
     if not font:
         places = ", ".join(str(folder) for folder in (*folders, *system))
-        raise InputError(
-            Problem(
-                where,
-                f'there is no font "{name}" in {places}',
-                "the path of a font file from the issue's or a preset's folder, or the name of a "
-                "file or family among the system's fonts",
-            )
+        allowed = (
+            "the path of a font file from the issue's or a preset's folder, or the name of a "
+            "file or family among the system's fonts"
         )
+        raise InputError(Problem(key, f"there is no font {shown(name)} in {places}", allowed))
     try:
         opened(font)
     except InputError as error:
-        raise InputError(
-            Problem(where, f"{name}: {problem.came}", problem.allowed) for problem in error.problems
-        ) from None
+        problems = (replace(problem, key=key, file=None) for problem in error.problems)
+        raise InputError(problems) from None
     return font
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from guidekit.errors import WrongValueError, shown
+
 
 @dataclass(frozen=True)
 class LetterMap:
@@ -22,16 +24,17 @@ def read_map(text: object) -> LetterMap:
     if isinstance(text, LetterMap):
         return text
     if not isinstance(text, str) or not text.split():
-        raise ValueError('lines of letters, one letter for each place, as in "A A B"')
+        allowed = 'lines of letters, one letter for each place, as in "A A B"'
+        raise WrongValueError(f"{shown(text)} is not a map", allowed)
     lines = [line.split() for line in text.strip().splitlines()]
     for word in (word for line in lines for word in line if len(word) > 1 and word.isascii()):
-        raise ValueError(f'a space between letters, as in "{" ".join(word)}"; not "{word}"')
+        todo = f"Write {shown(' '.join(word))}."
+        raise WrongValueError(f"{shown(word)} has no spaces", "a space between letters", todo)
     columns = len(lines[0])
     for number, line in enumerate(lines, 1):
         if len(line) != columns:
-            raise ValueError(
-                f"rows of equal length: row 1 has {columns} letters, row {number} has {len(line)}"
-            )
+            came = f"row 1 has {columns} letters, and row {number} has {len(line)}"
+            raise WrongValueError(came, "rows of equal length")
     places: dict[str, list[tuple[int, int]]] = {}
     for y, line in enumerate(lines):
         for x, letter in enumerate(line):
@@ -41,6 +44,7 @@ def read_map(text: object) -> LetterMap:
         xs, ys = [x for x, _ in cells], [y for _, y in cells]
         left, top, right, bottom = min(xs), min(ys), max(xs) + 1, max(ys) + 1
         if len(cells) != (right - left) * (bottom - top):
-            raise ValueError(f'each letter in the shape of one rectangle; "{letter}" is not')
+            came = f"the places of {shown(letter)} are not one rectangle"
+            raise WrongValueError(came, "each letter in the shape of a rectangle")
         areas[letter] = (left, top, right, bottom)
     return LetterMap(len(lines), columns, areas)

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
 from guidekit.errors import InputError, Problem
 from guidekit.issue.file_names import issue_file_name
@@ -13,7 +12,8 @@ from guidekit.issue.model import Issue
 from guidekit.issue.order import PageEntry, in_order
 from guidekit.preset import Preset, PresetRegistry, PresetSource, shipped_registry
 from guidekit.raster.font import FontFile
-from guidekit.toml_file import checked, read_toml
+from guidekit.toml.file import Origin, TomlFile, located, read_toml
+from guidekit.toml.model import checked
 
 
 @dataclass(frozen=True)
@@ -23,13 +23,18 @@ class LoadedIssue:
     `font` is what labels are set in where it has the letters; None if the issue names none.
     """
 
-    path: Path
+    file: TomlFile
     issue: Issue
     preset: Preset
     preset_name: str
     preset_digest: str
     entries: tuple[PageEntry, ...]
     font: FontFile | None = None
+
+    @property
+    def path(self) -> Path:
+        """Where its file is."""
+        return self.file.path
 
     @property
     def direction(self) -> str:
@@ -49,16 +54,15 @@ def load_issue(
 
     Raises `InputError` with every problem of the file, `MachineError` if it cannot be read.
     """
-    path = Path(path)
-    data = read_toml(path)
+    file = read_toml(Path(path))
     problems: list[Problem] = []
     issue = source = preset = None
     try:
-        issue = checked(Issue, data, path.name)
+        issue = checked(Issue, file.values, Origin(file))
     except InputError as error:
         problems += error.problems
     try:
-        source = _preset_source(path, data, dpi, registry or shipped_registry())
+        source = _preset_source(file, dpi, registry or shipped_registry())
         preset = source and source.preset
     except InputError as error:
         problems += error.problems
@@ -67,39 +71,34 @@ def load_issue(
     font = None
     try:
         if issue.label_font:
-            places = dict.fromkeys((path.parent, *source.folders))
-            font = find_font(issue.label_font, [*places], f"{path.name}: label_font")
+            places = dict.fromkeys((file.path.parent, *source.folders))
+            font = find_font(issue.label_font, [*places], ("label_font",))
     except InputError as error:
         problems += error.problems
     try:
         direction = issue.direction or preset.direction
         entries = in_order(issue, preset.facing, direction)
     except InputError as error:
-        problems += (problem.in_file(path.name) for problem in error.problems)
+        problems += error.problems
     if problems:
-        raise InputError(problems)
-    return LoadedIssue(path, issue, preset, issue.preset, source.digest, entries, font)
+        raise InputError(located(problems, Origin(file)))
+    return LoadedIssue(file, issue, preset, issue.preset, source.digest, entries, font)
 
 
 def _preset_source(
-    path: Path, data: dict[str, Any], dpi: int | None, registry: PresetRegistry
+    file: TomlFile, dpi: int | None, registry: PresetRegistry
 ) -> PresetSource | None:
     """The issue's preset with its changes; None if the file names none, which is told elsewhere."""
-    name, changes = data.get("preset"), data.get("format", {})
+    name, changes = file.values.get("preset"), file.values.get("format", {})
     if not isinstance(name, str) or not isinstance(changes, dict):
         return None
-    source = registry.source(name, path.parent, f"{path.name}: preset")
+    source = registry.source(name, file.path.parent, Origin(file, ("preset",)))
+    own = Origin(file, ("format",))
     if "based_on" in changes:
-        raise InputError(
-            Problem(
-                f"{path.name}: format.based_on",
-                "an issue names its preset elsewhere",
-                "values of the preset that this issue changes",
-                "Write the name as preset, at the top of the file.",
-            )
-        )
+        came = "an issue names its preset at its top"
+        todo = "Write the name as preset, at the top of the file."
+        problem = Problem(("based_on",), came, "preset, at the top of the file", todo)
+        raise InputError(located([problem], own))
     if changes:
-        source = source.changed(changes, path.with_name(f"{path.name}: format"))
-    if dpi is not None:
-        source = replace(source.changed({"dpi": dpi}, Path("--dpi")), path=source.path)
-    return source
+        source = source.changed(changes, own)
+    return source if dpi is None else source.changed({"dpi": dpi}, Origin(argument="dpi"))

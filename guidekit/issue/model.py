@@ -8,24 +8,37 @@ of tiers is so many panels side by side; in a list of columns, so many panels st
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from fractions import Fraction
-from typing import Annotated, Any, Literal, Self
+from typing import Annotated, Any, ClassVar, Literal, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 
+from guidekit.errors import WrongValueError, shown
 from guidekit.issue.letter_map import LetterMap, read_map
 from guidekit.issue.panel_model import Inset, PanelModel, Perspective
 from guidekit.issue.share import AnyShare
 from guidekit.preset.guides import Switches
-from guidekit.preset.model import Gutter, spell_out
-from guidekit.toml_file import Flag, Model, Name, NonNegativeLength, WholeNumber, checked_name, some
+from guidekit.preset.model import Gutter, Preset, spell_out
+from guidekit.toml.model import (
+    Flag,
+    Model,
+    Name,
+    NonNegativeLength,
+    WholeNumber,
+    checked_name,
+    some,
+)
 from guidekit.units import Length, Slant
 
 MOST_PAGES = 9_999
 MOST_PANELS = 1_000  # on one page
 
 AnySlant = Annotated[Slant, BeforeValidator(Slant.parse)]
+SHARES = ("widths", "heights", "gutters", "slants", "slant")
 CONTENTS = ("panels", "tiers", "columns", "map")
+ONE_CONTENT = "one of panels, tiers, columns and map"
+PANELS = f"1 to {MOST_PANELS:,} panels, the name of a layout in quotes, or a table"
 
 
 def _panels(value: object) -> int | str | None:
@@ -33,7 +46,8 @@ def _panels(value: object) -> int | str | None:
         return value if value is None else checked_name(value)
     if isinstance(value, int) and not isinstance(value, bool) and 1 <= value <= MOST_PANELS:
         return value
-    raise ValueError(f"1 to {MOST_PANELS:,} panels, or the name of a layout in quotes")
+    allowed = PANELS.removesuffix(", or a table")
+    raise WrongValueError(f"{shown(value)} is not a number of panels", allowed)
 
 
 class Part(Model):
@@ -43,6 +57,8 @@ class Part(Model):
     share among its neighbours. `gutter` holds inside it; `gutters` has one length, and `slants`
     one slant, for each gap between its parts; `slant` is for all of them.
     """
+
+    example: ClassVar = {"panels": 2}
 
     panels: Annotated[int | str | None, BeforeValidator(_panels)] = None
     tiers: tuple[Part, ...] | None = None
@@ -65,7 +81,7 @@ class Part(Model):
         if isinstance(data, dict):
             return spell_out(data)
         if not isinstance(data, Part):
-            raise ValueError("a number of panels, the name of a layout in quotes, or a table")
+            raise WrongValueError(f"{shown(data)} is not a number of panels", PANELS)
         return data
 
     @model_validator(mode="after")
@@ -73,17 +89,25 @@ class Part(Model):
         given = [key for key in CONTENTS if getattr(self, key)]
         for key in ("tiers", "columns"):
             if getattr(self, key) == ():
-                raise ValueError(f"{key} with at least one entry")
+                raise WrongValueError("this list is empty", "at least one entry", key=(key,))
         if len(given) > 1:
-            raise ValueError(f"one of panels, tiers, columns and map, not {' and '.join(given)}")
+            raise WrongValueError(
+                f"{' and '.join(given)} are both here", ONE_CONTENT, key=(given[-1],)
+            )
         own = (self.widths, self.heights, self.gutters, self.slants, self.slant)
         if isinstance(self.panels, str) and any(own):
-            raise ValueError("no widths, heights, gutters or slants beside a named layout")
+            raise self._beside("panels", SHARES, "a named layout has its own")
         if self.map and (self.gutters or self.slants or self.slant):
-            raise ValueError("no gutters and slants of single gaps in a map; use tiers or columns")
+            raise self._beside("map", SHARES[2:], "the gaps of a map are alike and straight")
         if self.slant and self.slants:
-            raise ValueError("either slant, for all gaps, or slants, one for each")
+            raise WrongValueError("slant and slants are both here", "one of them", key=("slants",))
         return self
+
+    def _beside(self, content: str, names: Sequence[str], why: str) -> WrongValueError:
+        """What is said of a key that has no sense beside a content."""
+        name = next(name for name in names if getattr(self, name))
+        came = f"{name} and {content} are both here, and {why}"
+        return WrongValueError(came, "one of them", f"Leave {name} out.", (name,))
 
 
 class Layout(Part):
@@ -101,9 +125,11 @@ class Layout(Part):
     @model_validator(mode="after")
     def _whole(self) -> Self:
         if self.width or self.height:
-            raise ValueError("no width or height for a layout; where it is named they are given")
+            name = "width" if self.width else "height"
+            came = f"a layout has no {name} of its own"
+            raise WrongValueError(came, todo="Write it where the layout is named.", key=(name,))
         if not any(getattr(self, key) for key in CONTENTS):
-            raise ValueError("one of panels, tiers, columns and map")
+            raise WrongValueError("no panels are in this layout", ONE_CONTENT)
         return self
 
 
@@ -114,26 +140,29 @@ def _screens(value: object) -> Length | Fraction:
     )
     if found and Fraction(found[1]):
         return Fraction(found[1])
-    length = Length.parse(value) if not found and isinstance(value, str) else None
-    if not length or length.value <= 0:
-        raise ValueError('a height such as "900 px" or "1.5 screens"')
+    allowed = 'a height such as "900 px" or "1.5 screens"'
+    if found or not isinstance(value, str):
+        raise WrongValueError(f"{shown(value)} is not a height", allowed)
+    length = Length.parse(value)
+    if length.value <= 0:
+        raise WrongValueError(f"{shown(value)} is nothing or less", allowed)
     return length
 
 
 def _ratio(value: object) -> Fraction:
     found = isinstance(value, str) and re.fullmatch(r"\s*(\d{1,4})\s*:\s*(\d{1,4})\s*", value)
     if not found or not int(found[1]) or not int(found[2]):
-        raise ValueError('width to height, as in "3:2"')
+        raise WrongValueError(f"{shown(value)} is not a ratio", 'width to height, as in "3:2"')
     return Fraction(int(found[1]), int(found[2]))
 
 
 def _gap(value: object) -> str | Length:
     if value in ("close", "normal", "scene"):
         return str(value)
-    length = Length.parse(value) if isinstance(value, str) and value[:1].isdigit() else None
-    if length is None:
-        raise ValueError('"close", "normal", "scene" or a length such as "300 px"')
-    return length
+    if isinstance(value, str) and value[:1].isdigit():
+        return Length.parse(value)
+    allowed = '"close", "normal", "scene" or a length such as "300 px"'
+    raise WrongValueError(f"{shown(value)} is not a gap", allowed)
 
 
 class ScrollItem(Model):
@@ -142,6 +171,9 @@ class ScrollItem(Model):
     `height` or the `ratio` of width to height says how tall it is; a `full` one runs to both
     sides of the canvas.
     """
+
+    example: ClassVar = {"height": "1.5 screens"}
+    renamed: ClassVar = {"fill": "inside"}
 
     height: Annotated[Length | Fraction, BeforeValidator(_screens)] | None = None
     ratio: Annotated[Fraction, BeforeValidator(_ratio)] | None = None
@@ -152,8 +184,15 @@ class ScrollItem(Model):
     @model_validator(mode="after")
     def _one_height(self) -> Self:
         if (self.height is None) == (self.ratio is None):
-            raise ValueError("either height or ratio")
+            came = "both height and ratio are" if self.ratio else "neither height nor ratio is"
+            raise WrongValueError(f"{came} here", "one of them")
         return self
+
+
+#: Keys of a preset that are looked for at the top of an issue, or on a page.
+IN_FORMAT = {key: f"format.{key}" for key in Preset.model_fields} | {
+    old: f"format.{new}" for old, new in Preset.renamed.items()
+}
 
 
 class Page(Part):
@@ -161,6 +200,9 @@ class Page(Part):
 
     `halves` are the two pages of a spread, the left one first, in place of one arrangement across.
     """
+
+    example: ClassVar = {"tiers": [2, 3, 1]}
+    elsewhere: ClassVar = IN_FORMAT
 
     count: Annotated[WholeNumber, Field(ge=1, le=MOST_PAGES)] = 1
     spread: Flag = False
@@ -176,27 +218,41 @@ class Page(Part):
     @model_validator(mode="after")
     def _whole_page(self) -> Self:
         if self.width or self.height:
-            raise ValueError("no width or height for a page; the preset has them")
+            name = "width" if self.width else "height"
+            came = f"a page has no {name} of its own, for the preset has it"
+            raise WrongValueError(came, todo="Leave it out.", key=(name,))
         if isinstance(self.panels, int) and self.panels > 1:
-            raise ValueError('the name of a layout, or tiers, as in "tiers = [2, 3, 1]"')
-        contents = (*CONTENTS, "halves", "scroll")
-        given = [key for key in contents if getattr(self, key)]
+            came = f"{self.panels} panels may lie in many ways"
+            allowed = "the name of a layout, or tiers, as in tiers = [2, 3, 1]"
+            raise WrongValueError(came, allowed, key=("panels",))
+        given = [key for key in (*CONTENTS, "halves", "scroll") if getattr(self, key)]
         if not given:
-            raise ValueError("one of panels, tiers, columns and map")
+            raise WrongValueError("no panels are on this page", ONE_CONTENT)
         if len(given) > 1:
-            raise ValueError(f"one of {', '.join(contents)}, not {' and '.join(given)}")
-        inside = (self.widths, self.heights, self.gutters, self.slants, self.slant)
-        if (self.halves or self.scroll) and any(inside):
-            raise ValueError("shares, gutters and slants inside halves and scroll, not beside them")
+            raise WrongValueError(
+                f"{' and '.join(given)} are both here", "one of them", key=(given[-1],)
+            )
+        if (self.halves or self.scroll) and any(getattr(self, name) for name in SHARES):
+            raise self._beside(given[0], SHARES, "what is inside has its own")
         if self.halves and not self.spread:
-            raise ValueError("halves on a spread only; add spread = true")
+            came = "a single page has no halves"
+            raise WrongValueError(came, "a spread", "Add spread = true.", ("halves",))
         if self.scroll and (self.count > 1 or self.spread or self.insets or self.panel):
-            raise ValueError("no count, spread, insets or panel beside scroll")
+            names = ("spread", "insets", "panel") if self.count == 1 else ("count",)
+            raise self._beside("scroll", names, "a scroll is one page")
         return self
 
 
 class Issue(Model):
     """One book or episode."""
+
+    example: ClassVar = {
+        "title": "The Salt Road",
+        "preset": "us-comic",
+        "pages": [{"tiers": [2, 3, 1]}],
+    }
+    renamed: ClassVar = {"stem": "file_name"}
+    elsewhere: ClassVar = IN_FORMAT
 
     title: Name
     preset: Name
@@ -213,5 +269,6 @@ class Issue(Model):
     def _not_endless(self) -> Self:
         total = sum(page.count * (2 if page.spread else 1) for page in self.pages)
         if total > MOST_PAGES:
-            raise ValueError(f"at most {MOST_PAGES:,} pages, and these are {total:,}")
+            came = f"these are {total:,} pages"
+            raise WrongValueError(came, f"at most {MOST_PAGES:,} pages", key=("pages",))
         return self

@@ -10,27 +10,27 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
-from guidekit.errors import InputError, Problem, one_of
+from guidekit.errors import InputError, Key, Problem, one_of, shown
 from guidekit.issue.model import Page
 from guidekit.issue.panel_model import Inset, PanelModel
 
 
 @dataclass(frozen=True)
 class PanelEntry:
-    """What a page says of one panel, and the key under which it does."""
+    """What a page says of one panel, and the name under which it does."""
 
-    key: str
+    name: str
     model: PanelModel
 
 
 @dataclass(frozen=True)
 class NumberedInset:
-    """An inset, its number, the numbers of the panels it lies over, its place in the file."""
+    """An inset, its number, the numbers of the panels it lies over, its key on the page."""
 
     inset: Inset
     number: int
     over: frozenset[int]
-    where: str
+    key: Key
 
 
 @dataclass(frozen=True)
@@ -59,7 +59,7 @@ def numbered(page: Page, panels: int, letters: Mapping[str, tuple[int, ...]]) ->
     for key, model in page.panel.items():
         number = count.named.get(key)
         if number in entries:
-            problems.append(_twice(entries[number].key, key))
+            problems.append(_twice(entries[number].name, key))
         elif number:
             entries[number] = PanelEntry(key, model)
     if problems:
@@ -69,7 +69,7 @@ def numbered(page: Page, panels: int, letters: Mapping[str, tuple[int, ...]]) ->
             inset,
             count.insets[i],
             frozenset(count.named[key] for key in inset.over),
-            f"insets[{i + 1}]",
+            ("insets", i),
         )
         for i, inset in enumerate(page.insets)
     )
@@ -109,45 +109,35 @@ class _Count:
         """Every name that is no panel's."""
         for key in self.page.panel:
             if key not in self.named:
-                yield self._wrong(f"panel.{key}", key, "there is no such panel on the page")
-        for index, inset in enumerate(self.page.insets, 1):
+                yield self._wrong(("panel", key), key)
+        for index, inset in enumerate(self.page.insets):
             for key in inset.over:
                 if key not in self.named:
-                    what = f'there is no panel "{key}" on the page'
-                    yield self._wrong(f"insets[{index}].over", key, what)
+                    yield self._wrong(("insets", index, "over"), key)
 
-    def _wrong(self, where: str, key: str, unknown: str) -> Problem:
-        if key in self.letters:
-            numbers = " and ".join(map(str, (self.printed[i - 1] for i in self.letters[key])))
-            return Problem(
-                where,
-                f'several panels have the letter "{key}", for the page has several maps',
-                "a letter that one panel has, or a number",
-                f"Take another letter in one of the maps, or one of the numbers {numbers}.",
-            )
+    def _wrong(self, where: Key, name: str) -> Problem:
+        if name in self.letters:
+            numbers = " and ".join(map(str, (self.printed[i - 1] for i in self.letters[name])))
+            came = f"several panels have the letter {shown(name)}, for the page has several maps"
+            todo = f"Take another letter in one of the maps, or one of the numbers {numbers}."
+            return Problem(where, came, "a letter that one panel has, or a number", todo)
         for index, number in self.insets.items():
-            if key == str(number):
-                return Problem(
-                    where,
-                    f"number {key} on the page is an inset, insets[{index + 1}]",
-                    f"a panel of the layout: {self._known()}",
-                    f"What is special about an inset stands in insets[{index + 1}].",
-                )
-        return Problem(where, unknown, self._known())
+            if name == str(number):
+                came = f"number {name} on the page is an inset, insets[{index + 1}]"
+                allowed = f"a panel of the layout: {self._known()}"
+                todo = f"Write what is special about an inset in insets[{index + 1}]."
+                return Problem(where, came, allowed, todo)
+        return Problem(where, f"there is no panel {shown(name)} on the page", self._known())
 
     def _known(self) -> str:
         if self.letters:
             return one_of(self.letter_of.values())
         last = self.next() - 1
-        known = f"1 to {last}" if last > 1 else "1"
+        known = f"a number from 1 to {last}" if last > 1 else "1"
         taken = " and ".join(map(str, sorted(self.insets.values())))
         return f"{known}, but for {taken}" if taken else known
 
 
 def _twice(first: str, second: str) -> Problem:
-    return Problem(
-        f"panel.{second}",
-        f"panel.{first} and panel.{second} are the same panel",
-        "one entry for each panel",
-        "Put both into one.",
-    )
+    came = f"panel.{first} and panel.{second} are the same panel"
+    return Problem(("panel", second), came, "one entry for each panel", "Put both into one.")

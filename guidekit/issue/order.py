@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from guidekit.errors import InputError, Problem
+from guidekit.errors import InputError, Key, Problem, pages_called
 from guidekit.issue.model import Issue, Page
 
 Side = Literal["left", "right", "single", "spread"]
@@ -20,14 +20,14 @@ SIDES: tuple[Side, ...] = ("left", "right", "single", "spread")
 class PageEntry:
     """A page or spread to come: its page numbers in reading order, its side, what is on it.
 
-    A scroll is one page, however many canvases it takes. `where` names the entry of the file that
-    it comes from, for messages.
+    A scroll is one page, however many canvases it takes. `key` leads to the entry of the file that
+    it comes from.
     """
 
     numbers: tuple[int, ...]
     side: Side
     page: Page
-    where: str
+    key: Key
 
     @property
     def called(self) -> str:
@@ -37,29 +37,32 @@ class PageEntry:
 
 def called(numbers: tuple[int, ...], part: int | None = None) -> str:
     """How people say it: ``page 4``, ``pages 4 and 5``, ``page 4, part 1``."""
-    words = f"page{'s' if len(numbers) > 1 else ''} {' and '.join(map(str, numbers))}"
+    words = pages_called(numbers)
     return words if part is None else f"{words}, part {part}"
 
 
 def in_order(issue: Issue, facing: bool, direction: str) -> tuple[PageEntry, ...]:
-    """All pages and spreads of an issue; raises `InputError` for spreads not on facing pages."""
-    entries, problems, number = [], [], 1
-    for index, page in enumerate(issue.pages, 1):
-        where = f"pages[{index}]"
+    """All pages and spreads of an issue; raises `InputError` for spreads not on facing pages.
+
+    Of entries alike only the first is told.
+    """
+    entries: list[PageEntry] = []
+    problems: dict[Key, Problem] = {}
+    number = 1
+    for index, page in enumerate(issue.pages):
+        key: Key = ("pages", index)
         for _ in range(page.count):
             if not page.spread:
-                entries.append(PageEntry((number,), _side(number, facing, direction), page, where))
+                entries.append(PageEntry((number,), _side(number, facing, direction), page, key))
                 number += 1
                 continue
             pair = (number, number + 1)
-            entries.append(PageEntry(pair, "spread", page, where))
+            entries.append(PageEntry(pair, "spread", page, key))
             number += 2
-            if not facing:
-                problems.append(_no_spread(where, pair, "this preset has no facing pages"))
-            elif pair[0] % 2:
-                problems.append(_no_spread(where, pair, "these do not face each other"))
+            if not facing or pair[0] % 2:
+                problems.setdefault(key, _no_spread((*key, "spread"), pair, facing))
     if problems:
-        raise InputError(problems)
+        raise InputError(problems.values())
     return tuple(entries)
 
 
@@ -69,20 +72,16 @@ def _side(number: int, facing: bool, direction: str) -> Side:
     return "right" if (number % 2 == 1) == (direction == "ltr") else "left"
 
 
-def _no_spread(where: str, pair: tuple[int, int], why: str) -> Problem:
+def _no_spread(key: Key, pair: tuple[int, int], facing: bool) -> Problem:
     first, second = pair
-    if "preset" in why:
-        return Problem(
-            f"{where}.spread",
-            f"the spread would fall on pages {first} and {second}, and {why}",
-            "spreads where the preset has facing = true",
-            "Take another preset, or make it two pages.",
-        )
-    move = "move one page from before it to behind it" if first > 1 else "move it behind the next"
+    came = f"a spread would fall on pages {first} and {second}, "
+    if not facing:
+        came += "and this preset has no facing pages"
+        todo = "Take another preset, or make it two pages."
+        return Problem(key, came, "a preset that has facing = true", todo, pages=pair)
+    came += "which do not face each other"
     before = f"{first - 1} and {first}, or " if first > 1 else ""
-    return Problem(
-        f"{where}.spread",
-        f"the spread would fall on pages {first} and {second}, and {why}",
-        f"an even page first: {before}{second} and {second + 1}",
-        f"Put one page more before it, or {move}.",
-    )
+    move = "move one page from before it to behind it" if first > 1 else "move it behind the next"
+    allowed = f"{before}{second} and {second + 1}"
+    todo = f"Put one page more before it, or {move}: pages {allowed} face each other."
+    return Problem(key, came, allowed, todo, pages=pair)

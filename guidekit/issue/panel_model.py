@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
-from typing import Annotated, Any, Literal, Self
+from typing import Annotated, ClassVar, Literal, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from guidekit.errors import one_of
+from guidekit.errors import WrongValueError, one_of, shown
 from guidekit.issue.share import AnyPosition, AnySize
 from guidekit.preset.model import EDGE_NAMES
-from guidekit.toml_file import Flag, Model, NonNegativeLength, WholeNumber
+from guidekit.toml.model import Model, NonNegativeLength, WholeNumber, not_negative
+from guidekit.units import Length, angle
 
 CORNERS = ("top-left", "top-right", "bottom-left", "bottom-right")
 Corner = Literal["top-left", "top-right", "bottom-left", "bottom-right"]
@@ -22,15 +22,28 @@ def _sides(value: object) -> tuple[str, ...]:
     if not isinstance(sides, (list, tuple)) or not (
         tuple(sides) == ("all",) or all(side in EDGE_NAMES for side in sides)
     ):
-        raise ValueError(f'"all", or a list of {one_of(EDGE_NAMES)}')
+        allowed = f'"all", or a list of {one_of(map(shown, EDGE_NAMES))}'
+        raise WrongValueError(f"{shown(value)} does not name sides of a panel", allowed)
     return tuple(dict.fromkeys(sides))
 
 
 def _step(value: object) -> Fraction:
-    found = isinstance(value, str) and re.fullmatch(r"\s*(\d{1,2}(?:\.\d{1,4})?)\s*deg\s*", value)
-    if not found or not 1 <= (step := Fraction(found[1])) <= 90:
-        raise ValueError('an angle from 1 to 90 degrees, as in "10 deg"')
+    step = angle(value)
+    if step is None or not 1 <= step <= 90:
+        allowed = 'an angle from 1 to 90 degrees, as in "10 deg"'
+        raise WrongValueError(f"{shown(value)} is not such an angle", allowed)
     return step
+
+
+def _border(value: object) -> bool | Length:
+    if isinstance(value, (bool, str, Length)):
+        return value if isinstance(value, bool) else not_negative(value)
+    raise WrongValueError(
+        f"{shown(value)} is not a border", 'true, false, or its weight, as in "1 mm"'
+    )
+
+
+Border = Annotated[bool | Length, BeforeValidator(_border)]
 
 
 class Wall(Model):
@@ -39,6 +52,8 @@ class Wall(Model):
     `near` and `far` are its two upright edges, `top` and `bottom` the ends of the near one; its
     other edges run to the vanishing point `point` (1 or 2).
     """
+
+    example: ClassVar = {"near": "10 %", "far": "60 %", "top": "20 %", "bottom": "80 %"}
 
     near: AnyPosition
     far: AnyPosition
@@ -54,6 +69,8 @@ class Perspective(Model):
     `horizon` is measured from the top, `points` from the left, `third` from the left and the top.
     """
 
+    example: ClassVar = {"horizon": "40 %", "points": ["-20 %", "130 %"]}
+
     horizon: AnyPosition
     points: tuple[AnyPosition, ...]
     third: tuple[AnyPosition, AnyPosition] | None = None
@@ -63,14 +80,18 @@ class Perspective(Model):
     @model_validator(mode="after")
     def _points_are_there(self) -> Self:
         if not 1 <= len(self.points) <= 2:
-            raise ValueError("one or two points on the horizon")
+            came = f"{len(self.points)} vanishing points are on the horizon"
+            raise WrongValueError(came, "one or two of them", key=("points",))
         if self.wall and self.wall.point > len(self.points):
-            raise ValueError(f"wall.point of at most {len(self.points)}, for so many are there")
+            came = "there is only one vanishing point on the horizon"
+            raise WrongValueError(came, "1", key=("wall", "point"))
         return self
 
 
 class BreakOut(Model):
     """How far a panel breaks into the gutter on each side, as seen on the page."""
+
+    example: ClassVar = {"left": "2 mm"}
 
     top: NonNegativeLength | None = None
     bottom: NonNegativeLength | None = None
@@ -81,8 +102,10 @@ class BreakOut(Model):
 class PanelModel(Model):
     """What is special about one panel."""
 
+    example: ClassVar = {"bleed": "all"}
+
     bleed: Annotated[tuple[str, ...], BeforeValidator(_sides)] = ()
-    border: Flag | NonNegativeLength = True
+    border: Border = True
     radius: NonNegativeLength | None = None
     break_out: BreakOut = BreakOut()
     perspective: Perspective | None = None
@@ -91,7 +114,8 @@ class PanelModel(Model):
 def _names(value: object) -> tuple[str, ...]:
     names = value if isinstance(value, (list, tuple)) else (value,)
     if not names or not all(isinstance(n, (int, str)) and not isinstance(n, bool) for n in names):
-        raise ValueError("the number or letter of a panel, or a list of them")
+        allowed = "the number or letter of a panel, or a list of them"
+        raise WrongValueError(f"{shown(value)} does not name panels", allowed)
     return tuple(str(name) for name in names)
 
 
@@ -101,18 +125,23 @@ class Inset(Model):
     `gutter` is the clear margin round it, and in a corner also its distance from the edges.
     """
 
+    example: ClassVar = {"over": 1, "width": "30 %", "height": "30 %", "corner": "top-left"}
+
     over: Annotated[tuple[str, ...], BeforeValidator(_names)]
     width: AnySize
     height: AnySize
     corner: Corner | None = None
     at: tuple[AnyPosition, AnyPosition] | None = None
     gutter: NonNegativeLength | None = None
-    border: Flag | NonNegativeLength = True
+    border: Border = True
     radius: NonNegativeLength | None = None
 
-    @model_validator(mode="before")
-    @classmethod
-    def _one_place(cls, data: Any) -> Any:
-        if isinstance(data, dict) and ("corner" in data) == ("at" in data):
-            raise ValueError(f"either corner ({one_of(CORNERS)}) or at, a list of two places")
-        return data
+    @model_validator(mode="after")
+    def _one_place(self) -> Self:
+        if (self.corner is None) == (self.at is None):
+            both = "both corner and at are" if self.at else "neither corner nor at is"
+            corners = one_of(map(shown, CORNERS))
+            raise WrongValueError(
+                f"{both} here", f"corner, which is {corners}, or at, a list of two places"
+            )
+        return self

@@ -7,10 +7,10 @@ columns, and so on; what cannot be cut is read by its top edge, then in the book
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from guidekit.errors import InputError, Problem
+from guidekit.errors import InputError, Key, Problem
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.letter_map import LetterMap
 from guidekit.issue.model import MOST_PANELS, Part
@@ -21,6 +21,25 @@ from guidekit.preset.model import Gutter
 Area = tuple[int, int, int, int]
 Value = TypeVar("Value")
 DEEPEST = 24  # splits within splits
+
+
+@dataclass(frozen=True)
+class _Parts:
+    """Parts of a row with the shares that their list gives, and the names that lead to them.
+
+    `name` is that of the list in the table at `key`; a number of panels has none.
+    """
+
+    parts: tuple[Part, ...]
+    shares: tuple[Share, ...]
+    key: Key
+    name: str = ""
+
+    def keys(self) -> list[Key]:
+        """Leads to each part."""
+        return [
+            (*self.key, self.name, i) if self.name else self.key for i in range(len(self.parts))
+        ]
 
 
 class Reader:
@@ -38,114 +57,104 @@ class Reader:
         self.inside: tuple[str, ...] = ()  # the layouts being read
         self.depth = 0
 
-    def read(self, part: Part, axis: Axis = "down", place: str = "", mirror: bool = False) -> Node:
+    def read(self, part: Part, axis: Axis = "down", key: Key = (), mirror: bool = False) -> Node:
         """The tree of a page or of a part of it; a number of panels in it stands along `axis`.
 
-        Numbers go on from what was read before. With `mirror`, left and right are swapped. Raises
-        `InputError` led by `place` for a layout that is not there, for shares that do not match and
-        for what is nested too deeply.
+        Numbers go on from what was read before. With `mirror`, left and right are swapped. `key`
+        leads to the part on its page, or begins with ``layouts`` and a name. Raises `InputError`
+        for a layout that is not there, for shares that do not match and for what is nested too
+        deeply.
         """
         self.depth += 1
         if self.depth > DEEPEST:
-            raise InputError(
-                Problem(place, "tiers and columns nested too deeply", f"a depth of {DEEPEST}")
-            )
-        node = self._node(part, axis, place, mirror)
+            came = f"tiers and columns are nested too deeply, more than {DEEPEST} in each other"
+            raise InputError(Problem(key, came, todo="Nest less."))
+        node = self._node(part, axis, key, mirror)
         self.depth -= 1
         return node
 
-    def _node(self, part: Part, axis: Axis, place: str, mirror: bool) -> Node:
+    def _node(self, part: Part, axis: Axis, key: Key, mirror: bool) -> Node:
         if part.map:
-            return self.grid(part.map, part, place, mirror)
+            return self.grid(part.map, part, key, mirror)
         if isinstance(part.panels, str):
-            return self.named(part.panels, part.gutter, axis, place)
-        _check_shares(part, axis, place)
+            return self.named(part.panels, part.gutter, axis, key)
+        _check_shares(part, axis, key)
         if part.tiers:
-            return self.split("down", part, part.tiers, part.heights, f"{place}tiers", mirror)
+            return self.split("down", part, _Parts(part.tiers, part.heights, key, "tiers"), mirror)
         if part.columns:
-            return self.split("across", part, part.columns, part.widths, f"{place}columns", mirror)
+            parts = _Parts(part.columns, part.widths, key, "columns")
+            return self.split("across", part, parts, mirror)
         given = part.widths if axis == "across" else part.heights
         number = part.panels or len(given) or 1
         if number == 1 and not given:
-            if part.gutters or part.slants or part.slant:
-                raise InputError(
-                    Problem(
-                        f"{place}panels",
-                        "gutters or slants of a single panel",
-                        "gaps between at least two parts",
-                    )
-                )
-            return Leaf(self.number(place))
-        return self.split(axis, part, (Part(panels=1),) * number, given, place.rstrip("."), mirror)
+            for name in ("gutters", "slants", "slant"):
+                if getattr(part, name):
+                    came = f"a single panel has no {name}, which lie between several"
+                    raise InputError(Problem((*key, name), came, todo="Leave it out."))
+            return Leaf(self.number(key))
+        return self.split(axis, part, _Parts((Part(panels=1),) * number, given, key), mirror)
 
-    def number(self, place: str) -> int:
+    def number(self, key: Key) -> int:
         """The next panel's number."""
         self.count += 1
         if self.count > MOST_PANELS:
             allowed = f"at most {MOST_PANELS:,} panels on a page"
-            raise InputError(Problem(place or "page", "too many panels", allowed))
+            raise InputError(Problem(key, "these are too many panels", allowed))
         return self.count
 
-    def named(self, name: str, gutter: Gutter | None, axis: Axis, place: str) -> Node:
+    def named(self, name: str, gutter: Gutter | None, axis: Axis, key: Key) -> Node:
         """A named layout, mirrored in right-to-left books unless it says otherwise."""
+        key = (*key, "panels")
         if name in self.inside:
             circle = " → ".join((*self.inside[self.inside.index(name) :], name))
+            came = f"layouts name each other in a circle ({circle})"
             raise InputError(
-                Problem(
-                    f"{place}panels",
-                    f"layouts name each other in a circle ({circle})",
-                    "layouts that end in panels",
-                    "Change one of them.",
-                )
+                Problem(key, came, "layouts that end in panels", "Change one of them.")
             )
-        layout = self.layouts.find(name, f"{place}panels")
+        layout = self.layouts.find(name, key)
         outside, self.inside = self.inside, (*self.inside, name)
         mirror = self.backward and layout.mirror
-        node = self.read(layout, axis, f"layouts.{name}.", mirror)
+        node = self.read(layout, axis, ("layouts", name), mirror)
         self.inside = outside
         if gutter and not isinstance(node, Leaf) and not node.gutter:
             node = replace(node, gutter=gutter)
         return node
 
-    def split(
-        self,
-        axis: Axis,
-        part: Part,
-        parts: tuple[Part, ...],
-        given: tuple[Share, ...],
-        place: str,
-        mirror: bool,
-    ) -> Split:
+    def split(self, axis: Axis, part: Part, listed: _Parts, mirror: bool) -> Split:
         """Parts along `axis` with the shares that the list or each part itself gives."""
         other: Axis = "down" if axis == "across" else "across"
-        key = "width" if axis == "across" else "height"
-        shares = tuple(getattr(inner, key) or EVEN for inner in parts)
-        if given:
-            shares = _matched(given, len(parts), f"{place}.{key}s")
+        size = "width" if axis == "across" else "height"
+        parts, keys, key = listed.parts, listed.keys(), listed.key
+        shares = tuple(getattr(inner, size) or EVEN for inner in parts)
+        if listed.shares:
+            shares = _matched(listed.shares, len(parts), (*key, f"{size}s"))
         gaps = len(parts) - 1
-        lengths = _matched(part.gutters, gaps, f"{place}.gutters") if part.gutters else ()
-        slants = _matched(part.slants, gaps, f"{place}.slants") if part.slants else ()
+        lengths = _matched(part.gutters, gaps, (*key, "gutters")) if part.gutters else ()
+        slants = _matched(part.slants, gaps, (*key, "slants")) if part.slants else ()
         if part.slant:
             slants = (part.slant,) * gaps
         if mirror:
             slants = tuple(slant.opposite() for slant in slants)
             if axis == "across":
-                parts, shares, lengths, slants = (
-                    parts[::-1], shares[::-1], lengths[::-1], slants[::-1]
+                parts, shares, lengths, slants, keys = (
+                    parts[::-1], shares[::-1], lengths[::-1], slants[::-1], keys[::-1]
                 )  # fmt: skip
         order = range(len(parts))
         nodes = {
-            i: self.read(parts[i], other, f"{place}[{i + 1}].", mirror)
+            i: self.read(parts[i], other, keys[i], mirror)
             for i in (reversed(order) if self.backward and axis == "across" else order)
         }
         inside = tuple(nodes[i] for i in order)
-        return Split(axis, inside, shares, lengths, slants, part.gutter, place)
+        slant_name = "slant" if part.slant else "slants"
+        return Split(
+            axis, inside, shares, lengths, slants, part.gutter, key, listed.name, slant_name
+        )
 
-    def grid(self, letters: LetterMap, part: Part, place: str, mirror: bool) -> Grid:
+    def grid(self, letters: LetterMap, part: Part, key: Key, mirror: bool) -> Grid:
         """A letter map as rows and columns."""
         columns = part.widths or (EVEN,) * letters.columns
-        columns = _matched(columns, letters.columns, f"{place}widths")
-        rows = _matched(part.heights or (EVEN,) * letters.rows, letters.rows, f"{place}heights")
+        columns = _matched(columns, letters.columns, (*key, "widths"))
+        rows = _matched(part.heights or (EVEN,) * letters.rows, letters.rows, (*key, "heights"))
         items = list(letters.areas.items())
         if mirror:
             wide = letters.columns
@@ -153,10 +162,10 @@ class Reader:
             items = [(k, (wide - r, top, wide - left, b)) for k, (left, top, r, b) in items]
         by_letter, areas = dict(items), []
         for letter in self._reading_order(items, tiers=True):
-            leaf = Leaf(self.number(place))
+            leaf = Leaf(self.number((*key, "map")))
             self.letters[letter] = (*self.letters.get(letter, ()), leaf.number)
             areas.append((leaf, by_letter[letter]))
-        return Grid(columns, rows, tuple(areas), part.gutter, place)
+        return Grid(columns, rows, tuple(areas), part.gutter, key)
 
     def _reading_order(
         self, areas: list[tuple[str, Area]], tiers: bool, tried: bool = False
@@ -184,7 +193,7 @@ class Reader:
         return [x for group in groups for x in self._reading_order(group, not tiers, single)]
 
 
-def _check_shares(part: Part, axis: Axis, place: str) -> None:
+def _check_shares(part: Part, axis: Axis, key: Key) -> None:
     """Raise `InputError` for widths or heights that divide nothing here."""
     across = part.map or part.columns or (not part.tiers and axis == "across")
     down = part.map or part.tiers or (not part.columns and axis == "down")
@@ -193,24 +202,18 @@ def _check_shares(part: Part, axis: Axis, place: str) -> None:
         (part.heights, down, "heights", "tiers"),
     ):
         if given and not divides:
-            raise InputError(
-                Problem(
-                    f"{place}{name}",
-                    "these parts do not lie that way",
-                    f"{name} where there are {other}",
-                    f"Write {other}, or take the {name} out.",
-                )
-            )
+            came = f"{name} divide {other}, and there are none here"
+            todo = f"Write {other}, or leave the {name} out."
+            raise InputError(Problem((*key, name), came, other, todo))
 
 
-def _matched(given: tuple[Value, ...], number: int, place: str) -> tuple[Value, ...]:
+def _matched(given: tuple[Value, ...], number: int, key: Key) -> tuple[Value, ...]:
     if len(given) != number:
-        raise InputError(
-            Problem(
-                place,
-                f"{len(given)} values where {number} are needed",
-                f"{number} values, one for each" if number else "none, for there is a single part",
-                "Add or remove some.",
-            )
-        )
+        came = f"{_values(len(given))} where {number or 'none'} should be"
+        allowed = f"{_values(number)}{', one for each' if number > 1 else ''}"
+        raise InputError(Problem(key, came, allowed))
     return given
+
+
+def _values(number: int) -> str:
+    return f"{number or 'no'} value{'' if number == 1 else 's'}"

@@ -9,9 +9,11 @@ from typing import Annotated
 
 from pydantic import BeforeValidator
 
+from guidekit.errors import WrongValueError, shown
 from guidekit.units import Length
 
 _PERCENT = re.compile(r"\s*(\d{1,3}(?:\.\d{1,6})?)\s*%\s*")
+_WEIGHT = r"\s*\d{1,6}(?:\.\d{1,6})?\s*"
 _SIGNED_PERCENT = re.compile(r"\s*([+-]?\d{1,6}(?:\.\d{1,6})?)\s*%\s*")
 
 
@@ -53,30 +55,39 @@ EVEN = Share(weight=Fraction(1))
 
 
 def _share(value: object) -> Share:
-    allowed = 'a weight such as 2, a length such as "40 mm" or a percentage such as "30 %"'
     if isinstance(value, Share):
         return value
     if isinstance(value, (int, float)) and not isinstance(value, bool):
         if not 0 < value <= 1_000_000:
-            raise ValueError("a weight above 0 and at most a million")
+            raise WrongValueError(
+                f"{shown(value)} is not a weight", "a number above 0, up to a million"
+            )
         return Share(weight=Fraction(str(value)))
-    if isinstance(value, str) and (percent := _PERCENT.fullmatch(value)):
-        if not 0 < (part := Fraction(percent[1])) <= 100:
-            raise ValueError("a percentage above 0 and at most 100")
-        return Share(percent=part)
     if not isinstance(value, str):
-        raise ValueError(allowed)
-    length = Length.parse(value)
-    if length.value <= 0:
-        raise ValueError("a length above 0")
-    return Share(length=length)
+        allowed = 'a weight such as 2, a length such as "40 mm" or a percentage such as "30 %"'
+        raise WrongValueError(f"{shown(value)} is not a share", allowed)
+    if re.fullmatch(_WEIGHT, value):
+        todo = f"Write {value.strip()}, without quotes."
+        raise WrongValueError(f"{shown(value)} is text", "a weight", todo)
+    return _size(value)
 
 
 def _size(value: object) -> Share:
-    share = _share(value) if isinstance(value, (str, Share)) else None
-    if share is None or share.weight:
-        raise ValueError('a length such as "40 mm" or a percentage such as "30 %"')
-    return share
+    if isinstance(value, Share) and not value.weight:
+        return value
+    if not isinstance(value, str):
+        allowed = 'a length such as "40 mm" or a percentage such as "30 %"'
+        raise WrongValueError(f"{shown(value)} is not a size", allowed)
+    if percent := _PERCENT.fullmatch(value):
+        if not 0 < (part := Fraction(percent[1])) <= 100:
+            allowed = "a percentage above 0 and at most 100"
+            came = "more than the whole" if part else "nothing"
+            raise WrongValueError(f"{shown(value)} is {came}", allowed)
+        return Share(percent=part)
+    length = Length.parse(value)
+    if length.value <= 0:
+        raise WrongValueError(f"{shown(value)} is nothing or less", "a length above 0")
+    return Share(length=length)
 
 
 def _position(value: object) -> Position:
@@ -86,7 +97,8 @@ def _position(value: object) -> Position:
         return Position(percent=Fraction(percent[1]))
     if isinstance(value, str):
         return Position(length=Length.parse(value))
-    raise ValueError('a place such as "40 mm" or "-25 %", from the left or from the top')
+    allowed = 'a place such as "40 mm" or "-25 %", from the left or from the top'
+    raise WrongValueError(f"{shown(value)} is not a place", allowed)
 
 
 AnySize = Annotated[Share, BeforeValidator(_size)]

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from os.path import relpath
 from pathlib import Path
 from shlex import quote
 
-from guidekit.errors import InputError, Problem, shown
+from guidekit.errors import InputError, Problem, WrongValueError
 from guidekit.issue.model import MOST_PAGES
 from guidekit.preset import Preset, shipped_registry
 from guidekit.store import write_new
-from guidekit.toml_file import checked_name
+from guidekit.toml.model import checked_name
 
 HEAD = """\
 # {title}: change what you like, then run  {build}  in this folder.
@@ -50,14 +51,15 @@ def new_issue(
     Raises `InputError` if the preset is unknown, the number of pages absurd or the file there.
     """
     if pages is not None and not 1 <= pages <= MOST_PAGES:
-        raise InputError(Problem("--pages", f"got {pages}", f"1 to {MOST_PAGES:,} pages"))
-    page_format = shipped_registry().source(preset, where="--preset").preset
+        came = f"{pages} is not a number of pages"
+        raise InputError(Problem((), came, f"1 to {MOST_PAGES:,} pages", argument="pages"))
+    page_format = shipped_registry().source(preset).preset
     pages = pages or page_format.start.pages
     name = folder.resolve().name or "issue"
     if title is None:
         title = name.replace("-", " ").replace("_", " ").strip().title()
-    _check_name(title, "--title")
-    _check_name(name, "the folder's name")
+    _check_name(title, "title")
+    _check_name(name, "folder")
     path = folder / f"{name}.toml"
     if preset.endswith(".toml"):  # from the issue's folder, as the issue will look for it
         preset = Path(relpath(preset, folder)).as_posix()
@@ -82,11 +84,11 @@ def _entry(layout: str, count: int) -> str:
     return f"\n[[pages]]\n{alike}panels = {_quoted(layout)}\n"
 
 
-def _check_name(text: str, where: str) -> None:
+def _check_name(text: str, argument: str) -> None:
     try:
         checked_name(text)
-    except ValueError as error:
-        raise InputError(Problem(where, f"got {shown(text)}", str(error))) from None
+    except WrongValueError as error:
+        raise InputError(replace(x, argument=argument) for x in error.problems) from None
 
 
 def _quoted(text: str) -> str:

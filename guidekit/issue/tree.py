@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from guidekit.errors import Key
 from guidekit.issue.share import Share
 from guidekit.preset.model import Gutter
 from guidekit.units import Length, Slant
@@ -24,8 +25,8 @@ class Split:
     """Parts side by side (`across`, left to right) or under each other (`down`).
 
     `gaps` and `slants` have one value for each gap; None stands for the gutter that holds all
-    round, and for a straight one. `gutter` replaces that gutter here and inside. `place` names
-    the part in the issue's file.
+    round, and for a straight one. `gutter` replaces that gutter here and inside. `key` leads to the
+    part in the issue's file, in which `list_name` holds the parts and `slant_name` the slants.
     """
 
     axis: Axis
@@ -34,7 +35,14 @@ class Split:
     gaps: tuple[Length | None, ...] = ()
     slants: tuple[Slant | None, ...] = ()
     gutter: Gutter | None = None
-    place: str = ""
+    key: Key = ()
+    list_name: str = ""
+    slant_name: str = "slants"
+
+    @property
+    def parts_key(self) -> Key:
+        """Leads to the parts: a list, or a number of panels."""
+        return (*self.key, self.list_name) if self.list_name else self.key
 
 
 @dataclass(frozen=True)
@@ -45,7 +53,7 @@ class Grid:
     rows: tuple[Share, ...]
     areas: tuple[tuple[Leaf, tuple[int, int, int, int]], ...]
     gutter: Gutter | None = None
-    place: str = ""
+    key: Key = ()
 
 
 Node = Leaf | Split | Grid

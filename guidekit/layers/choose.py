@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from guidekit.errors import InputError, Problem, nearest, one_of
+from guidekit.errors import InputError, Problem, nearest, one_of, shown
 from guidekit.layers.model import Group, Layer, Stack, all_layers, all_members
 
 
@@ -30,10 +30,11 @@ def check_names(stacks: Iterable[Stack], names: Sequence[str]) -> None:
     known = dict.fromkeys(m.name for stack in stacks for m in all_members(stack.members))
     problems = [
         Problem(
-            "--layers",
-            f'there is no group or layer "{name}"',
+            (),
+            f"there is no group or layer {shown(name)}",
             one_of(known),
             nearest(name, known),
+            argument="layers",
         )
         for name in names
         if name not in known

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from guidekit.preset.registry import PresetSource, comments
-from guidekit.toml_file import Model
+from guidekit.toml.model import Model
 from guidekit.units import Length, decimal
 
 
@@ -28,7 +28,8 @@ def described(source: PresetSource) -> list[dict[str, Any]]:
     The origin is the file and the comment behind the value there, or ``default``.
     """
     preset = source.preset
-    notes = {path: comments(path) for path in set(source.origins.values())}
+    files = {origin.file for origin in source.origins.values()}
+    notes = {file: comments(file) for file in files if file}
     rows = []
     for key, value in _values(preset):
         if value is None or key in ("title", "about", "caution"):
@@ -37,9 +38,9 @@ def described(source: PresetSource) -> list[dict[str, Any]]:
         if isinstance(value, Length):
             row["mm"] = decimal(value.mm(preset.dpi), 3)
             row["px"] = decimal(value.px(preset.dpi), 2)
-        if path := source.origins.get(key):
-            note = notes[path].get(key) or notes[path].get(key.partition(".")[0], "")
-            row["from"] = f"{path.name}: {note}" if note else path.name
+        if (origin := source.origins.get(key)) and (file := origin.file):
+            note = notes[file].get(key) or notes[file].get(key.partition(".")[0], "")
+            row["from"] = f"{file.path.name}: {note}" if note else file.path.name
         rows.append(row)
     return rows
 

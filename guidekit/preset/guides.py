@@ -6,11 +6,12 @@ the issue's before the preset's. What none of them names is as it stands here.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Annotated, Literal
 
 from pydantic import BeforeValidator
 
-from guidekit.errors import nearest, one_of
+from guidekit.errors import MOST_TOLD, Problem, WrongValueError, nearest, one_of, shown
 
 State = Literal["shown", "hidden", "off"]
 STATES = ("shown", "hidden", "off")
@@ -40,13 +41,22 @@ GUIDES: dict[str, State] = {
 
 def _switches(value: object) -> dict[str, State]:
     if not isinstance(value, dict):
-        raise ValueError('a table such as { thirds = "shown" }')
-    for name, state in value.items():
-        if name not in GUIDES:
-            raise ValueError(f'{one_of(GUIDES)}; not "{name}". {nearest(name, GUIDES)}'.strip())
-        if state not in STATES:
-            raise ValueError(f"{name}: {one_of(STATES)}, in quotes")
+        raise WrongValueError(
+            f"{shown(value)} is not a table", 'a table such as { thirds = "shown" }'
+        )
+    if problems := [*_wrong_switches(value)]:
+        raise WrongValueError.all(problems)
     return value
+
+
+def _wrong_switches(given: dict[str, object]) -> Iterator[Problem]:
+    states = one_of(map(shown, STATES))
+    for number, (name, state) in enumerate(given.items()):
+        if name not in GUIDES:
+            todo = nearest(name, GUIDES) if number < len(GUIDES) + MOST_TOLD else ""
+            yield Problem((name,), "there is no such guide", one_of(GUIDES), todo)
+        elif state not in STATES:
+            yield Problem((name,), f"{shown(state)} is not {states}", states)
 
 
 Switches = Annotated[dict[str, State], BeforeValidator(_switches)]

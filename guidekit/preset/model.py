@@ -9,16 +9,16 @@ from __future__ import annotations
 import re
 from contextlib import suppress
 from fractions import Fraction
-from typing import Annotated, Any, Literal, Self
+from typing import Annotated, Any, ClassVar, Literal, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 
+from guidekit.errors import WrongValueError, shown
+from guidekit.preset.fits import problems_of
 from guidekit.preset.guides import Switches
-from guidekit.toml_file import Flag, Model, Name, NonNegativeLength, WholeNumber, some
+from guidekit.toml.model import Flag, Model, Name, NonNegativeLength, WholeNumber, some
 from guidekit.units import Length
 
-#: The longest edge of a canvas, in pixels; few programs open longer ones.
-LARGEST_EDGE = 300_000
 EDGE_NAMES = ("top", "bottom", "inside", "outside")
 ZERO = Length(Fraction(0), "mm")
 
@@ -31,6 +31,8 @@ def _a_table(data: Any) -> Any:
 class Size(Model):
     """Width and height."""
 
+    example: ClassVar = {"width": "6.625 in", "height": "10.25 in"}
+
     width: NonNegativeLength
     height: NonNegativeLength
 
@@ -38,6 +40,7 @@ class Size(Model):
 class Edges(Model):
     """A length for each edge of the page; one length stands for all four."""
 
+    example: ClassVar = {"top": "3 mm", "bottom": "3 mm", "inside": "0 mm", "outside": "3 mm"}
     _one_length = model_validator(mode="before")(_a_table)
 
     top: NonNegativeLength = ZERO
@@ -49,6 +52,7 @@ class Edges(Model):
 class Gutter(Model):
     """The gaps: `across` between panels side by side, `down` between tiers."""
 
+    example: ClassVar = {"across": "5 mm", "down": "8 mm"}
     _one_length = model_validator(mode="before")(_a_table)
 
     across: NonNegativeLength
@@ -65,6 +69,9 @@ class Lettering(Model):
     practice, no source), two thirds of that between the lines (US Navy, NAVEDTRA 14069, ch. 3).
     """
 
+    example: ClassVar = {"capitals": "3 mm", "space": "2 mm"}
+    renamed: ClassVar = {"fill": 'rule_over, which is "safe_area" or "panels"'}
+
     capitals: NonNegativeLength = Length(Fraction(7, 96), "in")
     space: NonNegativeLength = Length(Fraction(7, 144), "in")
     rule_over: Literal["safe_area", "panels"] = "safe_area"
@@ -73,6 +80,8 @@ class Lettering(Model):
 
 class Beats(Model):
     """Gaps of a vertical scroll: within a beat, between two, and before another scene."""
+
+    example: ClassVar = {"close": "200 px", "normal": "600 px", "scene": "1200 px"}
 
     close: NonNegativeLength
     normal: NonNegativeLength
@@ -86,6 +95,15 @@ class Scroll(Model):
     as drawn, `delivery_width` the width at which readers receive it, `gaps` what lies between
     panels.
     """
+
+    example: ClassVar = {
+        "width": "1600 px",
+        "canvas_height": "25600 px",
+        "screen": "2560 px",
+        "delivery_width": "800 px",
+        "gaps": Beats.example,
+    }
+    renamed: ClassVar = {"part": "canvas_height"}
 
     width: NonNegativeLength
     canvas_height: NonNegativeLength
@@ -131,17 +149,18 @@ def spell_out(data: dict[str, Any]) -> dict[str, Any]:
 
 def _colour(value: object) -> str:
     if not (isinstance(value, str) and re.fullmatch(r"#[0-9a-fA-F]{6}", value)):
-        raise ValueError('a colour as six hexadecimal digits, as in "#ffffff"')
+        allowed = 'six hexadecimal digits, as in "#ffffff"'
+        raise WrongValueError(f"{shown(value)} is not a colour", allowed)
     return value.lower()
 
 
 def _ratio(value: object) -> Fraction:
-    if not (
-        isinstance(value, str) and re.fullmatch(r"\d{1,6}(/(0|[1-9]\d{0,5})|\.\d{1,6})?", value)
-    ):
-        raise ValueError('a ratio in quotes, as in "2/3" or "0.6"')
+    allowed = 'a ratio above 0 in quotes, as in "2/3" or "0.6"'
+    pattern = r"\d{1,6}(/(0|[1-9]\d{0,5})|\.\d{1,6})?"
+    if not (isinstance(value, str) and re.fullmatch(pattern, value)):
+        raise WrongValueError(f"{shown(value)} is not a ratio", allowed)
     if value.endswith("/0") or not (ratio := Fraction(value)):
-        raise ValueError("a ratio above 0")
+        raise WrongValueError(f"{shown(value)} is not above 0", allowed)
     return ratio
 
 
@@ -152,7 +171,8 @@ Ratio = Annotated[Fraction, BeforeValidator(_ratio)]
 def _percent(value: object) -> Fraction:
     found = isinstance(value, str) and re.fullmatch(r"(\d{1,3}(?:\.\d{1,4})?)\s*%", value.strip())
     if not found or Fraction(found[1]) > 100:
-        raise ValueError('a percentage from 0 to 100, as in "60 %"')
+        allowed = 'a percentage from 0 to 100, as in "60 %"'
+        raise WrongValueError(f"{shown(value)} is not a percentage", allowed)
     return Fraction(found[1])
 
 
@@ -161,6 +181,8 @@ class DrawingLayer(Model):
 
     It lies under the panel borders, or `above` them.
     """
+
+    example: ClassVar = {"name": "Inks", "opacity": "60 %"}
 
     name: Name
     opacity: Annotated[Fraction, BeforeValidator(_percent)] = Fraction(100)
@@ -184,7 +206,21 @@ class DrawingLayer(Model):
 class Preset(Model):
     """One page format: everything that all pages of an issue have in common."""
 
-    also_known = ("based_on",)
+    also_known: ClassVar = ("based_on",)
+    example: ClassVar = {
+        "title": "Our format",
+        "dpi": 600,
+        "trim": Size.example,
+        "gutter": "5 mm",
+        "border": "1 mm",
+        "drawing": ["Pencils", "Inks"],
+    }
+    renamed: ClassVar = {
+        "safe": "safe_area",
+        "pages": "facing = true, or false for single pages",
+        "equal": 'spare_pixels, which is "shared" or "margin"',
+        "extends": "based_on",
+    }
 
     title: Name
     about: str = ""
@@ -222,45 +258,11 @@ class Preset(Model):
     @model_validator(mode="after")
     def _fits_together(self) -> Self:
         if (self.trim is None) == (self.scroll is None):
-            raise ValueError("either [trim], for a printed page, or [scroll], for a screen")
-        dpi = self.dpi
-
-        def px(length: Length) -> Fraction:
-            return length.px(dpi)
-
-        wrong = []
-        if self.scroll:
-            if self.sheet or any(px(getattr(self.bleed, edge)) for edge in EDGE_NAMES):
-                wrong.append("a scroll has neither sheet nor bleed")
-            if not 0 < px(self.scroll.delivery_width) <= px(self.scroll.width):
-                wrong.append("scroll.delivery_width above 0 and at most scroll.width")
-            if px(self.scroll.screen) < 1:
-                wrong.append("scroll.screen of at least 1 px")
-        if unknown := set(self.panel_groups) - {layer.name for layer in self.drawing}:
-            wrong.append(f'panel_groups that name drawing layers; "{min(unknown)}" is none')
-        places = {(layer.group, layer.above) for layer in self.drawing if layer.group}
-        if len(places) > len({group for group, _ in places}):
-            wrong.append("drawing layers of one group that are all above the borders, or none")
-        if 0 < px(self.square_grid) < 4:
-            wrong.append("a square_grid of at least 4 px, or 0 for none")
-        for axis, near, far in (("width", "inside", "outside"), ("height", "top", "bottom")):
-            trim = px(getattr(self.page_size, axis))
-            canvas = trim + px(getattr(self.bleed, near)) + px(getattr(self.bleed, far))
-            margin = px(getattr(self.safe_area, near)) + px(getattr(self.safe_area, far))
-            if trim < 1:
-                wrong.append(f"a page {axis} of at least 1 px")
-            elif margin >= trim:
-                wrong.append(f"safe_area.{near} + safe_area.{far} smaller than the page's {axis}")
-            if self.sheet:
-                sheet = px(getattr(self.sheet, axis))
-                bleed = max(px(getattr(self.bleed, near)), px(getattr(self.bleed, far)))
-                if sheet < trim + 2 * bleed:  # the trim lies in its middle
-                    wrong.append(f"a sheet whose {axis} holds the trim and its bleed")
-                canvas = max(canvas, sheet)
-            if canvas > LARGEST_EDGE:
-                wrong.append(f"a canvas {axis} of at most {LARGEST_EDGE:,} px at {dpi} dpi")
-        if wrong:
-            raise ValueError("; ".join(wrong))
+            both = "both trim and scroll are" if self.trim else "neither trim nor scroll is"
+            allowed = "either trim, for a printed page, or scroll, for a screen"
+            raise WrongValueError(f"{both} here", allowed)
+        if problems := [*problems_of(self)]:
+            raise WrongValueError.all(problems)
         return self
 
     @property

@@ -1,6 +1,6 @@
 """Where presets are found: by name among the shipped ones, or by the path of a TOML file.
 
-A preset may extend another and change a few values; `PresetSource` remembers for every value
+A preset may be based on another and change a few values; `PresetSource` remembers for every value
 which file it came from.
 """
 
@@ -11,30 +11,37 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cache, cached_property
 from hashlib import sha256
+from itertools import takewhile
 from os.path import lexists, normpath
 from pathlib import Path
 from typing import Any
 
-from guidekit.errors import InputError, Problem, nearest, one_of, shown
+from guidekit.errors import InputError, Key, Problem, nearest, one_of, shown
 from guidekit.preset.model import Preset, spell_out
-from guidekit.toml_file import checked, read_toml
+from guidekit.toml.file import Origin, TomlFile, located, read_toml
+from guidekit.toml.model import checked
 
 LONGEST_CHAIN = 20
+ASKED = Origin(argument="preset")
 
 
 @dataclass(frozen=True)
 class PresetSource:
-    """A preset's merged values before they are checked, and the file that each came from."""
+    """A preset's merged values before they are checked, and where each comes from.
+
+    `home` is where what no single value is to blame for is told.
+    """
 
     name: str
     path: Path
     values: dict[str, Any]
-    origins: dict[str, Path] = field(default_factory=dict)
+    home: Origin
+    origins: dict[str, Origin] = field(default_factory=dict)
 
     @cached_property
     def preset(self) -> Preset:
         """The checked preset; raises `InputError` with all its problems."""
-        return checked(Preset, self.values, self._file_of)
+        return checked(Preset, self.values, self._origin_of)
 
     @property
     def digest(self) -> str:
@@ -45,27 +52,34 @@ class PresetSource:
     @property
     def folders(self) -> tuple[Path, ...]:
         """The folders of the files that the values came from, that of the preset itself first."""
-        files = (self.path, *self.origins.values())
-        return tuple(dict.fromkeys(path.parent for path in files if path.suffix == ".toml"))
+        files = (self.path, *(origin.file.path for origin in self.origins.values() if origin.file))
+        return tuple(dict.fromkeys(path.parent for path in files))
 
-    def _file_of(self, key: str) -> str:
-        """The name of the file that a value, or the first value of a table, came from."""
-        while key:
-            for known, path in self.origins.items():
-                if known == key or known.startswith(f"{key}."):
-                    return path.name
-            key = key.rpartition(".")[0]
-        return self.path.name
+    @cached_property
+    def _tables(self) -> dict[str, Origin]:
+        """Where each value, and the first value of each table, comes from."""
+        found: dict[str, Origin] = {}
+        for key, origin in self.origins.items():
+            while key and key not in found:
+                found[key] = origin
+                key = key.rpartition(".")[0]
+        return found
 
-    def changed(self, values: dict[str, Any], path: Path) -> PresetSource:
+    def _origin_of(self, key: Key) -> Origin:
+        """Where a value or a table comes from; for what is not there, the table round it."""
+        names = [*takewhile(lambda part: isinstance(part, str), key)]
+        ways = (".".join(map(str, names[:n])) for n in range(len(names), 0, -1))
+        return next((self._tables[way] for way in ways if way in self._tables), self.home)
+
+    def changed(self, values: dict[str, Any], origin: Origin) -> PresetSource:
         """The same preset with some values replaced by those of another file."""
         values = spell_out(values)
-        origins = self.origins | {key: path for key, _ in leaves(values)}
+        origins = self.origins | {key: origin for key, _ in leaves(values)}
         merged = _merge(self.values, values)
         kept = {key for key, _ in leaves(merged)}
-        return PresetSource(
-            self.name, path, merged, {key: origins[key] for key in origins if key in kept}
-        )
+        origins = {key: origins[key] for key in origins if key in kept}
+        home = origin if origin.file else self.home
+        return PresetSource(self.name, self.path, merged, home, origins)
 
 
 class PresetRegistry:
@@ -81,10 +95,11 @@ class PresetRegistry:
         if known := self._files.get(path.stem):
             raise InputError(
                 Problem(
-                    str(path),
-                    f'a preset "{path.stem}" is there already, from {known}',
+                    (),
+                    f"a preset {shown(path.stem)} is there already, from {known}",
                     "one file for each name",
-                    "Rename one of the two.",
+                    "Give one of the two another name.",
+                    file=path,
                 )
             )
         self._files[path.stem] = path
@@ -93,64 +108,60 @@ class PresetRegistry:
         """All names, sorted."""
         return tuple(sorted(self._files))
 
-    def source(self, name: str, folder: Path | None = None, where: str = "preset") -> PresetSource:
+    def source(self, name: str, folder: Path | None = None, asked: Origin = ASKED) -> PresetSource:
         """The preset called `name`, or the one in the file `name` if that is a ``.toml`` path.
 
-        A relative path starts in `folder`. Raises `InputError` led by `where`.
+        A relative path starts in `folder`; `asked` is where the name stands. Raises `InputError`.
         """
-        return self.read(self._find(name, folder or Path(), where))
+        return self.read(self._find(name, folder or Path(), asked))
 
     def read(self, path: Path, above: tuple[Path, ...] = ()) -> PresetSource:
-        """The preset in one file; `above` are the files that extend it."""
+        """The preset in one file; `above` are the files that are based on it."""
+        file = read_toml(path)
+        values = dict(file.values)
+        parent, based_on = values.pop("based_on", None), Origin(file, ("based_on",))
         if path in above:
             circle = " → ".join(p.name for p in (*above[above.index(path) :], path))
-            raise InputError(
-                Problem(
-                    f"{path.name}: based_on",
-                    f"the presets extend each other in a circle ({circle})",
-                    "a chain that ends",
-                    'Remove one "based_on".',
-                )
+            raise _refused(
+                based_on,
+                f"the presets are based on each other in a circle ({circle})",
+                "a chain that ends",
+                "Take out one based_on.",
             )
         if len(above) > LONGEST_CHAIN:
-            raise InputError(
-                Problem(
-                    f"{path.name}: based_on",
-                    f"more than {LONGEST_CHAIN} presets extend each other",
-                    f"a chain of at most {LONGEST_CHAIN}",
-                    "Write the values into one preset.",
-                )
+            raise _refused(
+                based_on,
+                f"more than {LONGEST_CHAIN} presets are based on each other",
+                f"a chain of at most {LONGEST_CHAIN}",
+                "Write the values into one preset.",
             )
-        values = read_toml(path)
-        parent = values.pop("based_on", None)
         if parent is None:
-            return PresetSource(path.stem, path, {}).changed(values, path)
+            return PresetSource(path.stem, path, {}, Origin(file)).changed(values, Origin(file))
         if not isinstance(parent, str):
-            raise InputError(
-                Problem(f"{path.name}: based_on", f"got {shown(parent)}", "the name of one preset")
-            )
-        found = self._find(parent, path.parent, f"{path.name}: based_on")
-        merged = self.read(found, (*above, path)).changed(values, path)
-        return PresetSource(path.stem, path, merged.values, merged.origins)
+            came = f"{shown(parent)} is not the name of a preset"
+            raise _refused(based_on, came, "the name of one preset")
+        found = self._find(parent, path.parent, based_on)
+        merged = self.read(found, (*above, path)).changed(values, Origin(file))
+        return PresetSource(path.stem, path, merged.values, merged.home, merged.origins)
 
-    def _find(self, name: str, folder: Path, where: str) -> Path:
+    def _find(self, name: str, folder: Path, asked: Origin) -> Path:
         if name.endswith(".toml"):
             path = Path(normpath(folder / name))
             if not lexists(path):
-                raise InputError(
-                    Problem(where, f'there is no file "{name}"', "the path of a .toml file")
-                )
+                raise _refused(asked, f"there is no file {shown(name)}", "the path of a .toml file")
             return path
         if name not in self._files:
-            raise InputError(
-                Problem(
-                    where,
-                    f'there is no preset "{name}"',
-                    f"{one_of(self._files)}, or the path of a .toml file",
-                    nearest(name, self._files),
-                )
+            raise _refused(
+                asked,
+                f"there is no preset {shown(name)}",
+                f"{one_of(self._files)}, or the path of a .toml file",
+                nearest(name, self._files),
             )
         return self._files[name]
+
+
+def _refused(where: Origin, came: str, allowed: str, todo: str = "") -> InputError:
+    return InputError(located([Problem((), came, allowed, todo)], where))
 
 
 def shipped_folder() -> Path:
@@ -188,10 +199,10 @@ def _merge(base: dict[str, Any], changes: dict[str, Any]) -> dict[str, Any]:
 _COMMENTED = re.compile(r"""([\w-]+)\s*=(?:"[^"]*"|'[^']*'|[^"'#])*#\s*(.+)""")
 
 
-def comments(path: Path) -> dict[str, str]:
+def comments(file: TomlFile) -> dict[str, str]:
     """The comment behind each value of a preset file, by dotted key: where its number is from."""
     found, table = {}, ""
-    for line in path.read_text("utf-8").splitlines():
+    for line in file.text.decode().splitlines():
         line = line.strip()
         if line.startswith("["):
             table = line.split("]")[0].strip("[ ") + "."

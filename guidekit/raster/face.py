@@ -103,9 +103,11 @@ def in_file(path: str) -> Iterator[tuple[FontFile, frozenset[str], float]]:
 
 
 def _unfit(font: FontFile, why: str) -> InputError:
-    return InputError(
-        Problem(font.path, f"no letters can be drawn with it: {why}", "a TrueType or OpenType font")
+    came, allowed = (
+        f"no letters can be drawn with {font.path}: {why}",
+        "a TrueType or OpenType font",
     )
+    return InputError(Problem((), came, allowed, f"Name {allowed}."))
 
 
 def _pen() -> Any:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from importlib import import_module
 
-from guidekit.errors import InputError, Problem, nearest, one_of
+from guidekit.errors import InputError, Problem, nearest, one_of, shown
 from guidekit.writers.protocol import Writer
 
 #: Name → where it is; read only when it is asked for, so that starting stays quick.
@@ -25,12 +25,12 @@ WRITERS = {
 }
 
 
-def writer_called(name: str, where: str = "--format") -> Writer:
+def writer_called(name: str) -> Writer:
     """The writer called `name`; raises `InputError` with the nearest name."""
     if name not in WRITERS:
-        raise InputError(
-            Problem(where, f'there is no format "{name}"', one_of(WRITERS), nearest(name, WRITERS))
-        )
+        came = f"there is no format {shown(name)}"
+        todo = nearest(name, WRITERS)
+        raise InputError(Problem((), came, one_of(WRITERS), todo, argument="formats"))
     module, _, attribute = WRITERS[name].partition(":")
     make: Callable[[], Writer] = getattr(import_module(module), attribute)
     return make()

@@ -131,7 +131,7 @@ def test_presets_check(tmp_path: Path):
     assert run_here("presets", "check", wrong) == (
         2,
         "",
-        "guidekit: wrong.toml: dpi: got 0. Allowed: at least 1.\n"
-        "wrong.toml: border: got 3. "
-        'Allowed: a length needs its unit, as in "3 mm" (mm, cm, in, pt or px).\n',
+        "guidekit: wrong.toml, line 2, dpi: 0 is too small. Write 1 or more.\n"
+        'wrong.toml, line 3, border: 3 has no unit. Write "3 mm", or another unit: cm, in, pt or '
+        "px.\n",
     )

@@ -85,7 +85,7 @@ def test_number_of_pages(tmp_path: Path, pages: int):
 def test_absurd_number_of_pages(tmp_path: Path, pages: int):
     """No pages, or more than 9,999, are refused, and no folder is made."""
     run = run_here("new", tmp_path / "x", "--pages", pages)
-    said = f"guidekit: --pages: got {pages}. Allowed: 1 to 9,999 pages.\n"
+    said = f"guidekit: --pages: {pages} is not a number of pages. Write 1 to 9,999 pages.\n"
     assert run == (2, "", said)
     assert not (tmp_path / "x").exists()
 
@@ -94,8 +94,7 @@ def test_unknown_preset(tmp_path: Path):
     """An unknown preset is refused with the nearest name, and no folder is made."""
     run = run_here("new", tmp_path / "x", "--preset", "jis-b55")
     assert run.code == 2
-    assert run.err.startswith('guidekit: --preset: there is no preset "jis-b55". Allowed: ')
-    assert run.err.endswith('Did you mean "jis-b5"?\n')
+    assert run.err == ('guidekit: --preset: there is no preset "jis-b55". Did you mean "jis-b5"?\n')
     assert not (tmp_path / "x").exists()
 
 
@@ -105,7 +104,7 @@ def test_never_overwrites(tmp_path: Path):
     path = tmp_path / "x" / "x.toml"
     path.write_bytes(b"mine")
     run = run_here("new", tmp_path / "x")
-    said = f"{path}: this file is there already. Allowed: a name that is free. Choose another."
+    said = f"{path}: this file is there already. Choose another name, or another folder."
     assert run == (2, "", f"guidekit: {said}\n")
     assert contents(tmp_path / "x").keys() == {"x.toml"}
     assert path.read_bytes() == b"mine"

@@ -43,8 +43,8 @@ def test_breaking_out(number: int, sides: dict[str, str], box: list[int]):
 def test_beyond_the_gutter_is_refused(number: int, sides: dict[str, str], over: int):
     """A panel that would run over another is refused, and the other is named."""
     assert refusal(breaking(number, **sides)).splitlines()[0] == (
-        f"pages[1] (page 1), panel.{number}.break_out: it would run over panel {over}. "
-        "Allowed: a length up to the width of the gutter."
+        f"page 1, pages[1].panel.{number}.break_out: the panel would run over panel {over}. Write "
+        "a length up to the width of the gutter."
     )
 
 
@@ -54,7 +54,7 @@ def test_two_panels_in_one_gutter():
     assert boxes(page(TIERS | {"panel": panel}))[:2] == [[60, 60, 320, 412], [320, 60, 580, 412]]
     panel["2"] = {"break_out": {"left": "6 px"}}
     text = refusal(TIERS | {"panel": panel})
-    assert "panel.1.break_out: it would run over panel 2." in text
+    assert "panel.1.break_out: the panel would run over panel 2." in text
 
 
 @pytest.mark.parametrize(
@@ -69,8 +69,8 @@ def test_sides_that_cannot_break_out(layout: dict[str, Any], side: str):
     """A slanted side, or one that runs to the bleed, does not break out."""
     layout["panel"]["1"]["break_out"] = {side: "3 px"}
     assert refusal(layout) == (
-        f"pages[1] (page 1), panel.1.break_out.{side}: this side is slanted, or at the edge of the "
-        "page. Allowed: a straight side with a gutter beyond it."
+        f"page 1, pages[1].panel.1.break_out.{side}: this side is slanted, or at the edge of the "
+        "page. Take a straight side with a gutter beyond it."
     )
 
 

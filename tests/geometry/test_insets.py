@@ -98,9 +98,9 @@ def test_over_the_letter_of_a_map():
 def test_outside_their_panels_is_refused(keys: dict[str, Any], box: list[int]):
     """An inset that is not wholly inside the panels below is refused with the boxes."""
     assert refusal(splash(inset(**keys))) == (
-        f"pages[1] (page 1), insets[1]: the inset {box} does not lie inside the panels "
-        "[60, 60, 580, 780]. Allowed: at most 520 × 720 px with its gutter, inside them. "
-        "Make it smaller, or move it."
+        f"page 1, pages[1].insets[1]: the inset {box} does not lie inside the panels "
+        "[60, 60, 580, 780]. Make it smaller, or move it: at most 520 × 720 px with its gutter, "
+        "inside them."
     )
 
 

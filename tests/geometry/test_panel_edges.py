@@ -73,18 +73,18 @@ def test_only_the_edges_of_the_page_run_out():
 REFUSED = [
     (
         SPREAD | {"panel": {"1": {"bleed": "inside"}}},
-        'panel.1.bleed: "inside", but no edge of the panel lies there at the edge of the frame. '
-        "Allowed: bottom, outside or top for this panel.",
+        'panel.1.bleed: "inside" is not a side on which this panel lies at the edge of the page. '
+        'Write "bottom", "outside" or "top".',
     ),
     (
         {"tiers": [3], "panel": {"2": {"bleed": ["outside"]}}},
-        'panel.2.bleed: "outside", but no edge of the panel lies there at the edge of the frame. '
-        "Allowed: bottom or top for this panel.",
+        'panel.2.bleed: "outside" is not a side on which this panel lies at the edge of the page. '
+        'Write "bottom" or "top".',
     ),
     (
         {"map": "A A B\nC D B\nC E E", "panel": {"D": {"bleed": "top"}}},
-        'panel.D.bleed: "top", but no edge of the panel lies there at the edge of the frame. '
-        "Allowed: no side of this panel.",
+        'panel.D.bleed: "top" is not a side on which this panel lies at the edge of the page. '
+        "Leave bleed out, for it has none.",
     ),
 ]
 
@@ -94,7 +94,7 @@ def test_bleed_where_no_page_ends_is_refused(layout: dict[str, Any], said: str):
     """A side that is not at the edge of the page cannot run out, and those that can are named."""
     text = refusal(SPLASH, layout)
     number = "pages 2 and 3" if "spread" in layout else "page 2"
-    assert text == f"pages[2] ({number}), {said} Choose a side that is at the edge of the page."
+    assert text == f"{number}, pages[2].{said}"
 
 
 SLANTED = {"tiers": [1, 1], "slant": "5 deg"}
@@ -103,7 +103,7 @@ SLANTED = {"tiers": [1, 1], "slant": "5 deg"}
 def test_bleed_at_a_slanted_gutter_is_refused():
     """A side at a slanted gutter is at no edge of the page, so that it cannot run out."""
     text = refusal(SLANTED | {"panel": {"1": {"bleed": "bottom"}}})
-    assert 'panel.1.bleed: "bottom", but no edge of the panel lies there' in text
+    assert 'panel.1.bleed: "bottom" is not a side on which this panel lies at the edge' in text
 
 
 def test_all_sides_are_those_at_the_edge_of_the_page():

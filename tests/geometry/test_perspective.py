@@ -111,26 +111,26 @@ def test_two_panels_have_their_own():
 WRONG = {
     "the same points": (
         {"points": ["20 %", "20 %"]},
-        "points: both vanishing points are the same. Allowed: two places.",
+        "points: both vanishing points are the same. Write two places.",
     ),
     "the same places in two units": (
         {"points": ["50 %", "260 px"]},
-        "points: both vanishing points are the same. Allowed: two places.",
+        "points: both vanishing points are the same. Write two places.",
     ),
     "third on the horizon": (
         {"points": ["0 %", "100 %"], "third": ["50 %", "50 %"]},
-        "third: the third vanishing point lies on the horizon. Allowed: a place above or below the "
-        "horizon. For a second point on the horizon, add it to points.",
+        "third: the third vanishing point lies on the horizon. Write a place above or below the "
+        "horizon; a second point on the horizon stands in points.",
     ),
     "third on the horizon with one point": (
         {"points": ["0 %"], "third": ["50 %", "50 %"]},
-        "third: the third vanishing point lies on the horizon. Allowed: a place above or below the "
-        "horizon. For a second point on the horizon, add it to points.",
+        "third: the third vanishing point lies on the horizon. Write a place above or below the "
+        "horizon; a second point on the horizon stands in points.",
     ),
     "too far": (
         {"points": ["20100 %"]},
-        "points: vanishing point 1 lies 104580, 420 px away, as good as nowhere. Allowed: at most "
-        "200 times the width or height away. For lines that never meet, leave the point out.",
+        "points: vanishing point 1 lies 104580, 420 px away, as good as nowhere. Leave it out "
+        "for lines that never meet, or put it at most 200 times the width or height away.",
     ),
 }
 
@@ -142,7 +142,7 @@ def test_wrong_points_are_refused(of: str, keys: dict[str, Any], said: str):
     table = {"perspective": {"horizon": "50 %", "points": ["10 %"]} | keys}
     text = refusal(SPLASH | (table if of == "page" else {"panel": {"1": table}}))
     place = "" if of == "page" else "panel.1."
-    assert text == f"pages[1] (page 1), {place}perspective.{said}"
+    assert text == f"page 1, pages[1].{place}perspective.{said}"
 
 
 @pytest.mark.parametrize("points", [["19990 %"], ["-19990 %", "19990 %"]])

@@ -95,15 +95,15 @@ def test_too_large_a_radius_is_refused(radius: str):
     """A radius of more than half of a panel's shorter side has no room, and says so."""
     pixels_ = {"261 px": 261, "3 in": 300}[radius]
     assert refusal(SPLASH | panel(radius)) == (
-        f"pages[1] (page 1), panel.1.radius: corners of {pixels_} px in a panel of 520 × 720 px. "
-        "Allowed: at most half of the shortest side. Take a smaller radius."
+        f"page 1, pages[1].panel.1.radius: corners of {pixels_} px are too large for 520 × 720 px. "
+        "Take a smaller radius, at most half of the shortest side."
     )
 
 
 def test_one_panel_too_small_for_the_page_s_radius():
     """A radius of the page is refused for the panel that has no room for it, and names it."""
     text = refusal({"tiers": [1, 9], "radius": "30 px"})
-    assert text.startswith("pages[1] (page 1), panel.2.radius: corners of 30 px in a panel of ")
+    assert text.startswith("page 1, pages[1]: in panel 2, corners of 30 px are too large for ")
 
 
 def test_the_gutter_shows_in_the_corners():

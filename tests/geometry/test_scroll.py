@@ -86,24 +86,25 @@ def test_full_width_panels_have_no_border_at_the_sides():
 def test_too_tall_a_panel_is_refused():
     """A panel that no canvas holds is refused with its place, its height and the limit."""
     assert refusal({"scroll": [tall(700), tall(25_602)]}, preset="vertical-scroll") == (
-        "pages[1] (page 1), scroll[2]: this panel with the gap before it takes 25952 px of one "
-        "canvas. Allowed: at most 25600 px, the preset's scroll.canvas_height. "
-        "Make it or the gap lower, or raise scroll.canvas_height if your app can."
+        "page 1, pages[1].scroll[2]: this panel with the gap before it takes 25952 px of one "
+        "canvas. Make it or the gap lower: at most 25600 px, the preset's scroll.canvas_height. Or "
+        "raise that, if your app opens as much."
     )
 
 
 def test_an_invisible_panel_is_refused():
     """A height that rounds to nothing is refused with its place."""
     assert refusal({"scroll": [tall(10), {"height": "0.9 px"}]}, preset="vertical-scroll") == (
-        "pages[1] (page 1), scroll[2]: a height of 0 px. Allowed: at least 1 px."
+        "page 1, pages[1].scroll[2]: this panel would be 0 px high. "
+        "Write a height of at least 1 px."
     )
 
 
 def test_a_scroll_in_a_print_preset_is_refused():
     """A preset for printed pages has no scroll, and says which preset has."""
     assert refusal({"scroll": [tall(700)]}) == (
-        "pages[1] (page 1), scroll: this preset is for printed pages. Allowed: a preset with a "
-        "[scroll] table, such as vertical-scroll. Take another preset, or give the page tiers."
+        "page 1, pages[1].scroll: this preset is for printed pages. Take a preset with a [scroll] "
+        "table, such as vertical-scroll, or give the page tiers."
     )
 
 
@@ -119,9 +120,10 @@ def test_a_scroll_in_a_print_preset_is_refused():
 )
 def test_what_a_scroll_cannot_have_is_refused(keys: dict[str, Any]):
     """Keys that mean nothing beside a scroll are refused and not dropped."""
-    good = {"scroll": [tall(700)]}
+    good, (key,) = {"scroll": [tall(700)]}, keys
     assert refusal(good, good | keys, preset="vertical-scroll") == (
-        "pages[2]: does not fit together. Allowed: no count, spread, insets or panel beside scroll."
+        f"pages[2].{key}: {key} and scroll are both here, and a scroll is one page. "
+        f"Leave {key} out."
     )
 
 
@@ -134,12 +136,12 @@ def test_what_a_scroll_cannot_have_is_refused(keys: dict[str, Any]):
         ({"ratio": "1.5"}, 'width to height, as in "3:2"'),
         ({"height": "9 px", "gap": "wide"}, '"close", "normal", "scene" or a length such as'),
         ({"height": "9 px", "gap": "-3 px"}, '"close", "normal", "scene" or a length such as'),
-        ({"height": "9 px", "ratio": "1:1"}, "either height or ratio"),
-        ({}, "either height or ratio"),
+        ({"height": "9 px", "ratio": "1:1"}, "one of them"),
+        ({}, "one of them"),
     ],
 )
 def test_wrong_items_are_refused(item: dict[str, Any], allowed: str):
     """A height, ratio or gap that cannot be read is refused with what it may be."""
     text = refusal({"scroll": [item]}, preset="vertical-scroll")
     assert text.startswith("pages[1].scroll[1]")
-    assert f"Allowed: {allowed}" in text
+    assert f"Write {allowed}" in text

@@ -168,16 +168,16 @@ def test_slants_on_left_pages_are_the_mirror_image(layout: dict[str, Any]):
 CROSSING = [
     (
         {"columns": [1, 1, 1], "slants": ["20 deg", "-20 deg"]},
-        "columns.slants: part 2 would be 0.0 px wide at one end",
+        ".slants: part 2 would be 0.0 px wide at one end",
     ),
-    ({"columns": [1, 1], "slant": "40 deg"}, "columns.slants: part 1 would be"),
+    ({"columns": [1, 1], "slant": "40 deg"}, ".slant: part 1 would be"),
     (
         {"tiers": [1, {"columns": [1, 1, 1], "slants": ["-400 px", "0 px"]}]},
-        "tiers[2].columns.slants: part 1 would be",
+        ".tiers[2].slants: part 1 would be",
     ),
     (
         {"tiers": [1, 1, 1], "heights": [3, 1, 3], "slants": ["240 px", "0 px"]},
-        "tiers.slants: part 2 would be",
+        ".slants: part 2 would be",
     ),
 ]
 
@@ -186,8 +186,7 @@ CROSSING = [
 def test_slants_that_cross_are_refused(layout: dict[str, Any], said: str):
     """Gutters that would meet each other or the end of the frame are told with what to do."""
     text = refusal(layout)
-    assert text.startswith(f"pages[1] (page 1), {said}")
+    assert text.startswith(f"page 1, pages[1]{said}")
     assert text.endswith(
-        " px wide at one end. Allowed: slants that leave every part at least 1 px at both ends. "
-        "Lean the gutters less, or give that part a larger share."
+        " px wide at one end. Lean the gutters less, or give that part a larger share."
     )

@@ -76,9 +76,9 @@ def test_wrong_walls_are_refused(of: str, wall: dict[str, Any]):
     text = refusal(SPLASH | (table if of == "page" else {"panel": {"1": table}}))
     place = "" if of == "page" else "panel.1."
     assert text == (
-        f"pages[1] (page 1), {place}perspective.wall: this wall does not run from its near edge "
-        "toward the vanishing point. Allowed: top above bottom, and far between near and the "
-        "vanishing point. Move its edges."
+        f"page 1, pages[1].{place}perspective.wall: this wall does not run from its near edge "
+        "toward the vanishing point. "
+        "Move its edges: top above bottom, and far between near and the vanishing point."
     )
 
 
@@ -86,6 +86,6 @@ def test_a_wall_of_a_point_that_is_not_there():
     """A wall cannot run to a second point where there is one."""
     table = {"horizon": "50 %", "points": ["10 %"], "wall": WALL | {"point": 2}}
     assert refusal(SPLASH, SPLASH | {"perspective": table}) == (
-        "pages[2].perspective: does not fit together. "
-        "Allowed: wall.point of at most 1, for so many are there."
+        "pages[2].perspective.wall.point: there is only one vanishing point on the horizon. "
+        "Write 1."
     )

@@ -51,7 +51,7 @@ def test_beside_the_issue(folder: Path):
 
 
 def test_beside_the_preset(folder: Path):
-    """A font may lie beside the preset that the issue names, or the one that this extends."""
+    """A font may lie beside the preset that the issue names, or the one that this is based on."""
     (folder / "book" / "house").mkdir()
     (folder / "book" / "house" / "wide.toml").write_text('based_on = "us-comic"\ndpi = 300\n')
     own = font_file(folder / "book" / "house" / "own.ttf", "H")
@@ -75,7 +75,7 @@ def test_a_family_in_a_collection(folder: Path):
 def test_nowhere(folder: Path):
     """A font that is not found is told with every place that was looked at."""
     told = refused(folder, "Boxes")
-    assert told.startswith('issue.toml: label_font: there is no font "Boxes" in ')
+    assert told.startswith('issue.toml, line 4, label_font: there is no font "Boxes" in ')
     for place in ("book", "nothing/fonts", "system/fonts"):
         assert str(folder / place) in told
 
@@ -92,7 +92,10 @@ def test_no_font(folder: Path, data: bytes):
     """A file that is no font is refused by the name that the issue gives it."""
     (folder / "book" / "own.ttf").write_bytes(data)
     told = refused(folder, "own.ttf")
-    assert told.startswith("issue.toml: label_font: own.ttf: no letters can be drawn with it")
+    path = folder / "book" / "own.ttf"
+    said = f"issue.toml, line 4, label_font: no letters can be drawn with {path}: "
+    assert told.startswith(said)
+    assert told.endswith(". Name a TrueType or OpenType font.")
     assert told.count("\n") == 0
 
 
@@ -100,4 +103,4 @@ def test_a_font_cut_short(folder: Path):
     """A font that ends before its outlines is refused."""
     path = font_file(folder / "book" / "own.ttf", "H")
     path.write_bytes(path.read_bytes()[:400])
-    assert "no letters can be drawn with it" in refused(folder, "own.ttf")
+    assert "no letters can be drawn with" in refused(folder, "own.ttf")

@@ -7,8 +7,9 @@ import pytest
 from support.samples import HEAD, SPLASH, Run, contents, issue_file, refused, run_here
 
 from guidekit import InputError, load_issue
+from guidekit.errors import Problem
 
-ALLOWED = "Allowed: a TOML text file in UTF-8."
+DEEP = "tables and lists are nested too deeply, more than 100 in each other"
 
 
 def build(path: Path) -> Run:
@@ -23,19 +24,20 @@ def build(path: Path) -> Run:
     [("title = \n", 1), ('title = "x"\n[[pages]\n', 2), ("a = 1\nb = 2\na = 3\n", 3)],
 )
 def test_broken_toml(tmp_path: Path, text: str, line: int):
-    """Broken TOML is told with the parser's own words, which name the line."""
+    """Broken TOML is told with the line that Python's parser names, and with the text of it."""
     with pytest.raises(tomllib.TOMLDecodeError) as caught:
         tomllib.loads(text)
     assert f"line {line}," in str(caught.value)
-    path = issue_file(tmp_path, text)
-    said = f"guidekit: {path}: the TOML is broken: {caught.value}. {ALLOWED} Mend that line.\n"
-    assert build(path) == (2, "", said)
+    code, out, err = build(issue_file(tmp_path, text))
+    assert (code, out) == (2, "")
+    written = text.splitlines()[line - 1].strip()
+    assert err.startswith(f"guidekit: issue.toml, line {line}: {written} ")
 
 
 def test_folder_in_place_of_a_file(tmp_path: Path):
     """A folder given as the issue is told to be one."""
     (tmp_path / "book").mkdir()
-    said = f"{tmp_path / 'book'}: this is a folder. {ALLOWED} Name the file in it."
+    said = f"{tmp_path / 'book'}: this is a folder. Name the file in it."
     assert build(tmp_path / "book") == (2, "", f"guidekit: {said}\n")
 
 
@@ -43,25 +45,35 @@ def test_folder_in_place_of_a_file(tmp_path: Path):
 def test_no_file(tmp_path: Path, name: str):
     """A path that leads nowhere, or below a file, is told to be missing."""
     path = issue_file(tmp_path).parent / (name or "a\nb")
-    said = f"{path}: there is no such file. {ALLOWED} Check the name and the folder."
+    said = f"{path}: there is no such file. Check the name and the folder."
     assert build(path) == (2, "", f"guidekit: {said}\n")
 
 
 @pytest.mark.parametrize(
-    ("data", "came", "todo"),
+    ("data", "line", "said"),
     [
-        (b"title = '\xe9'", "byte 9 is not UTF-8", "Save the file as UTF-8."),
-        (b"8BPS\0\1\0\0\0\0\0\0\0\3\0\0\xff", "byte 16 is not UTF-8", "Save the file as UTF-8."),
-        (b"#" * 4_000_001, "the file has more than 4,000,000 bytes", "Is it the right file?"),
-        (b"a = " + b"[" * 9999, "tables are nested too deeply", "Nest less."),
+        (b"title = '\xe9'", 1, "byte 9 is not UTF-8. Save the file as UTF-8."),
+        (
+            b"8BPS\0\1\0\0\0\0\0\0\0\3\0\0\xff",
+            1,
+            "byte 16 is not UTF-8. Save the file as UTF-8.",
+        ),
+        (
+            b"#" * 4_000_001,
+            0,
+            "this file has more than 4,000,000 bytes, which no text file of ours has. "
+            "Name the TOML file.",
+        ),
+        (b"a = " + b"[" * 9999, 0, f"{DEEP}. Nest less."),
     ],
     ids=["Latin 1", "picture", "large", "deep"],
 )
-def test_no_text_file(tmp_path: Path, data: bytes, came: str, todo: str):
+def test_no_text_file(tmp_path: Path, data: bytes, line: int, said: str):
     """What is no text in UTF-8 of a sensible size is refused with its reason."""
     path = tmp_path / "issue.toml"
     path.write_bytes(data)
-    assert build(path) == (2, "", f"guidekit: {path}: {came}. {ALLOWED} {todo}\n")
+    place = f"issue.toml, line {line}" if line else path
+    assert build(path) == (2, "", f"guidekit: {place}: {said}\n")
 
 
 def test_byte_order_mark(tmp_path: Path):
@@ -72,19 +84,23 @@ def test_byte_order_mark(tmp_path: Path):
 
 
 def test_empty_file(tmp_path: Path):
-    """An empty file lacks three keys, and all three are named."""
-    missing = "nothing is there. Allowed: this key must be given."
-    lines = [f"issue.toml: {key}: {missing}\n" for key in ("title", "preset", "pages")]
-    assert refused(tmp_path, "") == "guidekit: " + "".join(lines)
+    """An empty file lacks three keys, and all three are named, with how to write each."""
+    lines = [
+        'title: this key is missing. Add title = "The Salt Road".',
+        'preset: this key is missing. Add preset = "us-comic".',
+        "pages: this key is missing. Add [[pages]], and below it tiers = [2, 3, 1].",
+    ]
+    told = "".join(f"issue.toml, {line}\n" for line in lines)
+    assert refused(tmp_path, "") == f"guidekit: {told}"
 
 
 def test_presets_in_a_circle(tmp_path: Path):
-    """Presets that extend each other in a circle are refused, and the circle is drawn."""
+    """Presets that are based on each other in a circle are refused, and the circle is drawn."""
     for name, parent in (("a", "b"), ("b", "c"), ("c", "b")):
         (tmp_path / f"{name}.toml").write_text(f'based_on = "{parent}.toml"\n', "utf-8")
     assert refused(tmp_path, HEAD.replace("us-comic", "a.toml") + SPLASH) == (
-        "guidekit: b.toml: based_on: the presets extend each other in a circle (b.toml → c.toml → "
-        'b.toml). Allowed: a chain that ends. Remove one "based_on".\n'
+        "guidekit: b.toml, line 1, based_on: the presets are based on each other in a circle "
+        "(b.toml → c.toml → b.toml). Take out one based_on.\n"
     )
 
 
@@ -106,15 +122,15 @@ map = "A B A"
 panel.A.bleed = "left"
 """
     said = refused(tmp_path, text).removeprefix("guidekit: ").splitlines()
-    assert sorted(line.partition(". Allowed: ")[0] for line in said) == [
-        "issue.toml: format: border: got '3 ell'",
-        "issue.toml: format: gutter: got 3",
-        "issue.toml: number: got -1",
-        "issue.toml: pages[1].count: got 0",
-        "issue.toml: pages[2].map: got 'A B A'",
-        "issue.toml: pages[2].panel.A.bleed: got 'left'",
-        "issue.toml: titel: unknown key",
-        "issue.toml: title: nothing is there",
+    assert [line.partition(": ")[0] for line in said] == [
+        "issue.toml, title",
+        "issue.toml, line 1, titel",
+        "issue.toml, line 2, number",
+        "issue.toml, line 8, pages[1].count",
+        "issue.toml, line 12, pages[2].map",
+        "issue.toml, line 13, pages[2].panel.A.bleed",
+        "issue.toml, line 4, format.gutter",
+        "issue.toml, line 5, format.border",
     ]
 
 
@@ -128,23 +144,40 @@ def test_problems_of_several_pages(tmp_path: Path):
         + '[[pages]]\npanels = 1\npanel.2.bleed = "all"\n'
     )
     said = refused(tmp_path, text).removeprefix("guidekit: ").splitlines()
-    assert [line.partition(",")[0] for line in said] == [
-        "issue.toml: pages[2] (page 2)",
-        "issue.toml: pages[3] (page 5)",
-        "issue.toml: pages[4] (page 6)",
+    assert [line.partition(": ")[0] for line in said] == [
+        "issue.toml, line 8, page 2, pages[2].tiers[1]",
+        "issue.toml, line 11, page 5, pages[3].panels",
+        "issue.toml, line 14, page 6, pages[4].panel.2",
     ]
 
 
 def test_problems_as_data(tmp_path: Path):
-    """The exception holds each problem with its four parts, for programs."""
+    """The exception holds each problem with its parts, for programs."""
+    path = issue_file(tmp_path, HEAD + 'format.border = "-1 mm"\n' + SPLASH)
     with pytest.raises(InputError) as caught:
-        load_issue(issue_file(tmp_path, HEAD + 'format.border = "-1 mm"\n' + SPLASH))
-    (problem,) = caught.value.problems
-    assert (problem.where, problem.came, problem.allowed) == (
-        "issue.toml: format: border",
-        "got '-1 mm'",
-        "a length of 0 or more",
+        load_issue(path)
+    assert caught.value.problems == (
+        Problem(
+            key=("format", "border"),
+            came='"-1 mm" is less than nothing',
+            allowed="a length of 0 or more",
+            todo="",
+            file=path,
+            line=4,
+            pages=(),
+            argument="",
+        ),
     )
+
+
+@pytest.mark.parametrize("dpi", [0, 10_001])
+def test_an_argument(tmp_path: Path, dpi: int):
+    """What was given to the function and not in a file is told by the name of the parameter."""
+    with pytest.raises(InputError) as caught:
+        load_issue(issue_file(tmp_path, HEAD + SPLASH), dpi=dpi)
+    (problem,) = caught.value.problems
+    assert (problem.argument, problem.key, problem.file, problem.line) == ("dpi", (), None, None)
+    assert str(problem).startswith(f"dpi: {dpi} is too ")
 
 
 def test_a_folder_that_was_there_is_left(tmp_path: Path):

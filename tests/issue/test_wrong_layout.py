@@ -8,7 +8,7 @@ from support.laid_out_pages import page, refusal
 from guidekit.errors import InputError
 
 SPLASH = {"panels": "splash"}
-FIRST = "pages[2] (page 2), "
+FIRST = "page 2, pages[2]"
 
 
 def said(layout: dict[str, Any], **keys: Any) -> str:
@@ -16,54 +16,50 @@ def said(layout: dict[str, Any], **keys: Any) -> str:
     return refusal(SPLASH, layout, **keys)
 
 
+FIT = "Take fewer or smaller parts, or a narrower gutter."
 LENGTHS = {
     "too wide together": (
         {"tiers": [{"panels": 2, "widths": ["3 in", "3 in"]}]},
-        "tiers[1]: 2 parts with 1 gutter of 10 px need at least 610 px, and there are 520 px. "
-        "Allowed: parts and gutters that fit into 520 px, each part at least 1 px. "
-        "Take fewer or smaller parts, or a narrower gutter.",
+        ".tiers[1]: 2 parts with 1 gutter of 10 px need at least 610 px, and there are 520 px. "
+        f"{FIT}",
     ),
     "nothing left for a weight": (
         {"columns": [1, 1], "widths": ["510 px", 1]},
-        "columns: 2 parts with 1 gutter of 10 px need at least 521 px, and there are 520 px. "
-        "Allowed: parts and gutters that fit into 520 px, each part at least 1 px. "
-        "Take fewer or smaller parts, or a narrower gutter.",
+        ".columns: 2 parts with 1 gutter of 10 px need at least 521 px, and there are 520 px. "
+        f"{FIT}",
     ),
     "lengths that do not fill": (
         {"tiers": [1, 1], "heights": ["100 px", "50 %"]},
-        "tiers: the parts and their gutters take 476 px of 720 px. Allowed: parts that fill the "
-        "whole. Give one of them a weight, such as 1, so that it takes the rest.",
+        ".tiers: the parts and their gutters take 476 px of 720 px. "
+        "Give one of them a weight, such as 1, so that it takes the rest.",
     ),
     "percentages and gutters": (
         {"tiers": [1, 1], "heights": ["50 %", "50 %"]},
-        "tiers: 2 parts with 1 gutter of 16 px need at least 736 px, and there are 720 px. "
-        "Allowed: parts and gutters that fit into 720 px, each part at least 1 px. "
-        "Take fewer or smaller parts, or a narrower gutter.",
+        ".tiers: the percentages add up to 100 %: 2 parts with 1 gutter of 16 px need at least "
+        "736 px, and there are 720 px. Take smaller percentages, or weights such as 1 and 2, which "
+        "leave gutters their room.",
     ),
     "gutters wider than the page": (
         {"tiers": [3], "gutter": "20 in"},
-        "tiers[1]: 3 parts with 2 gutters of 2000 px need at least 4003 px, and there are 520 px. "
-        "Allowed: parts and gutters that fit into 520 px, each part at least 1 px. "
-        "Take fewer or smaller parts, or a narrower gutter.",
+        ".tiers[1]: 3 parts with 2 gutters of 2000 px need at least 4003 px, and there are 520 px. "
+        f"{FIT}",
     ),
     "a gutter too few": (
         {"tiers": [1, 1, 1], "gutters": ["1 mm"]},
-        "tiers.gutters: 1 values where 2 are needed. Allowed: 2 values, one for each. "
-        "Add or remove some.",
+        ".gutters: 1 value where 2 should be. Write 2 values, one for each.",
     ),
     "a slant too many": (
         {"columns": [1, 1], "slants": ["1 deg", "2 deg"]},
-        "columns.slants: 2 values where 1 are needed. Allowed: 1 values, one for each. "
-        "Add or remove some.",
+        ".slants: 2 values where 1 should be. Write 1 value.",
     ),
     "a width too few": (
         {"map": "A B C", "widths": [1, 2]},
-        "widths: 2 values where 3 are needed. Allowed: 3 values, one for each. Add or remove some.",
+        ".widths: 2 values where 3 should be. Write 3 values, one for each.",
     ),
     "a panel of no width": (
         {"tiers": [{"panels": 2, "widths": [1, 100_000]}]},
-        "tiers[1]: part 1, with a share of 1, would be 0 px of 520 px. Allowed: at least 1 px for "
-        "each panel. Give it a larger share.",
+        ".tiers[1]: part 1, with a share of 1, would be 0 px of 520 px. "
+        "Give it a larger share: at least 1 px for each panel.",
     ),
 }
 
@@ -84,8 +80,8 @@ def test_a_wrong_page_is_one_problem():
     [
         ({"tiers": [0]}, "pages[2].tiers[1]"),
         ({"tiers": [{"panels": 0}]}, "pages[2].tiers[1].panels"),
-        ({"tiers": [{"tiers": []}]}, "pages[2].tiers[1]"),
-        ({"columns": []}, "pages[2]"),
+        ({"tiers": [{"tiers": []}]}, "pages[2].tiers[1].tiers"),
+        ({"columns": []}, "pages[2].columns"),
         ({"map": " \n "}, "pages[2].map"),
         ({"tiers": [-3]}, "pages[2].tiers[1]"),
         ({"tiers": [1], "heights": [0]}, "pages[2].heights[1]"),
@@ -100,8 +96,8 @@ def test_a_wrong_page_is_one_problem():
 def test_no_panels_and_no_sizes(layout: dict[str, Any], where: str):
     """No panels, or sizes of nothing, are refused at the entry that says so."""
     text = said(layout)
-    assert text.startswith(where)
-    assert ". Allowed: " in text.splitlines()[0]
+    assert text.startswith(f"{where}: ")
+    assert ". Write " in text.splitlines()[0]
 
 
 #: Keys beside a content on which they can have no effect.
@@ -143,6 +139,6 @@ def test_every_page_is_told():
     """Problems of several pages are told together, of pages alike only once."""
     text = refusal({"tiers": [600], "count": 3}, SPLASH, {"columns": [700]})
     assert [line.split(": ")[0] for line in text.splitlines()] == [
-        "pages[1] (page 1), tiers[1]",
-        "pages[3] (page 5), columns[1]",
+        "page 1, pages[1].tiers[1]",
+        "page 5, pages[3].columns[1]",
     ]

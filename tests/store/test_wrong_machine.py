@@ -27,7 +27,7 @@ def test_out_is_a_file(tmp_path: Path):
     """A file in place of the output folder is bad input, and stays as it is."""
     out = tmp_path / "out"
     out.write_bytes(b"mine")
-    said = f"guidekit: {out}: this is a file. Allowed: a folder, there or still to be made.\n"
+    said = f"guidekit: {out}: this is a file. Name a folder, there or still to be made.\n"
     assert build(issue_file(tmp_path), out) == (2, "", said)
     assert out.read_bytes() == b"mine"
 

@@ -73,11 +73,21 @@ def page(*pages: dict[str, Any], **keys: Any) -> PagePlan:
 
 
 def refusal(*pages: dict[str, Any], **keys: Any) -> str:
-    """What is said of an issue that cannot be made, without the file's name in front."""
+    """What is said of an issue that cannot be made, without the file and the line in front.
+
+    Each problem must name the line on which its key, or its page if it is missing there, stands.
+    """
+    text = issue(*pages, **keys)
     with pytest.raises(InputError) as caught:
-        plans(issue(*pages, **keys))
-    assert all(str(problem).startswith("issue.toml: ") for problem in caught.value.problems)
-    return str(caught.value).replace("issue.toml: ", "")
+        plans(text)
+    for problem in caught.value.problems:
+        assert problem.file
+        assert problem.file.name == "issue.toml"
+        of_page = problem.key[:1] == ("pages",)
+        name = str((*problem.key, "")[2 if of_page else 0])
+        named = text.splitlines()[(problem.line or 0) - 1]
+        assert named == "[[pages]]" if of_page and name not in named else named.startswith(name)
+    return re.sub(r"^issue\.toml, (line \d+, )?", "", str(caught.value), flags=re.MULTILINE)
 
 
 def boxes(plan: PagePlan) -> list[list[int]]:

@@ -103,7 +103,7 @@ def test_pages_that_are_not_there(issue: Path, tmp_path: Path, pages: str):
     run = run_here("build", issue, "--out", tmp_path / "out", "--dpi", DPI, "--pages", pages)
     assert (run.code, run.out) == (2, "")
     assert run.err.startswith("guidekit: --pages: ")
-    assert run.err.endswith("Allowed: pages 1 to 4.\n")
+    assert run.err.endswith("not in the issue. Take pages from 1 to 4.\n")
     assert not (tmp_path / "out").exists()
 
 
@@ -162,6 +162,6 @@ def test_progress(issue: Path, tmp_path: Path):
 
 def test_unknown_format(issue: Path, tmp_path: Path):
     """A format that nobody writes is refused with the nearest name before a folder is made."""
-    with pytest.raises(InputError, match=r'--format: there is no format "pngs".*mean "png"'):
+    with pytest.raises(InputError, match=r'formats: there is no format "pngs".*mean "png"'):
         build_issue(issue, tmp_path / "out", formats=["psd", "pngs"])
     assert not (tmp_path / "out").exists()

@@ -141,8 +141,10 @@ def test_font_that_is_none(tmp_path: Path):
     text = BARE.format("Font") + 'label_font = "bare.toml"\n' + SPLASH * 4
     with pytest.raises(InputError) as caught:
         cautions(tmp_path, text)
-    assert str(caught.value).startswith("issue.toml: label_font: ")
-    assert "TrueType or OpenType" in str(caught.value)
+    assert str(caught.value) == (
+        f"issue.toml, line 3, label_font: no letters can be drawn with {tmp_path / 'bare.toml'}. "
+        "Name a TrueType or OpenType font."
+    )
     assert not (tmp_path / "out").exists()
 
 

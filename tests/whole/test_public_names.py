@@ -56,3 +56,20 @@ def test_start_is_light(start: str):
         [sys.executable, "-c", code], env=environment(), capture_output=True, text=True, check=True
     )
     assert done.stdout == "[]\n"
+
+
+def test_a_good_issue_loads_no_finder_of_lines():
+    """What tells lines and slips of TOML is loaded only for a file in which something is wrong."""
+    code = (
+        "import sys; from guidekit import measure_issue; measure_issue('examples/salt-road.toml')\n"
+        "print([name for name in sys.modules if 'tree_sitter' in name or 'toml.' in name])"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        cwd=REPOSITORY,
+        env=environment(),
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert done.stdout == "['guidekit.toml.file', 'guidekit.toml.model']\n"

@@ -12,22 +12,22 @@ GUIDEKIT = PackageSource(REPOSITORY / "guidekit")
 #: Every top-level name of the package, and what it may import beside itself: names above it only.
 ROOMS: dict[str, set[str]] = {
     "errors": set(),
-    "units": set(),
+    "units": {"errors"},
     "memory": set(),
-    "toml_file": {"errors", "units"},
+    "toml": {"errors", "units"},
     "store": {"errors"},
     "plane": set(),
     "raster": {"plane", "errors", "memory"},
-    "preset": {"errors", "units", "toml_file"},
-    "issue": {"raster", "preset", "errors", "units", "toml_file", "store"},
-    "geometry": {"issue", "raster", "preset", "plane", "errors", "units", "memory"},
+    "preset": {"errors", "units", "toml"},
+    "issue": {"raster", "preset", "errors", "units", "toml", "store"},
+    "geometry": {"issue", "raster", "preset", "plane", "errors", "units", "memory", "toml"},
     "layers": {"geometry", "raster", "plane", "errors", "units", "memory"},
     "writers": {"layers", "raster", "plane", "errors", "units", "memory"},
     "cautions": {"geometry", "issue", "preset", "raster", "errors", "units"},
     "pictures": {"writers", "geometry", "issue", "preset", "raster", "plane", "units"},
     "build": {"writers", "layers", "geometry", "issue", "cautions", "store", "errors", "memory"},
     TOP: {"build", "issue", "preset", "errors", "units"},
-    "cli": {TOP, "build", "pictures", "writers", "issue", "preset", "store", "errors"},
+    "cli": {TOP, "build", "pictures", "writers", "issue", "preset", "store", "errors", "toml"},
     "__main__": {"cli"},
 }
 

@@ -26,6 +26,11 @@ decimals = st.decimals(-9_999_999, 9_999_999, places=4, allow_nan=False)
         ("-2.50 cm", Fraction(-5, 2), "cm"),
         ("+6 pt", Fraction(6), "pt"),
         ("  800   px ", Fraction(800), "px"),
+        (".25in", Fraction(1, 4), "in"),
+        ('1/4"', Fraction(1, 4), "in"),
+        ("6.625″", Fraction(53, 8), "in"),
+        ("6 inches", Fraction(6), "in"),
+        ("3 MM", Fraction(3), "mm"),
         ("999999999.999999999 px", Fraction(10**18 - 1, 10**9), "px"),
     ],
 )
@@ -43,23 +48,31 @@ def test_reads_what_it_writes(number: Decimal, unit: str):
     assert Length.parse(str(length)) == length
 
 
-MALFORMED = 'a length is a number and a unit, as in "3 mm" or "1/8 in" (mm, cm, in, pt or px)'
+FORM = 'Write a number and a unit, as in "3 mm" or "1/8 in".'
+OTHERS = "or another unit: cm, in, pt or px."
 
 
 @pytest.mark.parametrize(
     ("given", "said"),
     [
-        (3, 'a length needs its unit, as in "3 mm" (mm, cm, in, pt or px)'),
-        (0.5, 'a length needs its unit, as in "0.5 mm" (mm, cm, in, pt or px)'),
-        ("3 ell", '"ell" is no unit known here; use mm, cm, in, pt or px'),
-        ("3 MM", '"MM" is no unit known here; use mm, cm, in, pt or px'),
-        ("1/0 in", "a fraction cannot have 0 below its line"),
+        (3, f'3 has no unit. Write "3 mm", {OTHERS}'),
+        (0.5, f'0.5 has no unit. Write "0.5 mm", {OTHERS}'),
+        ("3", f'"3" is not a length. Write "3 mm", {OTHERS}'),
+        ("3 ell", '"3 ell" has an unknown unit. Write mm, cm, in, pt or px.'),
+        ("1/0 in", f'"1/0 in" has 0 below its line. {FORM}'),
+        ("3,5 mm", '"3,5 mm" is not a length. Write "3.5 mm", with a point.'),
+        ("0,25", '"0,25" is not a length. Write "0.25 mm", with a point.'),
+        ("1 1/8 in", '"1 1/8 in" is not a length. Write "1.125 in".'),
+        ("6-5/8in", '"6-5/8in" is not a length. Write "6.625 in".'),
         *(
-            (form, MALFORMED)
-            for form in (
-                "", "3", "mm", "mm 3", "3,5 mm", ".5 mm", "5. mm", "1e3 mm", "1/2/3 in",
-                "1.5/2 in", "1 1/8 in", "--3 mm", "3 mm 4 mm", "0x10 mm", "1234567890 mm",
-                "0.1234567890 mm", True, None, [], float("nan"), float("inf"),
+            (form, f"{told} is not a length. {FORM}")
+            for form, told in (
+                ("", '""'), ("mm", '"mm"'), ("mm 3", '"mm 3"'), ("5. mm", '"5. mm"'),
+                ("1e3 mm", '"1e3 mm"'), ("1/2/3 in", '"1/2/3 in"'), ("1.5/2 in", '"1.5/2 in"'),
+                ("--3 mm", '"--3 mm"'), ("3 mm 4 mm", '"3 mm 4 mm"'), ("0x10 mm", '"0x10 mm"'),
+                ("1234567890 mm", '"1234567890 mm"'), ("1 1/0 in", '"1 1/0 in"'),
+                ("0.1234567890 mm", '"0.1234567890 mm"'), (True, "true"), ([], "[]"),
+                (float("nan"), "nan"), (float("inf"), "inf"),
             )
         ),
     ],

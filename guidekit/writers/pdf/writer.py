@@ -98,9 +98,7 @@ def _end_page(document: Document, sheet: Sheet, boxes: Boxes) -> None:
 
 
 def _too_large(stack: Stack, points: Fraction) -> Problem:
-    return Problem(
-        f"{stack.file_name}, format pdf",
-        f"the sheet would be {float(points / 72):.1f} in long",
-        f"edges of at most {LARGEST_PAGE // 72} in",
-        "Take a higher dpi, or the format pdf-a4 or pdf-letter.",
-    )
+    came = f"the sheet of {stack.file_name} would be {float(points / 72):.1f} in long, as pdf"
+    allowed = f"edges of at most {LARGEST_PAGE // 72} in"
+    todo = f"Take a higher dpi, or the format pdf-a4 or pdf-letter: pdf has {allowed}."
+    return Problem((), came, allowed, todo, argument="formats")

@@ -1,0 +1,71 @@
+"""What the command line says: text, JSON and errors, with nothing in it that steers a terminal."""
+
+from __future__ import annotations
+
+import json
+import re
+from dataclasses import replace
+from typing import Any
+
+import typer
+
+from guidekit.errors import MOST_TOLD, GuidekitError, InputError, told
+
+#: How parameters of the library are called on the command line.
+OPTIONS = {
+    "dpi": "--dpi",
+    "formats": "--format",
+    "layers": "--layers",
+    "pages": "--pages",
+    "preset": "--preset",
+    "title": "--title",
+}
+
+#: Control characters but the line break, marks and brackets of direction (Unicode Standard
+#: Annex 9), separators of lines, and what shows nothing and hides something.
+_STEERING = re.compile(
+    "[\0-\x09\x0b-\x1f\x7f-\x9f\xad\u061c\u180e\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f"
+    "\ufeff\ufff9-\ufffb\U000e0000-\U000e0fff]"
+)
+
+
+def harmless(text: str) -> str:
+    r"""Text with what could steer a terminal written as JSON escapes it: ``\u001b``."""
+    return _STEERING.sub(lambda found: json.dumps(found[0])[1:-1].replace("\x7f", "\\u007f"), text)
+
+
+def say(text: str, err: bool = False) -> None:
+    """A line or lines on standard output, or on standard error."""
+    typer.echo(harmless(text), err=err)
+
+
+def print_json(data: dict[str, Any], err: bool = False) -> None:
+    """Data on standard output, any script as it is; lists of tables with one entry a line."""
+    parts = []
+    for key, value in data.items():
+        if isinstance(value, list) and value and isinstance(value[0], dict):
+            text = "[\n" + ",\n".join(f"  {_compact(item)}" for item in value) + "\n]"
+        else:
+            text = _compact(value)
+        parts.append(f"{_compact(key)}: {text}")
+    say("{" + ",\n ".join(parts) + "}", err)
+
+
+def say_error(error: GuidekitError, as_json: bool) -> None:
+    """What went wrong, on standard error; parameters as options, which is what was typed."""
+    if not isinstance(error, InputError):
+        print_json({"failure": str(error)}, err=True) if as_json else say(
+            f"guidekit: {error}", True
+        )
+        return
+    problems = [replace(x, argument=OPTIONS.get(x.argument, x.argument)) for x in error.problems]
+    if as_json:
+        first = problems[:MOST_TOLD]
+        data = {"problems": [x.as_data() for x in first], "more": len(problems) - len(first)}
+        print_json(data, err=True)
+    else:
+        say(f"guidekit: {told(problems)}", err=True)
+
+
+def _compact(value: Any) -> str:
+    return json.dumps(value, ensure_ascii=False)

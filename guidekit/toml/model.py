@@ -1,0 +1,97 @@
+"""From the tables of a TOML file to a checked model, with every problem of the file at once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Annotated, Any, ClassVar, TypeVar
+from unicodedata import category
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Strict, ValidationError
+
+from guidekit.errors import InputError, Key, WrongValueError, shown
+from guidekit.toml.file import Origin, located
+from guidekit.units import Length
+
+
+class Model(BaseModel):
+    """The base of every model of a file: immutable, no unknown keys, no silent conversions.
+
+    `also_known` are keys that the file may hold and that are read before the model is made.
+    `example` shows a table as it may be written, with every key that must be there. `renamed` tells
+    of keys as they were once spelled what to write now; `elsewhere`, of keys that are looked for
+    here, where they belong.
+    """
+
+    also_known: ClassVar[tuple[str, ...]] = ()
+    example: ClassVar[dict[str, Any]] = {}
+    renamed: ClassVar[dict[str, str]] = {}
+    elsewhere: ClassVar[dict[str, str]] = {}
+
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
+
+ModelType = TypeVar("ModelType", bound=Model)
+
+WholeNumber = Annotated[int, Strict()]
+Flag = Annotated[bool, Strict()]
+
+
+def not_negative(value: object) -> Length:
+    """A length of 0 or more; raises `WrongValueError`."""
+    length = Length.parse(value)
+    if length.value < 0:
+        raise WrongValueError(f"{shown(value)} is less than nothing", "a length of 0 or more")
+    return length
+
+
+def not_text(value: object) -> WrongValueError:
+    """What is said of a value without its quotes."""
+    number = isinstance(value, (int, float)) and not isinstance(value, bool)
+    todo = f"Write {shown(str(value))}, in quotes." if number else ""
+    return WrongValueError(f"{shown(value)} is not text in quotes", "text in quotes", todo)
+
+
+NonNegativeLength = Annotated[Length, BeforeValidator(not_negative)]
+
+
+def checked_name(value: object) -> str:
+    """A name for people: printable, on one line, not endless; raises `WrongValueError`."""
+    allowed = "a name of 1 to 250 characters, on one line"
+    if not isinstance(value, str):
+        raise not_text(value)
+    if not value.strip():
+        raise WrongValueError(f"{shown(value)} is empty", allowed)
+    if any(category(c) in ("Cc", "Cs", "Zl", "Zp") for c in value):
+        raise WrongValueError(f"{shown(value)} has characters that cannot be printed", allowed)
+    if len(value) > 250:
+        raise WrongValueError(f"{shown(value)} has {len(value):,} characters", allowed)
+    return value
+
+
+def some(value: object) -> object:
+    """A list that is not empty; raises `WrongValueError`.
+
+    Pydantic counts wrong entries as missing.
+    """
+    if value in ([], ()):
+        raise WrongValueError("this list is empty", "at least one entry")
+    return value
+
+
+Name = Annotated[str, BeforeValidator(checked_name)]
+
+
+def checked(
+    model: type[ModelType], values: dict[str, Any], origin: Origin | Callable[[Key], Origin]
+) -> ModelType:
+    """`values` as a `model`; raises `InputError` with every problem.
+
+    `origin` is where the values stand, or tells it by key where they come from several files.
+    """
+    try:
+        return model.model_validate(values)
+    except ValidationError as error:
+        from guidekit.toml.problems import problems_of
+
+        found = located(problems_of(model, error), origin)
+    raise InputError(found)
