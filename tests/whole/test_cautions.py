@@ -142,8 +142,8 @@ def test_font_that_is_none(tmp_path: Path):
     with pytest.raises(InputError) as caught:
         cautions(tmp_path, text)
     assert str(caught.value) == (
-        f"issue.toml, line 3, label_font: no letters can be drawn with {tmp_path / 'bare.toml'}. "
-        "Name a TrueType or OpenType font."
+        f"issue.toml, line 3, label_font: no letters can be drawn with {tmp_path / 'bare.toml'}: "
+        "it has no letters that can be drawn. Name a TrueType or OpenType font."
     )
     assert not (tmp_path / "out").exists()
 

@@ -113,7 +113,7 @@ issues = st.fixed_dictionaries(
     optional={
         "number": st.integers(0, 200),
         "direction": st.sampled_from(["ltr", "rtl"]),
-        "stem": words,
+        "file_name": words,
     },
 )
 
@@ -126,11 +126,16 @@ def whole_path(issue: dict[str, Any], dpi: int, formats: list[str]) -> None:
             report = build_issue(path, out, formats=formats, dpi=dpi)
         except InputError as error:
             event("refused")
-            told = [(problem.where, problem.came, problem.allowed) for problem in error.problems]
-            report = None
+            told, report = error.problems, None
         if report is None:
             assert told
-            assert all(all(parts) for parts in told)
+            lines = path.read_text("utf-8").count("\n")
+            for problem in told:
+                assert problem.came
+                assert problem.allowed or problem.todo
+                assert problem.file
+                assert problem.line is None or 1 <= problem.line <= lines
+                assert problem.line or not problem.key or "missing" in problem.came
             assert not out.exists()
             return
         event("built")
