@@ -33,9 +33,12 @@ class Problem:
 
     `key` leads to it in `file`, where it stands in a `line` counted from 1; `pages` are the numbers
     of the page or spread that it belongs to. Where no file is at fault, `argument` names the
-    parameter of the function that was called. `came` is a clause that says what is wrong,
-    `allowed` a noun phrase for what may stand there, `todo` a sentence that begins with a verb;
-    where there is none, `sentence` asks to write what is allowed.
+    parameter of the function that was called. Of values that do not fit together, `also` holds the
+    keys of the others, and the one that was written last is told.
+
+    `came` is a clause that says what is wrong, `allowed` a noun phrase for what may stand there,
+    `todo` a sentence that begins with a verb; where there is none, `sentence` asks to write what is
+    allowed.
     """
 
     key: Key
@@ -46,19 +49,23 @@ class Problem:
     line: int | None = None
     pages: tuple[int, ...] = ()
     argument: str = ""
+    also: tuple[Key, ...] = ()
 
     def __str__(self) -> str:
         return f"{where}: {sentence(self)}" if (where := place(self)) else sentence(self)
 
     def below(self, key: Key) -> Problem:
         """The same problem, seen from a table further up: `key` leads to where its own begins."""
-        return replace(self, key=(*key, *self.key))
+        also = tuple((*key, *other) for other in self.also)
+        return replace(self, key=(*key, *self.key), also=also)
 
     def as_data(self) -> dict[str, Any]:
         """Its parts as plain data, the key as people write it."""
         file = str(self.file) if self.file else ""
         plain = {"file": file, "pages": list(self.pages), "key": key_text(self.key)}
-        return asdict(self) | plain | {"told": str(self)}
+        data = asdict(self) | plain | {"told": str(self)}
+        del data["also"]
+        return data
 
 
 class GuidekitError(Exception):
@@ -97,9 +104,9 @@ class WrongValueError(ValueError):
     @classmethod
     def all(cls, problems: Iterable[Problem]) -> WrongValueError:
         """Several problems of one value."""
-        first, *others = problems
-        error = cls(first.came, first.allowed, first.todo, first.key)
-        error.problems += tuple(others)
+        every = tuple(problems)
+        error = cls(every[0].came)
+        error.problems = every
         return error
 
 

@@ -124,8 +124,8 @@ class _Count:
         for index, number in self.insets.items():
             if name == str(number):
                 came = f"number {name} on the page is an inset, insets[{index + 1}]"
-                allowed = f"a panel of the layout: {self._known()}"
-                todo = f"Write what is special about an inset in insets[{index + 1}]."
+                allowed = self._known()
+                todo = f"Write {allowed}; what is special about an inset stands with the inset."
                 return Problem(where, came, allowed, todo)
         return Problem(where, f"there is no panel {shown(name)} on the page", self._known())
 

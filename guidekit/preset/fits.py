@@ -71,20 +71,24 @@ def _along(preset: Preset, axis: str, near: str, far: str) -> Iterator[Problem]:
     bleed = _edges(preset.bleed, (near, far), dpi)
     canvas = trim + sum(bleed)
     if trim < 1:
-        yield Problem(key, f"the page's {axis} is less than a pixel", "at least 1 px")
+        came = f"the page's {axis} is less than a pixel"
+        yield Problem(key, came, "at least 1 px")
     elif sum(_edges(preset.safe_area, (near, far), dpi)) >= trim:
-        came = f"{near} and {far} together are as much as the page's {axis}, or more"
-        yield Problem(("safe_area",), came, f"less than the {axis} for both together")
+        came = f"safe_area {near} and {far} together are as much as the page's {axis}, or more"
+        allowed = f"less than the {axis} for both together"
+        yield Problem(("safe_area",), came, allowed, also=(key,))
     if preset.sheet:
         sheet = getattr(preset.sheet, axis).px(dpi)
         if sheet < trim + 2 * max(bleed):  # the trim lies in its middle
             came = f"the sheet's {axis} does not hold the trim and its bleed"
-            yield Problem(("sheet", axis), came, f"a larger {axis}")
+            also = (key, ("bleed",))
+            yield Problem(("sheet", axis), came, f"a larger {axis} of the sheet", also=also)
         canvas = max(canvas, sheet)
     if canvas > LARGEST_EDGE:
         came = f"the canvas would be {half_up(canvas):,} px in {axis} at {dpi} dpi"
         allowed = f"at most {LARGEST_EDGE:,} px"
-        yield Problem(key, came, allowed, f"Take a smaller {axis} or a lower dpi: {allowed}.")
+        todo = f"Take a smaller {axis} or a lower dpi: {allowed}."
+        yield Problem(key, came, allowed, todo, also=(("sheet",), ("bleed",), ("dpi",)))
 
 
 def _edges(edges: Edges, names: tuple[str, ...], dpi: int) -> list[Fraction]:

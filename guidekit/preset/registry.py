@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache, cached_property
 from hashlib import sha256
 from itertools import takewhile
@@ -29,19 +29,21 @@ ASKED = Origin(argument="preset")
 class PresetSource:
     """A preset's merged values before they are checked, and where each comes from.
 
-    `home` is where what no single value is to blame for is told.
+    `home` is the file that was read last, for what no value is to blame for; `latest` is where the
+    last changes come from.
     """
 
     name: str
     path: Path
     values: dict[str, Any]
     home: Origin
+    latest: Origin
     origins: dict[str, Origin] = field(default_factory=dict)
 
     @cached_property
     def preset(self) -> Preset:
         """The checked preset; raises `InputError` with all its problems."""
-        return checked(Preset, self.values, self._origin_of)
+        return checked(Preset, self.values, self)
 
     @property
     def digest(self) -> str:
@@ -65,6 +67,13 @@ class PresetSource:
                 key = key.rpartition(".")[0]
         return found
 
+    def of(self, problem: Problem) -> tuple[Origin, Key]:
+        """Where the value comes from that is to blame, of several the one that was changed last."""
+        there = [key for key in problem.also if ".".join(map(str, key)) in self._tables]
+        found = [(self._origin_of(key), key) for key in (problem.key, *there)]
+        order = (self.latest, self.home)
+        return min(found, key=lambda pair: order.index(pair[0]) if pair[0] in order else 2)
+
     def _origin_of(self, key: Key) -> Origin:
         """Where a value or a table comes from; for what is not there, the table round it."""
         names = [*takewhile(lambda part: isinstance(part, str), key)]
@@ -79,7 +88,7 @@ class PresetSource:
         kept = {key for key, _ in leaves(merged)}
         origins = {key: origins[key] for key in origins if key in kept}
         home = origin if origin.file else self.home
-        return PresetSource(self.name, self.path, merged, home, origins)
+        return PresetSource(self.name, self.path, merged, home, origin, origins)
 
 
 class PresetRegistry:
@@ -136,13 +145,14 @@ class PresetRegistry:
                 "Write the values into one preset.",
             )
         if parent is None:
-            return PresetSource(path.stem, path, {}, Origin(file)).changed(values, Origin(file))
+            own = Origin(file)
+            return PresetSource(path.stem, path, {}, own, own).changed(values, own)
         if not isinstance(parent, str):
             came = f"{shown(parent)} is not the name of a preset"
             raise _refused(based_on, came, "the name of one preset")
         found = self._find(parent, path.parent, based_on)
         merged = self.read(found, (*above, path)).changed(values, Origin(file))
-        return PresetSource(path.stem, path, merged.values, merged.home, merged.origins)
+        return replace(merged, name=path.stem, path=path)
 
     def _find(self, name: str, folder: Path, asked: Origin) -> Path:
         if name.endswith(".toml"):

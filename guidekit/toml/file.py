@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import Any, Protocol
 
 from guidekit.errors import InputError, Key, MachineError, Problem
 
@@ -42,20 +42,26 @@ class Origin:
         return self.file.path.name if self.file else self.argument
 
 
-def located(
-    problems: Iterable[Problem], origin: Origin | Callable[[Key], Origin]
-) -> tuple[Problem, ...]:
+class Origins(Protocol):
+    """Values of which each may come from another place."""
+
+    def of(self, problem: Problem) -> tuple[Origin, Key]:
+        """Where the value that is to blame comes from, and its key."""
+        ...
+
+
+def located(problems: Iterable[Problem], origin: Origin | Origins) -> tuple[Problem, ...]:
     """Problems with their files and lines, in the order of lines.
 
-    Their keys begin in the table of `origin`, which may differ by key.
+    Their keys begin in the table of `origin`.
     """
     by_file: dict[TomlFile | None, list[Problem]] = {}
     for problem in problems:
-        start = origin if isinstance(origin, Origin) else origin(problem.key)
+        start, key = (origin, problem.key) if isinstance(origin, Origin) else origin.of(problem)
         if not start.file:
             problem = replace(problem, key=(), argument=start.argument)
         elif not problem.file:
-            key = _in_file(start.file.values, (*start.table, *problem.key))
+            key = _in_file(start.file.values, (*start.table, *key))
             problem = replace(problem, key=key, file=start.file.path)
         by_file.setdefault(start.file, []).append(problem)
     return tuple(x for file, found in by_file.items() for x in _with_lines(file, found))

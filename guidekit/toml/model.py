@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Annotated, Any, ClassVar, TypeVar
 from unicodedata import category
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Strict, ValidationError
 
-from guidekit.errors import InputError, Key, WrongValueError, shown
-from guidekit.toml.file import Origin, located
+from guidekit.errors import InputError, WrongValueError, shown
+from guidekit.toml.file import Origin, Origins, located
 from guidekit.units import Length
 
 
@@ -81,12 +80,10 @@ def some(value: object) -> object:
 Name = Annotated[str, BeforeValidator(checked_name)]
 
 
-def checked(
-    model: type[ModelType], values: dict[str, Any], origin: Origin | Callable[[Key], Origin]
-) -> ModelType:
+def checked(model: type[ModelType], values: dict[str, Any], origin: Origin | Origins) -> ModelType:
     """`values` as a `model`; raises `InputError` with every problem.
 
-    `origin` is where the values stand, or tells it by key where they come from several files.
+    `origin` is where the values stand, or tells it for each where they come from several files.
     """
     try:
         return model.model_validate(values)

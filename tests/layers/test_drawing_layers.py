@@ -98,10 +98,13 @@ def test_a_group_is_in_one_place():
     """A group of which a part would lie above the borders is refused."""
     drawing = [{"name": "Letters", "group": "Art", **ABOVE}, {"name": "Inks", "group": "Art"}]
     said = refusal(TWO, format={"drawing": drawing})
-    assert "drawing layers of one group that are all above the borders, or none" in said
+    assert said == (
+        "format.drawing[2]: the group Art is in part above the borders. Write drawing layers of "
+        "one group that are all above the borders, or none."
+    )
 
 
 def test_nothing_else_to_stand_above():
     """Only the borders can be named as what a layer stands above."""
     said = refusal(TWO, format={"drawing": [{"name": "Letters", "above": "guides"}]})
-    assert "drawing[1].above: got 'guides'" in said
+    assert said == 'format.drawing[1].above: "guides" is not "borders".'

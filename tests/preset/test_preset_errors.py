@@ -126,24 +126,24 @@ def test_a_missing_key_of_a_table(tmp_path: Path):
     [
         (
             {"safe_area": '{ inside = "60 mm", outside = "40 mm" }'},
-            "line 8, safe_area: inside and outside together are as much as the page's width, or "
-            "more. Write less than the width for both together.",
+            "line 8, safe_area: safe_area inside and outside together are as much as the page's "
+            "width, or more. Write less than the width for both together.",
         ),
         (
             {"safe_area": '"50 mm"', "trim": '{ width = "101 mm", height = "100 mm" }'},
-            "line 8, safe_area: top and bottom together are as much as the page's height, or "
-            "more. Write less than the height for both together.",
+            "line 8, safe_area: safe_area top and bottom together are as much as the page's "
+            "height, or more. Write less than the height for both together.",
         ),
         (
             {"sheet": '{ width = "105.9 mm", height = "206 mm" }', "bleed": '"3 mm"'},
             "line 8, sheet.width: the sheet's width does not hold the trim and its bleed. "
-            "Write a larger width.",
+            "Write a larger width of the sheet.",
         ),
         (
             {"sheet": '{ width = "90 mm", height = "190 mm" }'},
             "line 8, sheet.width: the sheet's width does not hold the trim and its bleed. "
-            "Write a larger width.\nmine.toml, line 8, sheet.height: the sheet's height does not "
-            "hold the trim and its bleed. Write a larger height.",
+            "Write a larger width of the sheet.\n"
+            "mine.toml, line 8, sheet.height: the sheet's height does not hold the trim and its bleed. Write a larger height of the sheet.",
         ),
         (
             {"trim": '{ width = "1 mm", height = "300001 px" }'},
@@ -250,6 +250,16 @@ def test_the_right_file(tmp_path: Path):
         "mine.toml, line 3, gutter.across",
         "base.toml, line 5, border",
     ]
+
+
+def test_the_value_changed_last(tmp_path: Path):
+    """Of values that do not fit together the one that was written last is told."""
+    (tmp_path / "base.toml").write_text(page(safe_area='"20 mm"'), "utf-8")
+    text = 'based_on = "base.toml"\n\ntrim = { width = "30 mm", height = "200 mm" }\n'
+    assert message(tmp_path, text) == (
+        "mine.toml, line 3, trim.width: safe_area inside and outside together are as much as the "
+        "page's width, or more. Write less than the width for both together."
+    )
 
 
 def test_unknown_name(tmp_path: Path):
