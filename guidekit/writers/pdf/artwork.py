@@ -12,7 +12,7 @@ from typing import NamedTuple
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.raster.blend import Colour
 from guidekit.raster.shapes import Shape
-from guidekit.writers.pdf.clips import Limit, Piece, limited, pieces
+from guidekit.writers.pdf.clips import ClipPath, Piece, clipped, pieces
 from guidekit.writers.pdf.document import Document
 from guidekit.writers.pdf.lengths import Placing
 from guidekit.writers.pdf.lettering import letters_downward
@@ -87,28 +87,28 @@ def _visible(
 def _masked(layer: Layer, masks: tuple[tuple[Shape, ...], ...]) -> Iterator[Piece]:
     found = [*pieces(layer.shapes)]
     for mask in masks:
-        found = [part for piece in found for part in limited(piece, mask)]
+        found = [part for piece in found for part in clipped(piece, mask)]
     yield from found
 
 
 def _draw(document: Document, piece: Piece, stack: Stack) -> None:
-    if piece.limits:
+    if piece.clips:
         document.draw(SAVE)
-        for limit in piece.limits:
-            document.draw(*_clips(limit, stack))
+        for clip in piece.clips:
+            document.draw(*_clip_operators(clip, stack))
     if piece.text:
         text = piece.text
         document.draw(*letters_downward(text.text, text.x, text.y, text.height, text.font))
     else:
         document.draw(path(piece.rings), FILL_EVEN_ODD if piece.even_odd else FILL)
-    if piece.limits:
+    if piece.clips:
         document.draw(RESTORE)
 
 
-def _clips(limit: Limit, stack: Stack) -> Iterator[str]:
+def _clip_operators(clip: ClipPath, stack: Stack) -> Iterator[str]:
     """Section 8.5.4: each clip lessens what is left; outside a ring is the canvas around it."""
-    if limit.within:
-        yield f"{path(limit.rings)}\n{CLIP}"
+    if clip.within:
+        yield f"{path(clip.rings)}\n{CLIP}"
         return
-    for ring in limit.rings:
+    for ring in clip.rings:
         yield f"{path([stack.canvas, ring])}\n{CLIP_EVEN_ODD}"

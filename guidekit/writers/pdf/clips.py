@@ -17,23 +17,23 @@ from guidekit.raster.text import Text
 from guidekit.writers.paths import Ring, even_odd_rings, holds, letter_box, rings_of
 
 
-class Limit(NamedTuple):
+class ClipPath(NamedTuple):
     """Ink only within the union of `rings`, or only outside it."""
 
     rings: tuple[Ring, ...]
     within: bool
 
 
-Limits = tuple[Limit, ...]  # all of them hold
+ClipPaths = tuple[ClipPath, ...]  # all of them hold
 
 
 class Piece(NamedTuple):
-    """What is filled at one go: a union of rings (or an even-odd path), or text; and its limits."""
+    """What is filled at one go: a union of rings (or an even-odd path), or text; and its clips."""
 
     rings: tuple[Ring, ...] = ()
     even_odd: bool = False
     text: Text | None = None
-    limits: Limits = ()
+    clips: ClipPaths = ()
 
 
 def pieces(shapes: Iterable[Shape]) -> Iterator[Piece]:
@@ -45,42 +45,42 @@ def pieces(shapes: Iterable[Shape]) -> Iterator[Piece]:
         if isinstance(shape, Text):
             yield Piece(text=shape)
         elif isinstance(shape, Clip):
-            yield from _limited(shape.shapes, _within(shape.within))
+            yield from _within_any(shape.shapes, _within(shape.within))
         elif isinstance(shape, Area):
             if even_odd := even_odd_rings(shape):
                 yield Piece(even_odd, even_odd=True)
             else:
-                yield from _limited(shape.shapes, _outside(shape.holes))
+                yield from _within_any(shape.shapes, _outside(shape.holes))
 
 
-def limited(piece: Piece, shapes: tuple[Shape, ...]) -> Iterator[Piece]:
+def clipped(piece: Piece, shapes: tuple[Shape, ...]) -> Iterator[Piece]:
     """What of a piece lies within the shapes."""
-    for limits in _all_of([piece.limits], _within(shapes)):
-        yield piece._replace(limits=limits)
+    for clips in _all_of([piece.clips], _within(shapes)):
+        yield piece._replace(clips=clips)
 
 
-def _limited(shapes: Iterable[Shape], choices: list[Limits]) -> Iterator[Piece]:
+def _within_any(shapes: Iterable[Shape], choices: list[ClipPaths]) -> Iterator[Piece]:
     for piece in pieces(shapes):
-        own = Limit(piece.rings or _room_of_letters(piece), True)  # to see what matters to it
-        for limits in _all_of([(own, *piece.limits)], choices):
-            yield _filling_less(piece, tuple(limit for limit in limits if limit != own))
+        own = ClipPath(piece.rings or _room_of_letters(piece), True)  # to see what matters to it
+        for clips in _all_of([(own, *piece.clips)], choices):
+            yield _filling_less(piece, tuple(clip for clip in clips if clip != own))
 
 
-def _filling_less(piece: Piece, limits: Limits) -> Piece:
-    """The piece within limits; where one lies inside all that is filled, it is filled instead."""
-    for limit in () if piece.even_odd else limits:
-        if limit.within and all(
-            any(holds(filled, ring) for filled in piece.rings) for ring in limit.rings
+def _filling_less(piece: Piece, clips: ClipPaths) -> Piece:
+    """The piece within clips; where one lies inside all that is filled, it is filled instead."""
+    for clip in () if piece.even_odd else clips:
+        if clip.within and all(
+            any(holds(filled, ring) for filled in piece.rings) for ring in clip.rings
         ):
-            return Piece(limit.rings, limits=tuple(other for other in limits if other != limit))
-    return piece._replace(limits=limits)
+            return Piece(clip.rings, clips=tuple(other for other in clips if other != clip))
+    return piece._replace(clips=clips)
 
 
-def _within(shapes: Iterable[Shape]) -> list[Limits]:
-    """Where the shapes are, as limits to choose from: the union of all choices."""
+def _within(shapes: Iterable[Shape]) -> list[ClipPaths]:
+    """Where the shapes are, as clips to choose from: the union of all choices."""
     shapes = tuple(shapes)
     rings = _solid(shapes)
-    choices: list[Limits] = [(Limit(rings, True),)] if rings else []
+    choices: list[ClipPaths] = [(ClipPath(rings, True),)] if rings else []
     for shape in shapes:
         if isinstance(shape, Area):
             choices += _all_of(_within(shape.shapes), _outside(shape.holes))
@@ -89,11 +89,11 @@ def _within(shapes: Iterable[Shape]) -> list[Limits]:
     return choices
 
 
-def _outside(shapes: Iterable[Shape]) -> list[Limits]:
+def _outside(shapes: Iterable[Shape]) -> list[ClipPaths]:
     """Where the shapes are not. Outside an area is outside its outlines or within its holes."""
     shapes = tuple(shapes)
     rings = _solid(shapes)
-    choices: list[Limits] = [(Limit(rings, False),)] if rings else [()]
+    choices: list[ClipPaths] = [(ClipPath(rings, False),)] if rings else [()]
     for shape in shapes:
         if isinstance(shape, Area):
             choices = _all_of(choices, _outside(shape.shapes) + _within(shape.holes))
@@ -114,18 +114,18 @@ def _room_of_letters(piece: Piece) -> tuple[Ring, ...]:
     return (letter_box(text).inset(-text.height),) if text else ()
 
 
-def _all_of(first: list[Limits], second: list[Limits]) -> list[Limits]:
+def _all_of(first: list[ClipPaths], second: list[ClipPaths]) -> list[ClipPaths]:
     """Every choice of the one with every choice of the other, but for those that add nothing."""
     both = (_relevant((*a, *b)) for a, b in product(first, second))
-    choices = {frozenset(limits): limits for limits in both if limits is not None}
-    return [limits for key, limits in choices.items() if not any(other < key for other in choices)]
+    choices = {frozenset(clips): clips for clips in both if clips is not None}
+    return [clips for key, clips in choices.items() if not any(other < key for other in choices)]
 
 
-def _relevant(limits: Limits) -> Limits | None:
-    """The limits without those that change nothing; None if no ink is left, by their bounds."""
-    boxes = [bounds(limit.rings) for limit in limits if limit.within]
+def _relevant(clips: ClipPaths) -> ClipPaths | None:
+    """The clips without those that change nothing; None if no ink is left, by their bounds."""
+    boxes = [bounds(clip.rings) for clip in clips if clip.within]
     if not boxes:
-        return limits
+        return clips
     left, top = (max(box[edge] for box in boxes) for edge in (0, 1))
     right, bottom = (min(box[edge] for box in boxes) for edge in (2, 3))
     if left >= right or top >= bottom:
@@ -136,7 +136,7 @@ def _relevant(limits: Limits) -> Limits | None:
         return l < right and left < r and t < bottom and top < b
 
     kept = dict.fromkeys(
-        limit if limit.within else Limit(tuple(filter(matters, limit.rings)), False)
-        for limit in limits
+        clip if clip.within else ClipPath(tuple(filter(matters, clip.rings)), False)
+        for clip in clips
     )
-    return tuple(limit for limit in kept if limit.rings)
+    return tuple(clip for clip in kept if clip.rings)

@@ -10,7 +10,7 @@ from guidekit.plane.box import Box
 from guidekit.plane.outline import points_of
 from guidekit.raster.shapes import Area, Clip, Polygon, Rule
 from guidekit.writers.paths import Ring, even_odd_rings
-from guidekit.writers.pdf.clips import Piece, limited, pieces
+from guidekit.writers.pdf.clips import Piece, clipped, pieces
 
 SMALL = 1e-6  # square pixels
 places = st.integers(0, 12)
@@ -67,9 +67,9 @@ def even_odd(rings: tuple[Ring, ...]) -> Any:
 def filled(piece: Piece) -> Any:
     """What a piece covers."""
     area = even_odd(piece.rings) if piece.even_odd else joined(map(polygon, piece.rings))
-    for limit in piece.limits:
-        rings = joined(map(polygon, limit.rings))
-        area = joined([area & rings if limit.within else area - rings])
+    for clip in piece.clips:
+        rings = joined(map(polygon, clip.rings))
+        area = joined([area & rings if clip.within else area - rings])
     return area
 
 
@@ -83,10 +83,10 @@ def test_pieces_cover_what_the_shapes_cover(given_shapes):
 
 @settings(max_examples=50, deadline=None)
 @given(shapes, shapes)
-def test_limited_pieces(given_shapes, mask):
-    """Pieces limited to other shapes cover what both cover."""
+def test_clipped_pieces(given_shapes, mask):
+    """Pieces clipped to other shapes cover what both cover."""
     wanted = joined(map(covered, given_shapes)) & joined(map(covered, mask))
-    parts = (part for piece in pieces(given_shapes) for part in limited(piece, mask))
+    parts = (part for piece in pieces(given_shapes) for part in clipped(piece, mask))
     assert (joined(map(filled, parts)) ^ wanted).area < SMALL
 
 
@@ -109,7 +109,7 @@ def test_even_odd_where_it_can_be():
     assert not even_odd_rings(Area((dented,), (Rule(Box(5, 2, 15, 4)),)))
 
 
-def test_hole_in_what_is_limited():
+def test_hole_in_what_is_clipped():
     """A frame clipped to a box inside its outline keeps its hole."""
     frame = Area((Rule(Box(0, 0, 9, 9)),), (Rule(Box(3, 3, 6, 6)),))
     clipped = (Clip((frame,), (Rule(Box(2, 2, 7, 7)),)),)
