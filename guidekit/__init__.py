@@ -10,7 +10,10 @@ The floor plan, in the order in which an issue passes through it::
     plane/         geometry of the plane     boxes, polygons, outlines
     raster/        how coverage is held      bands of runs, never planes
     store.py       the folder of a build     whole files, and no drawing lost
+    registry/      how things are found      by name, in one catalogue that is passed along
+    shipped.py     what comes with guidekit  presets, layouts, guides, writers on one screen
     build.py       all five on one screen
+    measure.py     the first three
     cli/           the command line; no logic
 
 In three lines::
@@ -30,11 +33,11 @@ __version__ = "0.1.0"
 if TYPE_CHECKING:
     from guidekit.build import BuildReport as BuildReport
     from guidekit.build import build_issue as build_issue
-    from guidekit.build import measure_issue as measure_issue
     from guidekit.errors import GuidekitError as GuidekitError
     from guidekit.errors import InputError as InputError
     from guidekit.errors import MachineError as MachineError
-    from guidekit.issue import load_issue as load_issue
+    from guidekit.measure import load_issue as load_issue
+    from guidekit.measure import measure_issue as measure_issue
     from guidekit.preset import Preset as Preset
     from guidekit.units import Length as Length
 
@@ -46,8 +49,8 @@ _HOMES = {
     "MachineError": "errors",
     "Preset": "preset",
     "build_issue": "build",
-    "load_issue": "issue",
-    "measure_issue": "build",
+    "load_issue": "measure",
+    "measure_issue": "measure",
 }
 
 __all__ = [*sorted(_HOMES), "__version__"]

@@ -7,18 +7,23 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING
 
 from guidekit.cautions import cautions
 from guidekit.errors import InputError, Problem, one_of
-from guidekit.geometry.measure import measured
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
-from guidekit.issue import load_issue
-from guidekit.layers import all_members, check_names, only, standard_stack
+from guidekit.layers.choose import check_names, only
+from guidekit.layers.model import all_members
+from guidekit.layers.standard import standard_stack
+from guidekit.measure import load_issue
 from guidekit.memory import in_turn, remembering
+from guidekit.shipped import shipped
 from guidekit.store import Outcome, Store
-from guidekit.writers import WRITERS, Output, Writer, writer_called
+from guidekit.writers.protocol import Output, Writer
+
+if TYPE_CHECKING:
+    from guidekit.shipped import FullCatalogue
 
 Progress = Callable[[int, int], None]  # canvases done, canvases in all
 
@@ -51,42 +56,34 @@ def build_issue(
     dpi: int | None = None,
     layers: Sequence[str] = (),
     progress: Progress = lambda done, total: None,
+    catalogue: FullCatalogue | None = None,
 ) -> BuildReport:
     """Build the canvases of an issue into a folder, by default one named after the issue.
 
     `formats` are names of writers, `pages` page numbers (all if None), `dpi` replaces the preset's,
     `layers` are the names of the groups and layers to write (all if empty).
+    `catalogue` has all that the issue and `formats` may name, by default what comes with guidekit.
     Raises `InputError` before anything is written, `MachineError` with no half-written file left.
     """
-    issue = load_issue(path, dpi=dpi)
+    catalogue = catalogue or shipped()
+    issue = load_issue(path, dpi=dpi, catalogue=catalogue)
     plans = plan_issue(issue, pages)
-    writers = [writer_called(name) for name in dict.fromkeys(formats)]
+    names = dict.fromkeys(formats)
+    writers = [catalogue.writers.find(name, argument="formats")() for name in names]
     notes = cautions(issue, plans)
-    _check_limits(issue.path, plans, writers)
-    check_names((standard_stack(plan) for plan in in_turn(plans)), layers)
+    _check_limits(issue.path, plans, writers, catalogue)
+    check_names((standard_stack(plan, catalogue.guides) for plan in in_turn(plans)), layers)
     store = Store(Path(out) if out is not None else Path(issue.file_name))
     with store.opened():
-        files = dict(_put_all(store, plans, writers, layers, progress))
+        files = dict(_put_all(store, plans, writers, catalogue, layers, progress))
     return BuildReport(store.folder, notes, files)
-
-
-@remembering()
-def measure_issue(
-    path: str | Path, *, pages: Iterable[int] | None = None, dpi: int | None = None
-) -> dict[str, Any]:
-    """Every box of every canvas in pixels, as plain data; nothing is written.
-
-    ``{"pages": [...]}``, each as `guidekit.geometry.measure.measured` describes. Raises
-    `InputError`.
-    """
-    plans = plan_issue(load_issue(path, dpi=dpi), pages)
-    return {"pages": [measured(plan) for plan in plans]}
 
 
 def _put_all(
     store: Store,
     plans: Sequence[PagePlan],
     writers: Sequence[Writer],
+    catalogue: FullCatalogue,
     layers: Sequence[str],
     progress: Progress,
 ) -> Iterator[tuple[str, Outcome]]:
@@ -95,7 +92,7 @@ def _put_all(
         waiting: deque[tuple[Output, Future[Outcome]]] = deque()
         for done, plan in enumerate(in_turn(plans)):
             progress(done, len(plans))
-            stack = only(standard_stack(plan), layers)
+            stack = only(standard_stack(plan, catalogue.guides), layers)
             for writer in writers:
                 for output in writer.write(stack):
                     waiting.append((output, disk.submit(store.put, *output)))
@@ -107,11 +104,13 @@ def _put_all(
         progress(len(plans), len(plans))
 
 
-def _check_limits(file: Path, plans: Sequence[PagePlan], writers: Sequence[Writer]) -> None:
+def _check_limits(
+    file: Path, plans: Sequence[PagePlan], writers: Sequence[Writer], catalogue: FullCatalogue
+) -> None:
     """Raise `InputError` where a canvas is larger, or has more layers, than a format can hold."""
     largest = max(plans, key=lambda plan: max(_edges(plan)))
     fullest = max(plans, key=lambda plan: len(plan.panels))
-    count = len(list(all_members(standard_stack(fullest).members)))
+    count = len(list(all_members(standard_stack(fullest, catalogue.guides).members)))
     problems = []
     for writer in writers:
         limits = writer.limits(largest.book.dpi)
@@ -122,7 +121,7 @@ def _check_limits(file: Path, plans: Sequence[PagePlan], writers: Sequence[Write
             if came > most:
                 allowed = f"at most {most:,} {what}"
                 told = f"{came:,} {what} are too many for {writer.name}, which holds {allowed}"
-                todo = _others_that_hold(max(_edges(largest)), count, largest.book.dpi)
+                todo = _others_that_hold(max(_edges(largest)), count, largest.book.dpi, catalogue)
                 problems.append(Problem((), told, allowed, todo, file, pages=plan.numbers))
     if problems:
         raise InputError(problems)
@@ -132,8 +131,8 @@ def _edges(plan: PagePlan) -> tuple[int, int]:
     return plan.boxes.canvas.width, plan.boxes.canvas.height
 
 
-def _others_that_hold(edge: int, layers: int, dpi: int) -> str:
+def _others_that_hold(edge: int, layers: int, dpi: int, catalogue: FullCatalogue) -> str:
     """Advice: the formats that can hold as much."""
-    limits = {name: writer_called(name).limits(dpi) for name in WRITERS}
+    limits = {name: catalogue.writers.find(name)().limits(dpi) for name in catalogue.writers}
     able = [name for name, most in limits.items() if edge <= most.edge and layers <= most.layers]
     return f"Take {one_of(able)}." if able else "Take a smaller page or a lower dpi."

@@ -30,16 +30,13 @@ GUTTER = Length(Fraction(6), "px")
 Place = tuple[int, int]  # column and row of a character
 
 
-def panels_of(layout: Layout, width: int, height: int, gutter: Length) -> tuple[Placed, ...]:
-    """The panels of a layout in a frame of this size."""
-    node = Reader(Layouts(), "ltr").read(layout)
+def panels_of(
+    layout: Layout, layouts: Layouts, width: int, height: int, gutter: Length
+) -> tuple[Placed, ...]:
+    """The panels of a layout in a frame of this size; `layouts` are those that it may name."""
+    node = Reader(layouts, "ltr").read(layout)
     spacing = Spacing(Gutter(across=gutter, down=gutter), 100)
     return arrange(node, Box(0, 0, width, height), spacing).panels
-
-
-def number_of_panels(layout: Layout) -> int:
-    """How many panels a layout has."""
-    return len(panels_of(layout, 10_000, 10_000, Length(Fraction(0), "px")))
 
 
 def shape_of_canvas(layout: Layout) -> str:
@@ -47,11 +44,11 @@ def shape_of_canvas(layout: Layout) -> str:
     return "spread" if layout.spread else "strip" if layout.strip else "page"
 
 
-def layout_png(layout: Layout) -> bytes:
+def layout_png(layout: Layout, layouts: Layouts) -> bytes:
     """A tiny picture: panels in grey with their numbers."""
     width, height = CANVASES[shape_of_canvas(layout)]
     canvas = Box(-MARGIN, -MARGIN, width + MARGIN, height + MARGIN)
-    placed = panels_of(layout, width, height, GUTTER)
+    placed = panels_of(layout, layouts, width, height, GUTTER)
     areas = tuple(Polygon(p.region.points) for p in placed)
     numbers = tuple(
         _numbered(str(p.number), area.points, min(14, p.box.height // 3))
@@ -61,10 +58,11 @@ def layout_png(layout: Layout) -> bytes:
     return b"".join(encode_png(flatten(inks, canvas, (255, 255, 255)), 100, {}))
 
 
-def layout_text(layout: Layout) -> str:
+def layout_text(layout: Layout, layouts: Layouts) -> str:
     """The same in characters: each panel framed by lines, leaning ones too, its number in it."""
     columns, rows = CHARACTERS[shape_of_canvas(layout)]
-    panels = panels_of(layout, columns * FINE, rows * FINE * 2, Length(Fraction(0), "px"))
+    nothing = Length(Fraction(0), "px")
+    panels = panels_of(layout, layouts, columns * FINE, rows * FINE * 2, nothing)
     owner = {
         (x, y): panel.number
         for panel in panels

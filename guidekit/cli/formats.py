@@ -11,9 +11,10 @@ def formats(as_json: AsJson = False) -> None:
 
     Example: guidekit formats
     """
-    from guidekit.writers import WRITERS, writer_called
+    from guidekit.shipped import shipped
 
-    rows = [{"name": name, "about": writer_called(name).about} for name in WRITERS]
+    writers = shipped().writers
+    rows = [{"name": name, "about": writers.find(name)().about} for name in writers]
     if as_json:
         print_json({"formats": rows})
         return

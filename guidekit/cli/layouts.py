@@ -24,17 +24,18 @@ def list_(
 
     Example: guidekit layouts list --panels 5
     """
-    from guidekit.issue.layouts import shipped_layouts
-    from guidekit.pictures import number_of_panels
+    from guidekit.issue.reading import number_of_panels
+    from guidekit.shipped import shipped
 
+    layouts = shipped().layouts
     rows = [
         {
             "name": name,
-            "panels": number_of_panels(layout),
+            "panels": number_of_panels(layout, layouts),
             "spread": layout.spread,
             "about": layout.about,
         }
-        for name, layout in shipped_layouts().items()
+        for name, layout in zip(layouts, layouts.things(), strict=True)
     ]
     rows = [row for row in rows if panels in (None, row["panels"])]
     rows.sort(key=lambda row: (row["panels"], row["spread"], row["name"]))
@@ -58,13 +59,14 @@ def show(
 
     Example: guidekit layouts show six-grid
     """
-    from guidekit.issue.layouts import Layouts
     from guidekit.pictures import layout_png, layout_text
+    from guidekit.shipped import shipped
     from guidekit.store import write_new
 
-    layout = Layouts().find(name)
+    layouts = shipped().layouts
+    layout = layouts.find(name)
     if png:
-        write_new(png, layout_png(layout))
+        write_new(png, layout_png(layout, layouts))
         say(f"{png}: {name}. {layout.about}")
         return
-    say(f"{name}: {layout.about}\n{layout_text(layout)}")
+    say(f"{name}: {layout.about}\n{layout_text(layout, layouts)}")

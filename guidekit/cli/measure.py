@@ -17,7 +17,7 @@ def measure(
 
     Example: guidekit measure examples/salt-road.toml --pages 4 --json
     """
-    from guidekit.build import measure_issue
+    from guidekit.measure import measure_issue
 
     data = measure_issue(issue, pages=page_numbers(pages), dpi=dpi)
     if as_json:

@@ -27,7 +27,8 @@ def new(
     Example: guidekit new glass-harbour --preset jis-b5 --pages 32
     """
     from guidekit.issue.start import new_issue
+    from guidekit.shipped import shipped
 
-    path, number = new_issue(folder, preset=preset, pages=pages, title=title)
+    path, number = new_issue(folder, shipped(), preset=preset, pages=pages, title=title)
     count = f"{number} page{'' if number == 1 else 's'}"
     say(f"{path}: {count} of {preset}. Next: guidekit build {quote(str(path))}")

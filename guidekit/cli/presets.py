@@ -19,11 +19,12 @@ def list_(as_json: AsJson = False) -> None:
 
     Example: guidekit presets list
     """
-    from guidekit.preset import shipped_registry
+    from guidekit.preset import find_preset
     from guidekit.preset.describe import summary
+    from guidekit.shipped import shipped
 
-    registry = shipped_registry()
-    rows = [summary(registry.source(name)) for name in registry.names()]
+    catalogue = shipped()
+    rows = [summary(find_preset(name, catalogue)) for name in catalogue.presets]
     if as_json:
         print_json({"presets": rows})
         return
@@ -40,11 +41,12 @@ def show(
 
     Example: guidekit presets show us-comic
     """
-    from guidekit.preset import shipped_registry
+    from guidekit.preset import find_preset
     from guidekit.preset.describe import described
+    from guidekit.shipped import shipped
     from guidekit.toml import Origin
 
-    source = shipped_registry().source(name, asked=Origin())
+    source = find_preset(name, shipped(), asked=Origin())
     rows = described(source)
     if as_json:
         print_json({"name": source.name, "values": rows})
@@ -71,7 +73,8 @@ def check(
 
     Example: guidekit presets check presets/us-comic.toml
     """
-    from guidekit.preset import shipped_registry
+    from guidekit.preset import read_preset
+    from guidekit.shipped import shipped
 
-    preset = shipped_registry().read(file).preset
+    preset = read_preset(file, shipped()).preset
     say(f"{file}: {preset.title}, fit to use.")

@@ -57,7 +57,8 @@ class PagePlan:
     is None where there is only one; `side` is left, right, single or spread; `file_name` has no
     suffix. `frames` are what the panels and gutters fill before any panel runs to the bleed;
     `across` and `down` are the gutters, in pixels. `divisions` are the boxes divided equally,
-    `screens` the y of each screen of a scroll, `guides` the names and states of all guides.
+    `screens` the y of each screen of a scroll, `guides` the names and states of those
+    that are switched.
     """
 
     book: Book

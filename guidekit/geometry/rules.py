@@ -48,5 +48,4 @@ class Rules:
 def rules_of(file: LoadedIssue) -> Rules:
     """The rules of an issue."""
     boxes = {side: page_boxes_for(file.preset, side, file.direction) for side in SIDES}
-    layouts = Layouts(file.issue.layouts)
-    return Rules(book_of(file), file.preset, layouts, file.direction, boxes)
+    return Rules(book_of(file), file.preset, file.layouts, file.direction, boxes)

@@ -4,23 +4,30 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from guidekit.errors import InputError, Problem
 from guidekit.issue.file_names import issue_file_name
 from guidekit.issue.label_font import find_font
-from guidekit.issue.model import Issue
+from guidekit.issue.layouts import Layouts, with_own
+from guidekit.issue.model import Issue, Layout
 from guidekit.issue.order import PageEntry, in_order
-from guidekit.preset import Preset, PresetRegistry, PresetSource, shipped_registry
+from guidekit.preset import Preset, PresetSource, find_preset
 from guidekit.raster.font import FontFile
+from guidekit.registry import Catalogue
 from guidekit.toml.file import Origin, TomlFile, located, read_toml
 from guidekit.toml.model import checked
+
+#: What an issue may name: layouts, files of presets; of all else it knows nothing but names.
+Known = Catalogue[Layout, Any, Any]
 
 
 @dataclass(frozen=True)
 class LoadedIssue:
     """A checked issue, the preset its pages are made by, and its pages in reading order.
 
-    `font` is what labels are set in where it has the letters; None if the issue names none.
+    `layouts` are those that its pages may name. `font` is what labels are set in where it has the
+    letters; None if the issue names none.
     """
 
     file: TomlFile
@@ -29,6 +36,7 @@ class LoadedIssue:
     preset_name: str
     preset_digest: str
     entries: tuple[PageEntry, ...]
+    layouts: Layouts
     font: FontFile | None = None
 
     @property
@@ -47,22 +55,21 @@ class LoadedIssue:
         return issue_file_name(self.issue)
 
 
-def load_issue(
-    path: str | Path, *, dpi: int | None = None, registry: PresetRegistry | None = None
-) -> LoadedIssue:
+def load(path: Path, known: Known, dpi: int | None = None) -> LoadedIssue:
     """Read and check an issue file; `dpi` replaces the preset's resolution.
 
-    Raises `InputError` with every problem of the file, `MachineError` if it cannot be read.
+    `known` is the catalogue of what it may name. Raises `InputError` with every problem of the
+    file, `MachineError` if it cannot be read.
     """
-    file = read_toml(Path(path))
+    file = read_toml(path)
     problems: list[Problem] = []
     issue = source = preset = None
     try:
-        issue = checked(Issue, file.values, Origin(file))
+        issue = checked(Issue, file.values, Origin(file), {"guides": known.guides})
     except InputError as error:
         problems += error.problems
     try:
-        source = _preset_source(file, dpi, registry or shipped_registry())
+        source = _preset_source(file, dpi, known)
         preset = source and source.preset
     except InputError as error:
         problems += error.problems
@@ -82,17 +89,16 @@ def load_issue(
         problems += error.problems
     if problems:
         raise InputError(located(problems, Origin(file)))
-    return LoadedIssue(file, issue, preset, issue.preset, source.digest, entries, font)
+    layouts = with_own(known.layouts, issue, path.name)
+    return LoadedIssue(file, issue, preset, issue.preset, source.digest, entries, layouts, font)
 
 
-def _preset_source(
-    file: TomlFile, dpi: int | None, registry: PresetRegistry
-) -> PresetSource | None:
+def _preset_source(file: TomlFile, dpi: int | None, known: Known) -> PresetSource | None:
     """The issue's preset with its changes; None if the file names none, which is told elsewhere."""
     name, changes = file.values.get("preset"), file.values.get("format", {})
     if not isinstance(name, str) or not isinstance(changes, dict):
         return None
-    source = registry.source(name, file.path.parent, Origin(file, ("preset",)))
+    source = find_preset(name, known, file.path.parent, Origin(file, ("preset",)))
     own = Origin(file, ("format",))
     if "based_on" in changes:
         came = "an issue names its preset at its top"

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from guidekit.errors import InputError, Key, Problem
+from guidekit.errors import InputError, Key, Problem, shown
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.letter_map import LetterMap
 from guidekit.issue.model import MOST_PANELS, Part
@@ -111,7 +111,10 @@ class Reader:
             raise InputError(
                 Problem(key, came, "layouts that end in panels", "Change one of them.")
             )
-        layout = self.layouts.find(name, key)
+        if name.isdecimal() and name not in self.layouts:
+            came = f"{shown(name)} is text, and no layout is called that"
+            raise InputError(Problem(key, came, todo=f"Write {name}, without quotes."))
+        layout = self.layouts.find(name, key=key)
         outside, self.inside = self.inside, (*self.inside, name)
         mirror = self.backward and layout.mirror
         node = self.read(layout, axis, ("layouts", name), mirror)
@@ -191,6 +194,13 @@ class Reader:
             groups.reverse()
         single = len(groups) == 1
         return [x for group in groups for x in self._reading_order(group, not tiers, single)]
+
+
+def number_of_panels(part: Part, layouts: Layouts) -> int:
+    """How many panels a page or layout has; `layouts` are those that it may name."""
+    reader = Reader(layouts, "ltr")
+    reader.read(part)
+    return reader.count
 
 
 def _check_shares(part: Part, axis: Axis, key: Key) -> None:

@@ -10,7 +10,8 @@ from shlex import quote
 
 from guidekit.errors import InputError, Problem, WrongValueError
 from guidekit.issue.model import MOST_PAGES
-from guidekit.preset import Preset, shipped_registry
+from guidekit.preset import Preset, find_preset
+from guidekit.preset.source import Known
 from guidekit.store import write_new
 from guidekit.toml.model import checked_name
 
@@ -43,7 +44,12 @@ scroll = [
 
 
 def new_issue(
-    folder: Path, *, preset: str, pages: int | None = None, title: str | None = None
+    folder: Path,
+    known: Known,
+    *,
+    preset: str,
+    pages: int | None = None,
+    title: str | None = None,
 ) -> tuple[Path, int]:
     """Write a new issue file into `folder`; its path, and how many pages it has.
 
@@ -53,7 +59,7 @@ def new_issue(
     if pages is not None and not 1 <= pages <= MOST_PAGES:
         came = f"{pages} is not a number of pages"
         raise InputError(Problem((), came, f"1 to {MOST_PAGES:,} pages", argument="pages"))
-    page_format = shipped_registry().source(preset).preset
+    page_format = find_preset(preset, known).preset
     pages = pages or page_format.start.pages
     name = folder.resolve().name or "issue"
     if title is None:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from guidekit.errors import InputError, Problem, nearest, one_of, shown
+from guidekit.errors import InputError
 from guidekit.layers.model import Group, Layer, Stack, all_layers, all_members
+from guidekit.registry import unknown
 
 
 def only(stack: Stack, names: Sequence[str]) -> Stack:
@@ -29,13 +30,7 @@ def check_names(stacks: Iterable[Stack], names: Sequence[str]) -> None:
         return
     known = dict.fromkeys(m.name for stack in stacks for m in all_members(stack.members))
     problems = [
-        Problem(
-            (),
-            f"there is no group or layer {shown(name)}",
-            one_of(known),
-            nearest(name, known),
-            argument="layers",
-        )
+        unknown("group or layer", name, known, argument="layers")
         for name in names
         if name not in known
     ]

@@ -8,10 +8,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
-from guidekit.geometry.page import PagePlan
-from guidekit.raster.blend import Colour
 from guidekit.units import half_up
+
+if TYPE_CHECKING:
+    from guidekit.geometry.page import PagePlan
+    from guidekit.raster.blend import Colour
 
 BLACK: Colour = (0, 0, 0)
 ORANGE: Colour = (230, 159, 0)

@@ -5,21 +5,23 @@ from __future__ import annotations
 from guidekit.geometry.measure import measured
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.drawing import drawing_layers
-from guidekit.layers.guides import guide_layers
+from guidekit.layers.guides.draw import guide_layers
+from guidekit.layers.guides.kind import Guide
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.layers.palette import BLACK, from_hex
 from guidekit.layers.panels import panel_area, panel_border
 from guidekit.raster.blend import Colour
 from guidekit.raster.shapes import Area, Rule
+from guidekit.registry import Registry
 
 
-def standard_stack(page: PagePlan) -> Stack:
-    """Guides, panel borders, drawing layers and paper of one page."""
+def standard_stack(page: PagePlan, guides: Registry[Guide]) -> Stack:
+    """Guides, panel borders, drawing layers and paper of one page; `guides` are all there are."""
     furniture, colour = page.book.furniture, from_hex(page.book.furniture.paper)
     drawing = drawing_layers(page)
     members: list[Layer | Group] = []
-    if guides := tuple(guide_layers(page)):
-        members.append(Group("Guides", guides, locked=True, label="blue"))
+    if shown := tuple(guide_layers(page, guides)):
+        members.append(Group("Guides", shown, locked=True, label="blue"))
     members += [*drawing.above, panel_borders(page)]
     if furniture.gutter_cover:
         members.append(gutter_cover(page, colour))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from guidekit.preset.registry import PresetSource, comments
+from guidekit.preset.source import PresetSource, comments
 from guidekit.toml.model import Model
 from guidekit.units import Length, decimal
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Annotated, Any, ClassVar, TypeVar
 from unicodedata import category
 
@@ -26,7 +27,9 @@ class Model(BaseModel):
     renamed: ClassVar[dict[str, str]] = {}
     elsewhere: ClassVar[dict[str, str]] = {}
 
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, arbitrary_types_allowed=True, defer_build=True
+    )
 
 
 ModelType = TypeVar("ModelType", bound=Model)
@@ -80,13 +83,19 @@ def some(value: object) -> object:
 Name = Annotated[str, BeforeValidator(checked_name)]
 
 
-def checked(model: type[ModelType], values: dict[str, Any], origin: Origin | Origins) -> ModelType:
+def checked(
+    model: type[ModelType],
+    values: dict[str, Any],
+    origin: Origin | Origins,
+    context: Mapping[str, Any] | None = None,
+) -> ModelType:
     """`values` as a `model`; raises `InputError` with every problem.
 
-    `origin` is where the values stand, or tells it for each where they come from several files.
+    `origin` is where the values stand, or tells it for each where they come from several files;
+    `context` is what validators may know.
     """
     try:
-        return model.model_validate(values)
+        return model.model_validate(values, context=context)
     except ValidationError as error:
         from guidekit.toml.problems import problems_of
 

@@ -1,9 +1,8 @@
-"""Stage 5, how it is stored: one folder a file format, found by name in one registry.
+"""Stage 5, how it is stored: one folder a file format.
 
 Writers know stacks, layers and coverage, and not one word of comics.
 """
 
 from guidekit.writers.protocol import Output, Writer
-from guidekit.writers.registry import WRITERS, writer_called
 
-__all__ = ["WRITERS", "Output", "Writer", "writer_called"]
+__all__ = ["Output", "Writer"]

@@ -4,9 +4,8 @@ import json
 from pathlib import Path
 
 import pytest
+from support.catalogue import PRESETS
 from support.samples import REPOSITORY, SPLASH, contents, issue_file, run_here
-
-from guidekit.preset import shipped_registry
 
 TIERS = 'title = "The Salt Road"\nnumber = 2\npreset = "us-comic"\n' + SPLASH * 3
 TIERS += "[[pages]]\ntiers = [2, 3, 1]\n"
@@ -96,7 +95,7 @@ def test_measure_tells_what_runs_to_the_bleed(tmp_path: Path):
 
 def test_presets_list():
     """Every shipped preset is listed, in text one a line, in JSON one table a preset."""
-    names = list(shipped_registry().names())
+    names = [*PRESETS]
     text, data = run_here("presets", "list"), run_here("presets", "list", "--json")
     assert (text.code, data.code, text.err, data.err) == (0, 0, "", "")
     assert [line.split()[0] for line in text.out.splitlines()] == names
@@ -106,7 +105,7 @@ def test_presets_list():
         assert all(str(row[key]) in line for key in ("title", "size", "dpi"))
 
 
-@pytest.mark.parametrize("name", shipped_registry().names())
+@pytest.mark.parametrize("name", PRESETS)
 def test_presets_show(name: str):
     """Every value of a preset is shown with its origin, in text as in JSON."""
     text, data = run_here("presets", "show", name), run_here("presets", "show", name, "--json")

@@ -5,13 +5,13 @@ import shlex
 from pathlib import Path
 
 import pytest
+from support.catalogue import PRESETS
 from support.samples import DPI, RECORD, contents, run_here, run_process
 
 from guidekit import build_issue, load_issue, measure_issue
-from guidekit.preset import shipped_registry
 
 
-@pytest.mark.parametrize("preset", shipped_registry().names())
+@pytest.mark.parametrize("preset", PRESETS)
 def test_every_preset(tmp_path: Path, preset: str):
     """A new issue of each shipped preset can be built as it is."""
     path = tmp_path / "harbour" / "harbour.toml"

@@ -5,13 +5,13 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from support.catalogue import LAYOUTS
 from support.spacing import spacing
 from support.strategies import pages
 
 from guidekit.errors import InputError
 from guidekit.geometry.arrange import arrange
 from guidekit.geometry.spacing import Spacing
-from guidekit.issue.layouts import Layouts
 from guidekit.issue.model import Page
 from guidekit.issue.reading import Reader
 from guidekit.plane.box import Box
@@ -30,7 +30,7 @@ def panels(
     page: dict[str, Any], frame: Box, gaps: Spacing, direction: str = "ltr"
 ) -> dict[int, Box]:
     """The boxes by number of a page written as in an issue file."""
-    node = Reader(Layouts(), direction).read(Page(**page))
+    node = Reader(LAYOUTS, direction).read(Page(**page))
     return {place.number: place.box for place in arrange(node, frame, gaps).panels}
 
 

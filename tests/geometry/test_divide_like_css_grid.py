@@ -9,13 +9,13 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from support.catalogue import LAYOUTS
 from support.reference import reference
 from support.spacing import spacing
 from support.strategies import letter_maps
 
 from guidekit.geometry.arrange import arrange
 from guidekit.geometry.divide import Row, divide
-from guidekit.issue.layouts import Layouts
 from guidekit.issue.model import Page
 from guidekit.issue.reading import Reader
 from guidekit.issue.share import Share
@@ -107,7 +107,7 @@ def test_letter_maps(letters: str, across: int, down: int, data: st.DataObject):
         {letter: f"grid-area: {letter}" for letter in set(letters.split())},
     )
     page = Page(map=letters, widths=[float(x) for x in widths], heights=[float(x) for x in heights])
-    reader = Reader(Layouts(), "ltr")
+    reader = Reader(LAYOUTS, "ltr")
     node = reader.read(page)
     placed = arrange(node, Box(0, 0, width, height), spacing(across, down, DPI)).panels
     mine = {place.number: place.box for place in placed}

@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from hypothesis import event, given, settings
 from hypothesis import strategies as st
+from support.catalogue import LAYOUTS
 from support.laid_out_pages import boxes, page
 from support.page_strategies import letter_maps
 from support.page_walk import Walk
@@ -14,7 +15,6 @@ from support.spacing import spacing
 from guidekit.errors import InputError
 from guidekit.geometry import spacing as spacing_module
 from guidekit.geometry.arrange import arrange
-from guidekit.issue.layouts import Layouts
 from guidekit.issue.model import Page
 from guidekit.issue.reading import Reader
 from guidekit.plane.box import Box
@@ -83,7 +83,7 @@ def row(shares: list[float], each: list[int], gap: int, whole: int) -> int:
 @laws
 def test_the_least_loss(layout: dict[str, Any], width: int, height: int, gap: int):
     """No longer frame can be filled with equal parts equal; each length is tried for itself."""
-    node = Reader(Layouts(), "ltr").read(Page(**layout))
+    node = Reader(LAYOUTS, "ltr").read(Page(**layout))
     best = [
         fillable(layout, "", axis, gap, length).bit_length() - 1
         for axis, length in (("across", width), ("down", height))
@@ -136,7 +136,7 @@ def test_lengths_that_fill_the_page_on_paper():
 
 def test_longer_frames_take_no_longer(monkeypatch: pytest.MonkeyPatch):
     """What a page can fill is computed, not searched for: 290,000 px take the steps of 2,900."""
-    node = Reader(Layouts(), "ltr").read(Page(tiers=[7, {"widths": [1, 2, 1]}, 5, 3]))
+    node = Reader(LAYOUTS, "ltr").read(Page(tiers=[7, {"widths": [1, 2, 1]}, 5, 3]))
     calls, divide = [], spacing_module.divide
     monkeypatch.setattr(spacing_module, "divide", lambda *x: calls.append(x) or divide(*x))
     for length in (2_900, 290_000):
@@ -152,7 +152,7 @@ def test_a_part_stays_near_its_share():
     the two parts, so that in narrow frames there is none.
     """
     layout = {"columns": [{"tiers": [7]}, {"tiers": [11]}], "widths": [1, 2]}
-    node = Reader(Layouts(), "ltr").read(Page(**layout))
+    node = Reader(LAYOUTS, "ltr").read(Page(**layout))
     refused = []
     for width in range(100, 500):
         try:

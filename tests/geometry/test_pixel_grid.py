@@ -7,13 +7,14 @@ from math import floor
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from support.catalogue import preset_called
 from support.planes import painted
 from support.strategies import presets
 from support.worked_values import CHECKS
 
 from guidekit.geometry.page_boxes import page_boxes_for
 from guidekit.plane.box import Box
-from guidekit.preset import Preset, shipped_registry
+from guidekit.preset import Preset
 
 laws = settings(max_examples=150, deadline=None)
 
@@ -180,7 +181,7 @@ def test_us_comic_spread():
 )
 def test_manuscript_sheet(name: str, trim: tuple[str, ...], safe: tuple[str, ...]):
     """On manuscript paper the trim lies in the middle of the sheet, and the canvas is the sheet."""
-    page = shipped_registry().source(name).preset
+    page = preset_called(name)
     sheet = page_boxes_for(page, "right", "rtl")
     assert page.sheet
     assert sheet.canvas == Box(

@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 from support.fonts import collection, font_file
 
+from guidekit import load_issue
 from guidekit.errors import InputError
-from guidekit.issue import load_issue
 from guidekit.raster.font import FontFile
 
 ISSUE = """

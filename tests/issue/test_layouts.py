@@ -10,31 +10,31 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
+from support.catalogue import LAYOUTS
 from support.reference import reference
 from typer.testing import CliRunner
 
+from guidekit import load_issue
 from guidekit.cli import app
 from guidekit.errors import InputError
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
-from guidekit.issue import load_issue
-from guidekit.issue.layouts import shipped_layouts
+from guidekit.issue.reading import number_of_panels
 from guidekit.pictures import (
     CANVASES,
     CHARACTERS,
     GUTTER,
     layout_png,
     layout_text,
-    number_of_panels,
     panels_of,
     shape_of_canvas,
 )
 from guidekit.plane.box import Box
 from guidekit.plane.polygon import area, corners
-from guidekit.preset.registry import shipped_folder
+from guidekit.shipped import shipped_folder
 from guidekit.units import Length
 
-SHIPPED = shipped_layouts()
+SHIPPED = dict(zip(LAYOUTS, LAYOUTS.things(), strict=True))
 NAMES = sorted(SHIPPED)
 NONE = Length.parse("0 px")
 WORDS = ("none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
@@ -84,14 +84,14 @@ def test_library():
         assert re.fullmatch(r"[a-z]+(-([a-z]+|\d))*", name)
         assert len(name) <= 26, "a longer name breaks the columns of layouts list"
         assert re.fullmatch(r"[A-Z][^.]{10,80}\.", layout.about)
-    found = (panels_of(layout, 900, 1400, GUTTER) for layout in SHIPPED.values())
+    found = (panels_of(layout, LAYOUTS, 900, 1400, GUTTER) for layout in SHIPPED.values())
     assert len({tuple((p.region.limits, p.region.cuts) for p in panels) for panels in found}) > 100
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_number(name):
     """A layout has as many panels as its name and its sentence say, where they say it."""
-    number = number_of_panels(SHIPPED[name])
+    number = number_of_panels(SHIPPED[name], LAYOUTS)
     for pattern, more in CLAIMS:
         found = re.search(pattern, f"{name}: {SHIPPED[name].about.lower()}")
         if found and found[1] in WORDS:
@@ -111,7 +111,7 @@ def test_on_a_page(name, books):
     for one, other in combinations(shapes, 2):
         assert one.distance(other) >= plan.across - 1e-6
     assert shapely.union_all(shapes).bounds == pytest.approx(frame.as_list(), abs=1e-6)
-    bare = panels_of(SHIPPED[name], 900, 1400, NONE)
+    bare = panels_of(SHIPPED[name], LAYOUTS, 900, 1400, NONE)
     whole = sum(area(p.region.points) for p in bare)
     assert whole == pytest.approx(900 * 1400)
 
@@ -148,10 +148,10 @@ def test_mirror_off(tmp_path):
 @pytest.mark.parametrize("name", NAMES)
 def test_text(name):
     """In text every panel has its frame and its number, on a canvas of its own kind."""
-    text = layout_text(SHIPPED[name])
+    text = layout_text(SHIPPED[name], LAYOUTS)
     lines = text.splitlines()
     columns, rows = CHARACTERS[shape_of_canvas(SHIPPED[name])]
-    panels = panels_of(SHIPPED[name], 900, 900, NONE)
+    panels = panels_of(SHIPPED[name], LAYOUTS, 900, 900, NONE)
     assert set(text) <= set("┌┐└┘│─╱╲ \n0123456789")
     assert (len(lines), max(map(len, lines))) == (rows, columns)
     assert sorted(map(int, re.findall(r"\d+", text))) == [panel.number for panel in panels]
@@ -165,7 +165,7 @@ def test_text_of_leaning_gutters():
     """Leaning edges are drawn as such: a stroke where an upright edge moves on, steps where a level
     one does.
     """
-    rows = layout_text(SHIPPED["two-columns-leaning"]).splitlines()
+    rows = layout_text(SHIPPED["two-columns-leaning"], LAYOUTS).splitlines()
     gaps = [re.search(r"[│╱][│╱]|┐┌|┘└", row[1:-1]) for row in rows]
     places = [gap.start() for gap in gaps if gap]
     assert len(places) == len(rows)
@@ -173,7 +173,7 @@ def test_text_of_leaning_gutters():
     assert places[0] > places[-1]
     assert "╱" in "".join(rows)
     assert "╲" not in "".join(rows)
-    falling = layout_text(SHIPPED["two-tiers-falling"]).splitlines()[:-1]
+    falling = layout_text(SHIPPED["two-tiers-falling"], LAYOUTS).splitlines()[:-1]
     steps = [row.index("└──") for row in falling if "└──" in row]
     assert len(steps) > 2
     assert steps == sorted(steps)
@@ -187,20 +187,20 @@ def test_text_has_the_shape_of_the_canvas(name, size):
     """A character is twice as tall as wide: a page is 24 by 28, a strip about three times as wide
     as high.
     """
-    lines = layout_text(SHIPPED[name]).splitlines()
+    lines = layout_text(SHIPPED[name], LAYOUTS).splitlines()
     assert (max(map(len, lines)), len(lines)) == size
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_png(name):
     """The picture is a few kilobytes, grey in the middle of each panel, white around them."""
-    data = layout_png(SHIPPED[name])
+    data = layout_png(SHIPPED[name], LAYOUTS)
     assert len(data) < 6000
     picture = Image.open(BytesIO(data)).convert("RGBA")
     width, height = CANVASES[shape_of_canvas(SHIPPED[name])]
     assert picture.size == (width + 20, height + 20)
     assert picture.getpixel((5, 5)) == (255, 255, 255, 255)
-    for panel in panels_of(SHIPPED[name], width, height, GUTTER):
+    for panel in panels_of(SHIPPED[name], LAYOUTS, width, height, GUTTER):
         x, y = panel.box.left + panel.box.width // 2, panel.box.top + panel.box.height // 2
         assert picture.getpixel((x + 10, y + 10)) == (205, 205, 205, 255)
 
@@ -223,16 +223,16 @@ def test_commands(tmp_path):
         return CliRunner().invoke(app, ["layouts", *words])
 
     found = json.loads(run("list", "--panels", "6", "--json").stdout)["layouts"]
-    six = [name for name in NAMES if number_of_panels(SHIPPED[name]) == 6]
+    six = [name for name in NAMES if number_of_panels(SHIPPED[name], LAYOUTS) == 6]
     assert found == [{"name": name, "panels": 6, "spread": False, "about": SHIPPED[name].about}
                      for name in six]  # fmt: skip
     lines = run("list", "--panels", "6").stdout.splitlines()
     assert [line.split()[:2] for line in lines] == [["6", name] for name in six]
     assert len(run("list").stdout.splitlines()) == len(NAMES)
-    assert run("show", "six-grid").stdout.endswith(layout_text(SHIPPED["six-grid"]) + "\n")
+    assert run("show", "six-grid").stdout.endswith(layout_text(SHIPPED["six-grid"], LAYOUTS) + "\n")
     assert isinstance(run("show", "six-gird").exception, InputError)
     file = tmp_path / "six.png"
     assert run("show", "six-grid", "--png", str(file)).exit_code == 0
-    assert file.read_bytes() == layout_png(SHIPPED["six-grid"])
+    assert file.read_bytes() == layout_png(SHIPPED["six-grid"], LAYOUTS)
     assert isinstance(run("show", "splash", "--png", str(file)).exception, InputError)
-    assert file.read_bytes() == layout_png(SHIPPED["six-grid"])
+    assert file.read_bytes() == layout_png(SHIPPED["six-grid"], LAYOUTS)

@@ -8,12 +8,12 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from support.catalogue import LAYOUTS
 from support.spacing import spacing
 from support.strategies import letter_maps
 
 from guidekit.errors import InputError
 from guidekit.geometry.arrange import arrange
-from guidekit.issue.layouts import Layouts
 from guidekit.issue.model import Page
 from guidekit.issue.reading import Reader
 from guidekit.plane.box import Box
@@ -24,7 +24,7 @@ PINWHEEL = "A A B\nC X B\nC D D"
 
 def order(letters: str, direction: str) -> str:
     """The letters of a map in the order of their numbers."""
-    reader = Reader(Layouts(), direction)
+    reader = Reader(LAYOUTS, direction)
     reader.read(Page(map=letters))
     return "".join(sorted(reader.letters, key=reader.letters.__getitem__))
 
@@ -33,7 +33,7 @@ def order(letters: str, direction: str) -> str:
 @settings(max_examples=100, deadline=None)
 def test_tiers(tiers: list[int], direction: str):
     """Panels of tiers are numbered row by row, each from the side where reading begins."""
-    node = Reader(Layouts(), direction).read(Page(tiers=tiers))
+    node = Reader(LAYOUTS, direction).read(Page(tiers=tiers))
     boxes = [place.box for place in arrange(node, FRAME, SPACING).panels]
     turn = 1 if direction == "ltr" else -1
     assert boxes == sorted(boxes, key=lambda box: (box.top, turn * box.left))
@@ -42,7 +42,7 @@ def test_tiers(tiers: list[int], direction: str):
 @pytest.mark.parametrize(("direction", "expected"), [("ltr", [0, 1, 2, 3]), ("rtl", [3, 1, 2, 0])])
 def test_columns(direction: str, expected: list[int]):
     """A column is read to its foot before the next one begins."""
-    node = Reader(Layouts(), direction).read(Page(columns=[1, 2, 1]))
+    node = Reader(LAYOUTS, direction).read(Page(columns=[1, 2, 1]))
     boxes = [place.box for place in arrange(node, FRAME, SPACING).panels]
     places = sorted(boxes, key=lambda box: (box.left, box.top))
     assert [places.index(box) for box in boxes] == expected
@@ -102,7 +102,7 @@ def test_random_letter_maps(letters: str, direction: str):
 def test_maps_continue_the_count():
     """Panels before and after a map in a nested page are counted through it."""
     page = Page(tiers=[2, {"map": PINWHEEL, "height": 3}, 1])
-    reader = Reader(Layouts(), "ltr")
+    reader = Reader(LAYOUTS, "ltr")
     node = reader.read(page)
     assert reader.letters == {"A": (3,), "B": (4,), "C": (5,), "X": (6,), "D": (7,)}
     assert [place.number for place in arrange(node, FRAME, SPACING).panels] == [*range(1, 9)]
@@ -111,7 +111,7 @@ def test_maps_continue_the_count():
 def test_unknown_layout():
     """A layout that is not there is refused with its place, all names and the nearest."""
     with pytest.raises(InputError) as caught:
-        Reader(Layouts(), "ltr").read(Page(tiers=[1, "six-gird"]))
+        Reader(LAYOUTS, "ltr").read(Page(tiers=[1, "six-gird"]))
     assert str(caught.value) == (
         'tiers[2].panels: there is no layout "six-gird". Did you mean "six-grid"?'
     )

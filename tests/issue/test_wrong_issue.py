@@ -3,13 +3,13 @@
 from pathlib import Path
 
 import pytest
+from support.catalogue import PRESETS
 from support.samples import HEAD, SPLASH, one_page, refused
 
 from guidekit.errors import one_of
 from guidekit.issue.model import Issue
-from guidekit.preset import shipped_registry
 
-PRESETS = f"{one_of(shipped_registry().names())}, or the path of a .toml file"
+PRESETS = f"{one_of(PRESETS)}, or the path of a .toml file"
 FIT = "Take fewer or smaller parts, or a narrower gutter."
 ISSUE_KEYS = one_of(Issue.model_fields)
 OTHER_UNITS = '"{} mm", or another unit: cm, in, pt or px.'
@@ -87,7 +87,7 @@ WRONG = {
     ),
     "unknown guide": (
         one_page('panels = 1\nguides = { thrids = "shown", trim = "on" }'),
-        'line 6, pages[1].guides.thrids: there is no such guide. Did you mean "thirds"?\n'
+        'line 6, pages[1].guides.thrids: there is no guide "thrids". Did you mean "thirds"?\n'
         'issue.toml, line 6, pages[1].guides.trim: "on" is not "hidden", "off" or "shown".',
     ),
     # lengths

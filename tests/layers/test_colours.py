@@ -13,17 +13,17 @@ from itertools import combinations
 
 import numpy as np
 import pytest
+from support.catalogue import GUIDES
 from support.laid_out_pages import issue, layers, plans
 from support.reference import reference
 
-from guidekit.layers.guides import KINDS
 from guidekit.layers.model import Layer
 from guidekit.raster.shapes import Area, Clip, Rule, Shape, Stroke
 from guidekit.raster.text import Text
 
 ENOUGH = 3 * 2.3
 EYES = [None, "protanomaly", "deuteranomaly", "tritanomaly"]
-SHOWN = dict.fromkeys(KINDS, "shown")
+SHOWN = dict.fromkeys(GUIDES, "shown")
 #: A page and a scroll on which, together, every guide has something to show.
 PAGE = {
     "tiers": [3, 2],
@@ -40,7 +40,7 @@ def guides() -> dict[str, Layer]:
     (page,) = plans(issue(PAGE, format=FORMAT))
     (scroll,) = plans(issue(SCROLL, preset="vertical-scroll"))
     found = layers(scroll) | layers(page)
-    return {name: found[kind.layer] for name, kind in KINDS.items()}
+    return {name: found[kind.layer] for name, kind in GUIDES.items()}
 
 
 def lab(layer: Layer, eyes: str | None) -> np.ndarray:
@@ -75,7 +75,7 @@ def patterns(shapes: Iterable[Shape]) -> set[object]:
 
 
 @pytest.mark.parametrize("eyes", EYES)
-@pytest.mark.parametrize(("first", "second"), [*combinations(KINDS, 2)])
+@pytest.mark.parametrize(("first", "second"), [*combinations(GUIDES, 2)])
 def test_any_two_guides_can_be_told_apart(first: str, second: str, eyes: str | None):
     """Any two guides differ in colour to these eyes, or no line of one is like one of the other."""
     one, other = guides()[first], guides()[second]
@@ -84,7 +84,7 @@ def test_any_two_guides_can_be_told_apart(first: str, second: str, eyes: str | N
 
 
 @pytest.mark.parametrize("eyes", EYES)
-@pytest.mark.parametrize("name", KINDS)
+@pytest.mark.parametrize("name", GUIDES)
 def test_every_guide_shows_on_white_paper(name: str, eyes: str | None):
     """Every guide differs from white paper, to all eyes."""
     white = reference("colorspacious").cspace_convert([1, 1, 1], "sRGB1", "CIELab")

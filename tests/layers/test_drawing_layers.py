@@ -3,11 +3,10 @@
 from typing import Any
 
 import pytest
+from support.catalogue import PRESETS, preset_called, stack_of
 from support.laid_out_pages import page, refusal
 
-from guidekit.layers import standard_stack
 from guidekit.layers.model import Group, Layer
-from guidekit.preset import shipped_registry
 
 TWO = {"tiers": [2]}
 ABOVE = {"above": "borders"}
@@ -26,7 +25,7 @@ def tree(members: tuple[Layer | Group, ...]) -> list[Any]:
 def stacked(drawing: list[Any], own: tuple[str, ...] = (), **form: Any) -> list[Any]:
     """The tree of a page of two panels whose format has these drawing layers."""
     form |= {"drawing": drawing, "panel_groups": list(own)}
-    return tree(standard_stack(page(TWO, format=form)).members)
+    return tree(stack_of(page(TWO, format=form)).members)
 
 
 def test_above_the_borders():
@@ -37,10 +36,10 @@ def test_above_the_borders():
     ]  # fmt: skip
 
 
-@pytest.mark.parametrize("name", shipped_registry().names())
+@pytest.mark.parametrize("name", PRESETS)
 def test_lettering_stands_above_the_borders(name: str):
     """In every shipped preset borders do not cut through balloons: Lettering is above them."""
-    (above,) = [layer for layer in shipped_registry().source(name).preset.drawing if layer.above]
+    (above,) = [layer for layer in preset_called(name).drawing if layer.above]
     assert (above.name, above.above) == ("Lettering", "borders")
     assert str(above) == "Lettering (above the borders)"
 

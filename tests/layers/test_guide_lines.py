@@ -6,9 +6,8 @@ from typing import Any
 
 import numpy as np
 import pytest
+from support.catalogue import GUIDES
 from support.laid_out_pages import boxes, layers, page, pixels
-
-from guidekit.layers.guides import KINDS
 
 SPLASH = {"panels": "splash"}
 
@@ -25,7 +24,7 @@ def lines(plane: np.ndarray, axis: int) -> list[int]:
 def shown(name: str, layout: dict[str, Any], **keys: Any) -> np.ndarray:
     """A guide on a page."""
     plan = page(layout | {"guides": {name: "shown"}}, **keys)
-    return pixels(plan, KINDS[name].layer)
+    return pixels(plan, GUIDES[name].layer)
 
 
 def rounded(x: Fraction) -> int:

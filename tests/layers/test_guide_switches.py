@@ -4,10 +4,11 @@ from itertools import product
 from typing import Any
 
 import pytest
+from support.catalogue import GUIDES
 from support.laid_out_pages import issue, layers, page, plans, refusal
 
-from guidekit.layers.guides import KINDS
-from guidekit.preset.guides import GUIDES, STATES
+from guidekit.preset.guides import STATES
+from guidekit.registry import Named
 
 #: A spread in which every guide but those of screens has something to show.
 ALL = {
@@ -33,18 +34,27 @@ def guides(name: str, **switches: Any) -> dict[str, Any]:
     return layers(plan)
 
 
-def test_the_two_lists_agree():
-    """Every guide that can be switched can be drawn, and the stack has them in the same order."""
-    assert [*KINDS] == [*GUIDES]
-    names = [kind.layer for kind in KINDS.values()]
-    assert len(set(names)) == len(names)
+def test_the_table_is_in_order():
+    """The rows of the table stand as the guides lie, and no two share a name, layer or place."""
+    places = [guide.place for guide in GUIDES.values()]
+    assert places == sorted(set(places))
+    for column in ("name", "layer"):
+        assert len({getattr(guide, column) for guide in GUIDES.values()}) == len(places)
+
+
+@pytest.mark.parametrize("name", GUIDES)
+def test_rows_name_what_is_there(name: str):
+    """Each row names a function that says what it draws."""
+    drawn_by = GUIDES[name].draw
+    assert isinstance(drawn_by, Named)
+    assert drawn_by.found.__doc__
 
 
 def test_layers_stand_in_the_order_of_the_list():
     """The guides of a page lie on each other in the order of the list, the first uppermost."""
     everything = dict.fromkeys(GUIDES, "shown")
     plan = page(SPLASH, ALL | {"guides": everything}, format=FULL)
-    expected = [kind.layer for name, kind in KINDS.items() if name != "screen_marks"]
+    expected = [kind.layer for name, kind in GUIDES.items() if name != "screen_marks"]
     assert [*layers(plan)][: len(expected)] == expected
 
 
@@ -53,7 +63,7 @@ def test_layers_stand_in_the_order_of_the_list():
 @pytest.mark.parametrize("state", STATES)
 def test_switching(name: str, place: str, state: str):
     """A guide is shown, hidden or not there at all, wherever that is said."""
-    layer = guides(name, **{place: state}).get(KINDS[name].layer)
+    layer = guides(name, **{place: state}).get(GUIDES[name].layer)
     assert (layer is None) == (state == "off")
     if layer:
         assert layer.visible == (state == "shown")
@@ -64,9 +74,9 @@ def test_switching(name: str, place: str, state: str):
 @pytest.mark.parametrize("name", GUIDES)
 def test_without_a_word(name: str):
     """A guide that nobody switches is as the list has it."""
-    layer = guides(name).get(KINDS[name].layer)
+    layer = guides(name).get(GUIDES[name].layer)
     state = "off" if layer is None else "shown" if layer.visible else "hidden"
-    assert state == GUIDES[name]
+    assert state == GUIDES[name].state
 
 
 @pytest.mark.parametrize(("preset", "issue_", "page_"), [*product((None, *STATES), repeat=3)])
@@ -75,7 +85,7 @@ def test_the_nearer_word_counts(preset: str | None, issue_: str | None, page_: s
     words = {"preset": preset, "issue": issue_, "page": page_}
     layer = guides("thirds", **{place: word for place, word in words.items() if word}).get("Thirds")
     state = "off" if layer is None else "shown" if layer.visible else "hidden"
-    assert state == next((word for word in (page_, issue_, preset) if word), GUIDES["thirds"])
+    assert state == next((word for word in (page_, issue_, preset) if word), GUIDES["thirds"].state)
 
 
 @pytest.mark.parametrize(

@@ -8,16 +8,15 @@ from typing import Any
 
 import numpy as np
 import pytest
+from support.catalogue import PRESETS
 from support.laid_out_pages import layers, page, pixels
-
-from guidekit.preset.registry import shipped_registry
 
 SPLASH = {"panels": "splash"}
 HANDBOOK = Fraction(2, 3)
 CAPITALS = {"12 px": Fraction(12), "7/96 in": Fraction(700, 96), "2.1 mm": Fraction(2100, 254)}
 
 
-@pytest.mark.parametrize("name", shipped_registry().names())
+@pytest.mark.parametrize("name", PRESETS)
 def test_every_preset_follows_the_handbook(name: str):
     """The space between two lines is two thirds of the capitals, in every shipped preset."""
     book = page({"tiers": [1]}, preset=name).book

@@ -4,16 +4,16 @@ from typing import Any
 
 import numpy as np
 import pytest
+from support.catalogue import PRESETS, preset_called
 from support.laid_out_pages import layers, page, pixels, plane, plans, toml
 
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.guides.label import page_words
 from guidekit.plane.box import Box
-from guidekit.preset import shipped_registry
 from guidekit.raster.shapes import cover
 
-PRESETS = [name for name in shipped_registry().names() if name != "vertical-scroll"]
-FACING = [name for name in PRESETS if shipped_registry().source(name).preset.facing]
+PRESETS = [name for name in PRESETS if name != "vertical-scroll"]
+FACING = [name for name in PRESETS if preset_called(name).facing]
 EVERY_LINE = {
     "trim_marks": "shown",
     "fold_strip": "shown",

@@ -4,9 +4,11 @@ import json
 from pathlib import Path
 
 import pytest
+from support.catalogue import preset_source
 
-from guidekit.errors import InputError, one_of
-from guidekit.preset import Preset, PresetRegistry, shipped_registry
+from guidekit.errors import ClashError, InputError, one_of
+from guidekit.preset import Preset, preset_files
+from guidekit.shipped import shipped
 
 GOOD = {
     "title": '"Mine"',
@@ -33,7 +35,7 @@ def message(folder: Path, content: str | bytes, name: str = "mine.toml") -> str:
     data = content.encode() if isinstance(content, str) else content
     (folder / "mine.toml").write_bytes(data)
     with pytest.raises(InputError) as caught:
-        _ = shipped_registry().source(name, folder).preset
+        _ = preset_source(name, folder).preset
     return str(caught.value)
 
 
@@ -41,7 +43,7 @@ def test_the_good_page_is_good(tmp_path: Path):
     """The page that the tests below spoil is itself accepted, at the least and largest dpi."""
     for dpi in ("1", "10000"):
         (tmp_path / "mine.toml").write_text(page(dpi=dpi), "utf-8")
-        assert PresetRegistry(tmp_path).source("mine").preset.dpi == int(dpi)
+        assert preset_source("mine.toml", tmp_path).preset.dpi == int(dpi)
 
 
 def line_of(key: str, **changes: object) -> int:
@@ -283,15 +285,11 @@ def test_circle(tmp_path: Path):
 
 
 def test_two_files_of_one_name(tmp_path: Path):
-    """A second preset of the same name is refused with both paths."""
+    """A second preset of the same name is refused with both who brought them."""
     (tmp_path / "us-comic.toml").write_text(page(), "utf-8")
-    shipped = shipped_registry().source("us-comic").path
-    with pytest.raises(InputError) as caught:
-        PresetRegistry(shipped.parent, tmp_path)
-    assert str(caught.value) == (
-        f'{tmp_path / "us-comic.toml"}: a preset "us-comic" is there already, from {shipped}. '
-        "Give one of the two another name."
-    )
+    both = shipped().presets.adding(*preset_files(tmp_path, "a studio"))
+    with pytest.raises(ClashError, match='two presets "us-comic", from guidekit and from a studio'):
+        both.find("us-comic")
 
 
 @pytest.mark.parametrize(
@@ -323,7 +321,7 @@ def test_missing_file(tmp_path: Path, name: str):
     """A path that leads to no file is refused where it was given."""
     (tmp_path / "mine.toml").write_text(page(), "utf-8")
     with pytest.raises(InputError) as caught:
-        shipped_registry().source(name, tmp_path)
+        preset_source(name, tmp_path)
     assert str(caught.value) == (
         f"preset: there is no file {json.dumps(name)}. Write the path of a .toml file."
     )

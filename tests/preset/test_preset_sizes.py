@@ -3,9 +3,10 @@
 from fractions import Fraction as F  # noqa: N817 - read as a number, not as a name
 
 import pytest
+from support.catalogue import PRESETS, preset_called
 from support.reference import reference
 
-from guidekit.preset import Preset, shipped_registry
+from guidekit.preset import Preset
 from guidekit.preset.model import EDGE_NAMES, Size
 from guidekit.units import half_up
 
@@ -15,7 +16,7 @@ STANDARD_SERIES = {"a", "b", "japan", "ansi"}  # other series of that library ho
 
 def preset(name: str) -> Preset:
     """A shipped preset, checked."""
-    return shipped_registry().source(name).preset
+    return preset_called(name)
 
 
 def size(box: Size | None) -> tuple[F, F]:
@@ -153,7 +154,7 @@ def test_four_panel_strip():
     assert ((width - across) / 2, (height - 3 * down) / 4) == (85, F("64.5"))
 
 
-@pytest.mark.parametrize("name", shipped_registry().names())
+@pytest.mark.parametrize("name", PRESETS)
 def test_lettering_can_be_read(name):
     """Capitals print 1.2 mm tall or more, as letters on labels by Regulation (EU) 1169/2011.
 

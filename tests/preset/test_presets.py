@@ -5,9 +5,10 @@ import tomllib
 from pathlib import Path
 
 import pytest
+from support.catalogue import PRESETS, preset_called, preset_source
 
-from guidekit.preset import Preset, shipped_registry
-from guidekit.preset.registry import comments, leaves
+from guidekit.preset import Preset
+from guidekit.preset.source import comments, leaves
 from guidekit.toml import read_toml
 
 IDS = (
@@ -29,17 +30,17 @@ SOURCES = (
 
 def preset(name: str) -> Preset:
     """A shipped preset, checked."""
-    return shipped_registry().source(name).preset
+    return preset_called(name)
 
 
 def path(name: str) -> Path:
     """The file of a shipped preset."""
-    return shipped_registry().source(name).path
+    return preset_source(name).path
 
 
 def test_ids():
     """Exactly the presets of the list above are shipped, in the order of their names."""
-    assert shipped_registry().names() == IDS
+    assert PRESETS == IDS
 
 
 @pytest.mark.parametrize("name", IDS)
@@ -80,7 +81,7 @@ def test_every_number_line_ends_in_a_comment(name):
 
 def test_extends_keeps_the_rest():
     """A child has its own values with itself as origin, and all others from its parent's file."""
-    child, parent = (shipped_registry().source(x) for x in ("jis-b6", "jis-b5"))
+    child, parent = (preset_source(x) for x in ("jis-b6", "jis-b5"))
     assert child.name == "jis-b6"
     own = {key.split(".")[0] for key, _ in leaves(tomllib.loads(child.path.read_text("utf-8")))}
     assert own == {"based_on", "title", "about", "caution", "trim", "safe_area", "border", "gutter"}
@@ -96,7 +97,7 @@ def test_extends_changes_one_edge(tmp_path: Path):
     """One edge of a parent's single length can be changed, and the other three stay."""
     file = tmp_path / "mine.toml"
     file.write_text('based_on = "us-comic"\n[safe_area]\ninside = "0.5 in"\n', "utf-8")
-    source = shipped_registry().source("mine.toml", tmp_path)
+    source = preset_source("mine.toml", tmp_path)
     assert [str(x) for _, x in (source.preset.safe_area)] == [
         "0.25 in",
         "0.25 in",

@@ -11,15 +11,15 @@ from typing import Any
 import numpy as np
 import pytest
 
+from guidekit import load_issue
 from guidekit.errors import InputError
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
-from guidekit.issue import load_issue
-from guidekit.layers import standard_stack
 from guidekit.layers.model import Layer, all_layers
 from guidekit.plane.box import Box
 from guidekit.plane.outline import Outline
 from guidekit.raster.bands import Bands
+from support.catalogue import stack_of
 from support.reference import reference
 
 #: A page of 640 × 840 pixels: bleed all of it, trim (20, 20, 620, 820), frame (60, 60, 580, 780).
@@ -98,7 +98,7 @@ def boxes(plan: PagePlan) -> list[list[int]]:
 
 def layers(plan: PagePlan) -> dict[str, Layer]:
     """The layers of a canvas by name."""
-    return {layer.name: layer for layer in all_layers(standard_stack(plan).members)}
+    return {layer.name: layer for layer in all_layers(stack_of(plan).members)}
 
 
 def pixels(plan: PagePlan, name: str) -> np.ndarray:

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from guidekit.layers.model import Stack
-from guidekit.writers import writer_called
+from support.catalogue import writer_called
 
 
 def ora(stack: Stack) -> bytes:

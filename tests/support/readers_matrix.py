@@ -21,8 +21,8 @@ import support.readers_seen as seen
 from guidekit.layers.model import Group, Layer, Stack, visible_inks
 from guidekit.raster.blend import flatten
 from guidekit.raster.shapes import cover
-from guidekit.writers import writer_called
 from guidekit.writers.metadata import colour_profile
+from support.catalogue import writer_called
 from support.composition import with_opacity
 from support.planes import plane, rgba
 from support.readers_flat import Facts, package, program

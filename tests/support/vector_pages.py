@@ -9,15 +9,15 @@ from tempfile import TemporaryDirectory
 import numpy as np
 from PIL import Image
 
+from guidekit import load_issue
 from guidekit.geometry.plan import plan_issue
-from guidekit.issue import load_issue
-from guidekit.layers import standard_stack
 from guidekit.layers.model import Layer, Stack, all_layers
 from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands
 from guidekit.raster.shapes import Area, Clip, Polygon, Shape, Stroke
 from guidekit.raster.text import Text
 from guidekit.writers import Writer
+from support.catalogue import stack_of
 from support.programs import output
 
 EVERY_GUIDE = """
@@ -62,7 +62,7 @@ def page_stack(
     with TemporaryDirectory() as folder:
         path = Path(folder, "issue.toml")
         path.write_text(text, "utf-8")
-        return standard_stack(plan_issue(load_issue(path, dpi=dpi))[-1])
+        return stack_of(plan_issue(load_issue(path, dpi=dpi))[-1])
 
 
 def alone(stack: Stack, layer: Layer) -> Stack:

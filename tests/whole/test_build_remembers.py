@@ -5,15 +5,13 @@ from pathlib import Path
 
 import pytest
 from support.books_under_test import BARE, COMIC, MANUSCRIPT
+from support.catalogue import FORMATS, stack_of, writer_called
 from support.samples import DPI, HEAD, issue_file
 
-from guidekit import build_issue
+from guidekit import build_issue, load_issue
 from guidekit.geometry.plan import plan_issue
-from guidekit.issue import load_issue
-from guidekit.layers import standard_stack
 from guidekit.raster import shapes
 from guidekit.raster.bands import Bands
-from guidekit.writers import WRITERS, writer_called
 
 GROUPS = HEAD + '[format]\npanel_groups = ["Inks", "Colours"]\n'
 
@@ -28,12 +26,12 @@ def bands_alive() -> int:
 def test_same_bytes_without_memory(book: str, tmp_path: Path):
     """Every file is, to the byte, what its writer makes of one page on its own."""
     path = issue_file(tmp_path, book)
-    report = build_issue(path, tmp_path / "out", formats=[*WRITERS], dpi=DPI)
+    report = build_issue(path, tmp_path / "out", formats=[*FORMATS], dpi=DPI)
     alone = {
         output.name: b"".join(output.pieces)
         for plan in plan_issue(load_issue(path, dpi=DPI))
-        for name in WRITERS
-        for output in writer_called(name).write(standard_stack(plan))
+        for name in FORMATS
+        for output in writer_called(name).write(stack_of(plan))
     }
     assert {name: (tmp_path / "out" / name).read_bytes() for name in report.files} == alone
 
@@ -78,5 +76,5 @@ def test_nothing_is_held_after_a_build(tmp_path: Path):
     path = issue_file(tmp_path)
     before = bands_alive()
     for number in range(2):
-        build_issue(path, tmp_path / f"out-{number}", formats=[*WRITERS], dpi=DPI)
+        build_issue(path, tmp_path / f"out-{number}", formats=[*FORMATS], dpi=DPI)
         assert bands_alive() == before

@@ -3,11 +3,11 @@
 from pathlib import Path
 
 import pytest
+from support.catalogue import preset_called
 from support.reference import reference
 from support.samples import DPI, HEAD, SPLASH, issue_file, run_here
 
 from guidekit import InputError, build_issue
-from guidekit.preset import shipped_registry
 
 SPREAD = "[[pages]]\nspread = true\npanels = 1\n"
 BARE = 'title = "{}"\npreset = "bare.toml"\n'
@@ -150,7 +150,7 @@ def test_font_that_is_none(tmp_path: Path):
 
 def test_caution_of_the_preset(tmp_path: Path):
     """What a preset warns of comes first, word for word."""
-    preset = shipped_registry().source("us-comic").preset
+    preset = preset_called("us-comic")
     assert preset.caution
     text = HEAD + SPLASH + SPREAD
     assert cautions(tmp_path, text)[0] == preset.caution

@@ -4,13 +4,12 @@ import re
 from pathlib import Path
 
 import pytest
+from support.catalogue import FORMATS, GUIDES
 
 from guidekit.cli import app
 from guidekit.issue.model import Issue, Layout, Page, ScrollItem
 from guidekit.issue.panel_model import BreakOut, Inset, PanelModel, Perspective, Wall
-from guidekit.preset.guides import GUIDES
 from guidekit.preset.model import Beats, DrawingLayer, Edges, Lettering, Preset, Scroll
-from guidekit.writers import WRITERS
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text("utf-8")
@@ -27,7 +26,7 @@ def test_every_key_is_named(model: type[Issue]):
     assert set(model.model_fields) - known == set()
 
 
-@pytest.mark.parametrize("name", [*GUIDES, *WRITERS])
+@pytest.mark.parametrize("name", [*GUIDES, *FORMATS])
 def test_every_guide_and_format_is_named(name: str):
     """Every guide and every format stands in the README."""
     assert f"`{name}`" in README

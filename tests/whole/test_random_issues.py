@@ -8,14 +8,14 @@ from typing import Any
 from hypothesis import HealthCheck, event, given, settings
 from hypothesis import strategies as st
 from psd_tools import PSDImage
+from support.catalogue import PRESETS
 from support.samples import issue_file
 from support.strategies import letter_maps
 from support.strategies import pages as plain_pages
 
 from guidekit import InputError, build_issue, measure_issue
-from guidekit.preset import shipped_registry
 
-PAPER = [name for name in shipped_registry().names() if "scroll" not in name]
+PAPER = [name for name in PRESETS if "scroll" not in name]
 QUICK = settings(deadline=None, max_examples=100, suppress_health_check=[HealthCheck.too_slow])
 
 

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 from support.books_under_test import BARE, COMIC, COVER, MANUSCRIPT
+from support.catalogue import FORMATS
 
 from guidekit import build_issue
-from guidekit.writers import WRITERS
 
 BOOKS = {"comic": COMIC, "manuscript": MANUSCRIPT, "covered": COVER, "folded": BARE}
 ROOT = Path(__file__).parents[2]
@@ -44,9 +44,9 @@ def here(issues, tmp_path_factory) -> dict[str, dict[str, bytes]]:
     result = {}
     for name, path in issues.items():
         out = tmp_path_factory.mktemp("here") / "out"
-        build_issue(path, out, formats=[*WRITERS], dpi=100)
+        build_issue(path, out, formats=[*FORMATS], dpi=100)
         result[name] = files(out)
-        assert len(result[name]) > len(WRITERS)
+        assert len(result[name]) > len(FORMATS)
     return result
 
 
@@ -54,7 +54,7 @@ def here(issues, tmp_path_factory) -> dict[str, dict[str, bytes]]:
 def test_other_surroundings(here, issues, tmp_path, surroundings):
     """Another time zone, language and hash seed give the same files, to the byte."""
     line = [sys.executable, "-m", "guidekit", "build", "--dpi", "100", "--format"]
-    line += [",".join(WRITERS)]
+    line += [",".join(FORMATS)]
     kept = {key: value for key, value in os.environ.items() if not key.startswith(("LC_", "LANG"))}
     for name, path in issues.items():
         subprocess.run(
@@ -70,14 +70,14 @@ def test_other_surroundings(here, issues, tmp_path, surroundings):
 @pytest.mark.parametrize("name", BOOKS)
 def test_again(here, issues, tmp_path, name):
     """A second build in the same process, with everything it remembers, gives the same files."""
-    build_issue(issues[name], tmp_path, formats=[*WRITERS][::-1], dpi=100)
+    build_issue(issues[name], tmp_path, formats=[*FORMATS][::-1], dpi=100)
     assert files(tmp_path) == here[name]
 
 
 def test_page_by_page(here, issues, tmp_path):
     """A page built alone, after those that follow it, has the bytes it has in the whole issue."""
     for number in (4, 2, 1):
-        build_issue(issues["comic"], tmp_path, formats=[*WRITERS], pages=[number], dpi=100)
+        build_issue(issues["comic"], tmp_path, formats=[*FORMATS], pages=[number], dpi=100)
     assert files(tmp_path) == here["comic"]
 
 
@@ -86,7 +86,7 @@ def test_another_folder(here, tmp_path):
     path = tmp_path / "deeper" / "Issue no. 7.toml"
     path.parent.mkdir()
     path.write_text(BOOKS["comic"], "utf-8")
-    build_issue(path, tmp_path / "out", formats=[*WRITERS], dpi=100)
+    build_issue(path, tmp_path / "out", formats=[*FORMATS], dpi=100)
     assert files(tmp_path / "out") == here["comic"]
 
 

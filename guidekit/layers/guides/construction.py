@@ -7,7 +7,8 @@ from fractions import Fraction
 
 from guidekit.geometry.arrange import Division
 from guidekit.geometry.perspective import View
-from guidekit.layers.guides.kind import GuideInput, level, upright
+from guidekit.layers.guides.kind import GuideInput
+from guidekit.layers.guides.lines import level, upright
 from guidekit.layers.panels import panel_area
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import Clip, Rule, Shape, Stroke

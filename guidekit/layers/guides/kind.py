@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from math import ceil, floor
+from typing import TYPE_CHECKING
 
-from guidekit.geometry.page import PagePlan
-from guidekit.layers.palette import Pen
-from guidekit.plane.box import Box
-from guidekit.raster.blend import Colour
-from guidekit.raster.font import FontFile
-from guidekit.raster.shapes import Dash, Rule, Shape
+if TYPE_CHECKING:  # what draws is loaded when it draws
+    from guidekit.geometry.page import PagePlan
+    from guidekit.layers.model import Label
+    from guidekit.layers.palette import Pen
+    from guidekit.preset.guides import State
+    from guidekit.raster.blend import Colour
+    from guidekit.raster.font import FontFile
+    from guidekit.raster.shapes import Shape
 
 
 @dataclass(frozen=True)
@@ -33,20 +35,20 @@ class GuideInput:
 
 
 @dataclass(frozen=True)
-class Kind:
-    """One kind of guide: its layer's name, colour and opacity, and what draws its shapes."""
+class Guide:
+    """One kind of guide.
 
+    Guides lie in the order of their `place`, the lowest number uppermost. `name` is that by which
+    presets, issues and pages switch it, `state` what it is where none of them does. Its `layer` has
+    a name, a colour and an opacity in percent, and a `label` in lists of layers; `draw` makes its
+    shapes. Where there are none, as for the bleed of a page without bleed, there is no layer.
+    """
+
+    place: int
+    name: str
     layer: str
+    state: State
     colour: Colour
+    opacity: int
     draw: Callable[[GuideInput], Iterable[Shape]]
-    opacity: int = 255
-
-
-def upright(x: float, top: int, bottom: int, weight: int, dash: Dash = ()) -> Rule:
-    """An upright line centred on `x`; a pixel heavier where `x` lies within a pixel."""
-    return Rule(Box(floor(x - weight / 2), top, ceil(x + weight / 2), bottom), dash)
-
-
-def level(y: float, left: int, right: int, weight: int, dash: Dash = ()) -> Rule:
-    """A level line centred on `y`."""
-    return Rule(Box(left, floor(y - weight / 2), right, ceil(y + weight / 2)), dash)
+    label: Label = "blue"

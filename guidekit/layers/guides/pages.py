@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from guidekit.layers.guides.kind import GuideInput, level, upright
+from guidekit.layers.guides.kind import GuideInput
+from guidekit.layers.guides.lines import level, upright
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import Rule, Shape, outline
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from guidekit.geometry.page import Panel
-from guidekit.layers.guides.kind import GuideInput, level, upright
+from guidekit.layers.guides.kind import GuideInput
+from guidekit.layers.guides.lines import level, upright
 from guidekit.layers.panels import panel_area, shape_of
 from guidekit.memory import remembered
 from guidekit.plane.box import Box

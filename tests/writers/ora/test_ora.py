@@ -5,6 +5,7 @@ from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import pytest
+from support.catalogue import stack_of
 from support.ora_file import image_of, opened, ora, pixels
 from support.planes import plane
 from support.reference import reference
@@ -12,7 +13,6 @@ from support.sample_stack import CANVAS, MEMBERS, sample
 
 from guidekit import build_issue, load_issue
 from guidekit.geometry.plan import plan_issue
-from guidekit.layers import standard_stack
 from guidekit.layers.model import Group, Layer, all_layers
 from guidekit.memory import remembering
 from guidekit.raster.shapes import cover
@@ -161,7 +161,7 @@ def test_a_built_page(tmp_path: Path):
     issue.write_text('title = "Harbour"\npreset = "us-comic"\n[[pages]]\ntiers = [2, 3, 1]\n')
     report = build_issue(issue, tmp_path / "out", formats=["ora"], dpi=100)
     (name,) = report.named("written")
-    stack = standard_stack(plan_issue(load_issue(issue, dpi=100), None)[0])
+    stack = stack_of(plan_issue(load_issue(issue, dpi=100), None)[0])
     assert name == f"{stack.file_name}.ora"
     project = reference("pyora").Project.load(str(report.folder / name))
     assert project.dimensions == (stack.canvas.width, stack.canvas.height)

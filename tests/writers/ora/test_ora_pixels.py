@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from PIL import Image
+from support.catalogue import writer_called
 from support.ora_file import image_of, opened, ora, picture, pixels
 from support.planes import plane, rgba
 from support.reference import reference
@@ -17,7 +18,6 @@ from guidekit.layers.model import Layer, Stack, all_layers, visible_inks
 from guidekit.plane.box import Box
 from guidekit.raster.blend import flatten
 from guidekit.raster.shapes import Rule, cover
-from guidekit.writers import writer_called
 from guidekit.writers.pixels.thumbnail import thumbnail
 
 

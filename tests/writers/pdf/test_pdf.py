@@ -6,13 +6,13 @@ from typing import NamedTuple
 
 import numpy as np
 import pytest
+from support.catalogue import writer_called
 from support.pdf_pages import MM, box_of, filled, is_black, is_blue, middles, opened, pdf, words
 from support.programs import output
 from support.vector_pages import PAGES, by_poppler, page_stack
 
 from guidekit.errors import InputError
 from guidekit.layers.model import Stack
-from guidekit.writers import writer_called
 from guidekit.writers.pdf import PdfA4Writer, PdfWriter
 
 BARE = "[guides]\n" + "".join(

@@ -7,6 +7,7 @@ import pytest
 from PIL import Image
 from psd_tools import PSDImage
 from support.ag_psd_reader import by_ag_psd, pixels
+from support.catalogue import writer_called
 from support.composition import laid, paper
 from support.laid_out_pages import plane
 from support.psd_walk import walk
@@ -15,7 +16,6 @@ from support.sample_stack import CANVAS, RING, SHEET, sample
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import Polygon, Rule, Shape, cover
-from guidekit.writers import writer_called
 
 SIZE = CANVAS.width, CANVAS.height
 PAPER = (250, 248, 240)

@@ -8,15 +8,14 @@ import pytest
 from psd_tools import PSDImage
 from support.ag_psd_reader import by_ag_psd, parts, pixels, rectangle
 from support.areas import SMALL, covered
+from support.catalogue import stack_of, writer_called
 from support.inset_pages import inset
 from support.laid_out_pages import outlines, page, plane, polygon
 from support.psd_walk import walk
 
 from guidekit.geometry.page import PagePlan
-from guidekit.layers import standard_stack
 from guidekit.layers.model import Group, Stack
 from guidekit.raster.shapes import cover
-from guidekit.writers import writer_called
 
 GROUPS = {"drawing": ["文字", "Inks", "Pencils", "Colours"], "panel_groups": ["Inks", "Pencils"]}
 LAYOUTS = {
@@ -44,7 +43,7 @@ class Masked(NamedTuple):
     @property
     def stack(self) -> Stack:
         """All of its canvas."""
-        return standard_stack(self.plan)
+        return stack_of(self.plan)
 
     @property
     def coverage(self) -> dict[str, np.ndarray]:
@@ -60,7 +59,7 @@ def masked(request, tmp_path_factory) -> Masked:
     name = max((f for f in LAYOUTS if request.param.startswith(f)), key=len)
     form = SMALL | GROUPS | FORMATS[request.param.removeprefix(name)]
     plan = page(LAYOUTS[name], format=form)
-    return Masked(plan, written(standard_stack(plan), tmp_path_factory.mktemp("masks")))
+    return Masked(plan, written(stack_of(plan), tmp_path_factory.mktemp("masks")))
 
 
 def written(stack: Stack, folder: Path) -> Path:

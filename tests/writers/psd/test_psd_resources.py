@@ -11,13 +11,13 @@ import pytest
 from PIL import Image, ImageCms
 from psd_tools import PSDImage
 from support.books_under_test import CASES, COMIC, Built, Case, built
+from support.catalogue import stack_of, writer_called
 from support.laid_out_pages import page as laid_out
 from support.picture_readers import IMAGEMAGICK_LIMIT, without_thumbnail
 from support.programs import output
 from support.psd_walk import Walked, walk
 
-from guidekit.layers import only, standard_stack
-from guidekit.writers import writer_called
+from guidekit.layers import only
 
 # Public PSD file format specification, "Image Resource IDs"
 RESOLUTION, GUIDES, THUMBNAIL, PROFILE = 1005, 1032, 1036, 1039
@@ -184,7 +184,7 @@ def test_selected_layer(walked, page):
 def test_the_first_stroke(drawing, own, first):
     """The layer that the format lists first is the active one, wherever in the stack it is."""
     plan = laid_out({"tiers": [2, 1]}, format={"drawing": drawing, "panel_groups": own})
-    (made,) = writer_called("psd").write(standard_stack(plan))
+    (made,) = writer_called("psd").write(stack_of(plan))
     walked = walk(b"".join(made.pieces))
     count, place = selected_layer(walked)
     assert (count, walked.records[place].unicode_name) == (1, first)
@@ -200,7 +200,7 @@ def test_the_first_stroke(drawing, own, first):
 )
 def test_the_first_stroke_on_what_is_kept(kept, first):
     """Where the first layer is not written, the uppermost that is left to draw on is active."""
-    stack = only(standard_stack(laid_out({"tiers": [2, 1]})), kept)
+    stack = only(stack_of(laid_out({"tiers": [2, 1]})), kept)
     (made,) = writer_called("psd").write(stack)
     walked = walk(b"".join(made.pieces))
     if first is None:

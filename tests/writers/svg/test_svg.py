@@ -7,6 +7,7 @@ from xml.etree import ElementTree
 
 import numpy as np
 import pytest
+from support.catalogue import writer_called
 from support.reference import reference
 from support.sample_stack import sample
 from support.vector_pages import (
@@ -26,7 +27,6 @@ from guidekit.plane.box import Box
 from guidekit.raster.blend import flatten
 from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Stroke
 from guidekit.raster.text import Text
-from guidekit.writers import writer_called
 from guidekit.writers.svg import SvgWriter
 
 SVG = "{http://www.w3.org/2000/svg}"

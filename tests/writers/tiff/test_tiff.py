@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from numpy.typing import NDArray
 from PIL import Image, ImageCms
+from support.catalogue import writer_called
 from support.planes import rgba
 from support.programs import output
 from support.reference import reference
@@ -20,7 +21,6 @@ from guidekit.layers.model import Stack, visible_inks
 from guidekit.memory import remembering
 from guidekit.plane.box import Box
 from guidekit.raster.blend import flatten
-from guidekit.writers import writer_called
 
 FORMATS = ("tiff", "tiff-page")
 

@@ -1,4 +1,4 @@
-"""Where presets are found: by name among the shipped ones, or by the path of a TOML file.
+"""Where presets are found: by name in the catalogue, or by the path of a TOML file.
 
 A preset may be based on another and change a few values; `PresetSource` remembers for every value
 which file it came from.
@@ -9,20 +9,30 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
-from functools import cache, cached_property
+from functools import cached_property
 from hashlib import sha256
 from itertools import takewhile
 from os.path import lexists, normpath
 from pathlib import Path
 from typing import Any
 
-from guidekit.errors import InputError, Key, Problem, nearest, one_of, shown
+from guidekit.errors import InputError, Key, Problem, shown
 from guidekit.preset.model import Preset, spell_out
+from guidekit.registry import Catalogue, Entry
 from guidekit.toml.file import Origin, TomlFile, located, read_toml
 from guidekit.toml.model import checked
 
 LONGEST_CHAIN = 20
 ASKED = Origin(argument="preset")
+
+#: What a preset may name: files of presets, and guides, of which it knows nothing but names.
+Known = Catalogue[Any, Any, Any]
+
+
+def preset_files(folder: Path, owner: str) -> Iterator[Entry[Path]]:
+    """The presets of a folder, sorted by name; each file is one."""
+    for path in sorted(folder.glob("*.toml"), key=lambda path: path.stem):
+        yield Entry.of(path.stem, owner, path)
 
 
 @dataclass(frozen=True)
@@ -30,7 +40,7 @@ class PresetSource:
     """A preset's merged values before they are checked, and where each comes from.
 
     `home` is the file that was read last, for what no value is to blame for; `latest` is where the
-    last changes come from.
+    last changes come from. `known` is what the preset may name.
     """
 
     name: str
@@ -38,12 +48,13 @@ class PresetSource:
     values: dict[str, Any]
     home: Origin
     latest: Origin
+    known: Known
     origins: dict[str, Origin] = field(default_factory=dict)
 
     @cached_property
     def preset(self) -> Preset:
         """The checked preset; raises `InputError` with all its problems."""
-        return checked(Preset, self.values, self)
+        return checked(Preset, self.values, self, {"guides": self.known.guides})
 
     @property
     def digest(self) -> str:
@@ -88,103 +99,65 @@ class PresetSource:
         kept = {key for key, _ in leaves(merged)}
         origins = {key: origins[key] for key in origins if key in kept}
         home = origin if origin.file else self.home
-        return PresetSource(self.name, self.path, merged, home, origin, origins)
+        return replace(self, values=merged, home=home, latest=origin, origins=origins)
 
 
-class PresetRegistry:
-    """Finds and reads presets by name in `folders`, or by path."""
+def find_preset(
+    name: str, known: Known, folder: Path = Path(), asked: Origin = ASKED
+) -> PresetSource:
+    """The preset called `name`, or the one in the file `name` if that is a ``.toml`` path.
 
-    def __init__(self, *folders: Path):
-        self._files: dict[str, Path] = {}
-        for folder in folders:
-            for path in sorted(folder.glob("*.toml")):
-                self._add(path)
+    A relative path starts in `folder`; `asked` is where the name stands. Raises `InputError`.
+    """
+    source = read_preset(_path_of(name, known, folder, asked), known)
+    return source if name.endswith(".toml") else replace(source, name=name)
 
-    def _add(self, path: Path) -> None:
-        if known := self._files.get(path.stem):
-            raise InputError(
-                Problem(
-                    (),
-                    f"a preset {shown(path.stem)} is there already, from {known}",
-                    "one file for each name",
-                    "Give one of the two another name.",
-                    file=path,
-                )
-            )
-        self._files[path.stem] = path
 
-    def names(self) -> tuple[str, ...]:
-        """All names, sorted."""
-        return tuple(sorted(self._files))
+def read_preset(path: Path, known: Known, above: tuple[Path, ...] = ()) -> PresetSource:
+    """The preset in one file; `above` are the files that are based on it."""
+    file = read_toml(path)
+    values = dict(file.values)
+    parent, based_on = values.pop("based_on", None), Origin(file, ("based_on",))
+    if path in above:
+        circle = " → ".join(p.name for p in (*above[above.index(path) :], path))
+        raise _refused(
+            based_on,
+            f"the presets are based on each other in a circle ({circle})",
+            "a chain that ends",
+            "Take out one based_on.",
+        )
+    if len(above) > LONGEST_CHAIN:
+        raise _refused(
+            based_on,
+            f"more than {LONGEST_CHAIN} presets are based on each other",
+            f"a chain of at most {LONGEST_CHAIN}",
+            "Write the values into one preset.",
+        )
+    if parent is None:
+        own = Origin(file)
+        return PresetSource(path.stem, path, {}, own, own, known).changed(values, own)
+    if not isinstance(parent, str):
+        came = f"{shown(parent)} is not the name of a preset"
+        raise _refused(based_on, came, "the name of one preset")
+    found = _path_of(parent, known, path.parent, based_on)
+    source = read_preset(found, known, (*above, path)).changed(values, Origin(file))
+    return replace(source, name=path.stem, path=path)
 
-    def source(self, name: str, folder: Path | None = None, asked: Origin = ASKED) -> PresetSource:
-        """The preset called `name`, or the one in the file `name` if that is a ``.toml`` path.
 
-        A relative path starts in `folder`; `asked` is where the name stands. Raises `InputError`.
-        """
-        return self.read(self._find(name, folder or Path(), asked))
-
-    def read(self, path: Path, above: tuple[Path, ...] = ()) -> PresetSource:
-        """The preset in one file; `above` are the files that are based on it."""
-        file = read_toml(path)
-        values = dict(file.values)
-        parent, based_on = values.pop("based_on", None), Origin(file, ("based_on",))
-        if path in above:
-            circle = " → ".join(p.name for p in (*above[above.index(path) :], path))
-            raise _refused(
-                based_on,
-                f"the presets are based on each other in a circle ({circle})",
-                "a chain that ends",
-                "Take out one based_on.",
-            )
-        if len(above) > LONGEST_CHAIN:
-            raise _refused(
-                based_on,
-                f"more than {LONGEST_CHAIN} presets are based on each other",
-                f"a chain of at most {LONGEST_CHAIN}",
-                "Write the values into one preset.",
-            )
-        if parent is None:
-            own = Origin(file)
-            return PresetSource(path.stem, path, {}, own, own).changed(values, own)
-        if not isinstance(parent, str):
-            came = f"{shown(parent)} is not the name of a preset"
-            raise _refused(based_on, came, "the name of one preset")
-        found = self._find(parent, path.parent, based_on)
-        merged = self.read(found, (*above, path)).changed(values, Origin(file))
-        return replace(merged, name=path.stem, path=path)
-
-    def _find(self, name: str, folder: Path, asked: Origin) -> Path:
-        if name.endswith(".toml"):
-            path = Path(normpath(folder / name))
-            if not lexists(path):
-                raise _refused(asked, f"there is no file {shown(name)}", "the path of a .toml file")
-            return path
-        if name not in self._files:
-            raise _refused(
-                asked,
-                f"there is no preset {shown(name)}",
-                f"{one_of(self._files)}, or the path of a .toml file",
-                nearest(name, self._files),
-            )
-        return self._files[name]
+def _path_of(name: str, known: Known, folder: Path, asked: Origin) -> Path:
+    if name.endswith(".toml"):
+        path = Path(normpath(folder / name))
+        if not lexists(path):
+            raise _refused(asked, f"there is no file {shown(name)}", "the path of a .toml file")
+        return path
+    try:
+        return known.presets.find(name)
+    except InputError as error:
+        raise InputError(located(error.problems, asked)) from None
 
 
 def _refused(where: Origin, came: str, allowed: str, todo: str = "") -> InputError:
     return InputError(located([Problem((), came, allowed, todo)], where))
-
-
-def shipped_folder() -> Path:
-    """What comes with guidekit: in a wheel inside the package, else in the checkout."""
-    package = Path(__file__).parents[1]
-    inside = package / "shipped"
-    return inside if inside.is_dir() else package.parent / "presets"
-
-
-@cache  # what comes with guidekit never changes while it runs
-def shipped_registry() -> PresetRegistry:
-    """The presets that come with guidekit."""
-    return PresetRegistry(shipped_folder())
 
 
 def leaves(values: dict[str, Any], prefix: str = "") -> Iterator[tuple[str, Any]]:

@@ -1,0 +1,51 @@
+"""The guides that come with guidekit: one row each, the uppermost first.
+
+It loads none of the functions that draw them, so that their names are known at little cost.
+"""
+
+from __future__ import annotations
+
+from guidekit.layers.guides.kind import Guide
+from guidekit.layers.palette import (
+    BLACK,
+    BLUE,
+    BLUISH_GREEN,
+    ORANGE,
+    REDDISH_PURPLE,
+    SKY_BLUE,
+    VERMILLION,
+)
+from guidekit.registry import Named
+
+# opacities in percent, and why they are not all 100
+SOLID = 100  # thin lines, and words in the margin
+DIGITS = 60  # they stand in the art, which shall be seen through them
+RULES = 50  # so many lines that they would make a page dark
+RAYS = 65  # they crowd where they meet
+TINT = 40  # an area: drawings beneath keep their lights and darks
+STRIP = 35  # an area across drawings that are judged as a whole
+
+
+def _by(place: str) -> Named:
+    return Named(f"guidekit.layers.guides.{place}")
+
+
+GUIDES = (
+    Guide( 10, "page_label",         "Page label",         "shown",  BLACK,          SOLID,  _by("label:page_label")),
+    Guide( 20, "panel_numbers",      "Panel numbers",      "shown",  BLACK,          DIGITS, _by("numbers:panel_numbers")),
+    Guide( 30, "lettering_lines",    "Lettering lines",    "hidden", BLUE,           RULES,  _by("panels:lettering_lines")),
+    Guide( 40, "perspective",        "Perspective",        "shown",  REDDISH_PURPLE, RAYS,   _by("construction:perspective")),
+    Guide( 50, "square_grid",        "Square grid",        "shown",  SKY_BLUE,       SOLID,  _by("construction:square_grid")),
+    Guide( 60, "construction_lines", "Construction lines", "hidden", ORANGE,         SOLID,  _by("construction:construction_lines")),
+    Guide( 70, "diagonals",          "Diagonals",          "off",    SKY_BLUE,       SOLID,  _by("panels:diagonals")),
+    Guide( 80, "thirds",             "Thirds",             "off",    BLUISH_GREEN,   SOLID,  _by("panels:thirds")),
+    Guide( 90, "panel_centre_lines", "Panel centre lines", "off",    REDDISH_PURPLE, SOLID,  _by("panels:centre_lines")),
+    Guide(100, "centre_lines",       "Centre lines",       "hidden", REDDISH_PURPLE, SOLID,  _by("pages:centre_lines")),
+    Guide(110, "screen_marks",       "Screen marks",       "shown",  REDDISH_PURPLE, SOLID,  _by("pages:screen_marks")),
+    Guide(120, "fold_strip",         "Fold strip",         "shown",  ORANGE,         STRIP,  _by("pages:fold_strip")),
+    Guide(130, "trim_marks",         "Trim marks",         "off",    BLACK,          SOLID,  _by("pages:trim_marks")),
+    Guide(140, "safe_area",          "Safe area",          "shown",  BLUISH_GREEN,   SOLID,  _by("pages:safe_area")),
+    Guide(150, "trim",               "Trim",               "shown",  VERMILLION,     SOLID,  _by("pages:trim")),
+    Guide(160, "bleed",              "Bleed",              "shown",  BLUE,           SOLID,  _by("pages:bleed")),
+    Guide(170, "gutters",            "Gutters",            "shown",  SKY_BLUE,       TINT,   _by("panels:gutters")),
+)  # fmt: skip

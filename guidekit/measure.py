@@ -1,0 +1,44 @@
+"""An issue read, and measured: what can be known of it before anything is drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from guidekit.geometry.measure import measured
+from guidekit.geometry.plan import plan_issue
+from guidekit.issue import LoadedIssue, load
+from guidekit.memory import remembering
+from guidekit.shipped import shipped
+
+if TYPE_CHECKING:
+    from guidekit.shipped import FullCatalogue
+
+
+def load_issue(
+    path: str | Path, *, dpi: int | None = None, catalogue: FullCatalogue | None = None
+) -> LoadedIssue:
+    """Read and check an issue file; `dpi` replaces the preset's resolution.
+
+    `catalogue` has all that the issue may name, by default what comes with guidekit. Raises
+    `InputError` with every problem of the file, `MachineError` if it cannot be read.
+    """
+    return load(Path(path), catalogue or shipped(), dpi)
+
+
+@remembering()
+def measure_issue(
+    path: str | Path,
+    *,
+    pages: Iterable[int] | None = None,
+    dpi: int | None = None,
+    catalogue: FullCatalogue | None = None,
+) -> dict[str, Any]:
+    """Every box of every canvas in pixels, as plain data; nothing is written.
+
+    ``{"pages": [...]}``, each as `guidekit.geometry.measure.measured` describes. Raises
+    `InputError`.
+    """
+    plans = plan_issue(load_issue(path, dpi=dpi, catalogue=catalogue), pages)
+    return {"pages": [measured(plan) for plan in plans]}

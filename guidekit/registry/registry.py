@@ -1,0 +1,103 @@
+"""Things of one kind, found by name; each has an owner, and is made when it is first used."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
+from functools import cached_property
+from itertools import chain
+from typing import Generic, TypeVar
+
+from guidekit.errors import InputError, Key, Problem, shown
+from guidekit.registry.lookup import unknown
+
+Thing = TypeVar("Thing")
+
+
+@dataclass(frozen=True, eq=False)
+class Entry(Generic[Thing]):
+    """A thing's name, who brought it, and what makes it; it is made once, at its first use."""
+
+    name: str
+    owner: str
+    make: Callable[[], Thing]
+
+    @classmethod
+    def of(cls, name: str, owner: str, thing: Thing) -> Entry[Thing]:
+        """The entry of a thing that is there already."""
+        return cls(name, owner, lambda: thing)
+
+    @cached_property
+    def thing(self) -> Thing:
+        """The thing itself; raises what `make` raises."""
+        return self.make()
+
+
+@dataclass(frozen=True, eq=False)
+class Registry(Generic[Thing]):
+    """All things of one `kind`, in the order in which they are listed.
+
+    `kind` is what people call one of them. `source` is asked for the entries when the first name
+    is looked up. `otherwise` is what may be written in place of a name, `hint` a sentence for those
+    who came near none.
+    """
+
+    kind: str
+    source: Callable[[], Iterable[Entry[Thing]]]
+    otherwise: str = ""
+    hint: str = ""
+
+    @cached_property
+    def entries(self) -> dict[str, Entry[Thing]]:
+        """Every entry by its name; raises `InputError` for two of one name, with both owners."""
+        found: dict[str, Entry[Thing]] = {}
+        for entry in self.source():
+            if other := found.get(entry.name):
+                came = f"a {self.kind} {shown(entry.name)} is there already, from {other.owner}"
+                todo = "Give one of the two another name."
+                raise InputError(Problem((), came, todo=todo, argument=entry.owner))
+            found[entry.name] = entry
+        return found
+
+    def __contains__(self, name: str) -> bool:
+        return name in self.entries
+
+    def __iter__(self) -> Iterator[str]:
+        """The names, in order."""
+        return iter(self.entries)
+
+    def __len__(self) -> int:
+        return len(self.entries)
+
+    def things(self) -> Iterator[Thing]:
+        """All of them, in order."""
+        return (entry.thing for entry in self.entries.values())
+
+    def find(self, name: str, *, key: Key = (), argument: str = "") -> Thing:
+        """The thing of this name; raises `InputError` with the nearest name there is.
+
+        `key` and `argument` say where the name stands, as in `Problem`.
+        """
+        if name not in self.entries:
+            raise InputError(
+                unknown(
+                    self.kind,
+                    name,
+                    self.entries,
+                    key=key,
+                    argument=argument,
+                    otherwise=self.otherwise,
+                    hint=self.hint,
+                )
+            )
+        return self.entries[name].thing
+
+    def adding(self, *entries: Entry[Thing]) -> Registry[Thing]:
+        """The same and some more; two of one name are refused when a name is looked up."""
+        return replace(self, source=lambda: chain(self.entries.values(), entries))
+
+    def shadowed_by(self, *entries: Entry[Thing]) -> Registry[Thing]:
+        """The same behind some more, which count where two have one name."""
+        names = {entry.name for entry in entries}
+        others = (entry for entry in self.entries.values() if entry.name not in names)
+        return replace(self, source=lambda: chain(entries, others))
