@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import signal
 import sys
 from io import TextIOWrapper
@@ -11,11 +12,13 @@ import typer
 
 from guidekit import __version__
 from guidekit.cli import build, formats, layouts, measure, new, presets
+from guidekit.cli.light import LightCommand, LightGroup
 from guidekit.cli.say import say, say_error
 from guidekit.errors import GuidekitError, MachineError
 
 app = typer.Typer(
     name="guidekit",
+    cls=LightGroup,
     help="Ready-to-draw, layered comic pages for a whole issue from one small text file.",
     no_args_is_help=True,
     add_completion=False,
@@ -25,7 +28,7 @@ app = typer.Typer(
 app.command("new")(new.new)
 app.command("build")(build.build)
 app.command("measure")(measure.measure)
-app.command("formats")(formats.formats)
+app.command("formats", cls=LightCommand)(formats.formats)
 app.add_typer(presets.app, name="presets")
 app.add_typer(layouts.app, name="layouts")
 
@@ -47,6 +50,7 @@ def _main(
 
 def main() -> NoReturn:
     """Run the command line; exit code 2 for bad input, 1 for a failure, 0 when all is done."""
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")  # to look for them takes time
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))  # unwinds, so that nothing is left over
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):  # a terminal of few letters shows the rest as \u…

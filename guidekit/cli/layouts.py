@@ -7,13 +7,14 @@ from typing import Annotated
 
 import typer
 
+from guidekit.cli.light import LightCommand, LightGroup
 from guidekit.cli.options import AsJson
 from guidekit.cli.say import print_json, say
 
-app = typer.Typer(help="List and show named layouts.", no_args_is_help=True)
+app = typer.Typer(cls=LightGroup, help="List and show named layouts.", no_args_is_help=True)
 
 
-@app.command("list")
+@app.command("list", cls=LightCommand)
 def list_(
     panels: Annotated[
         int | None, typer.Option("--panels", help="Only those with so many panels.")
@@ -24,21 +25,10 @@ def list_(
 
     Example: guidekit layouts list --panels 5
     """
-    from guidekit.issue.reading import number_of_panels
-    from guidekit.shipped import shipped
+    from guidekit.listing import shipped_rows
 
-    layouts = shipped().layouts
-    rows = [
-        {
-            "name": name,
-            "panels": number_of_panels(layout, layouts),
-            "spread": layout.spread,
-            "about": layout.about,
-        }
-        for name, layout in zip(layouts, layouts.things(), strict=True)
-    ]
+    rows = shipped_rows()["layouts"]
     rows = [row for row in rows if panels in (None, row["panels"])]
-    rows.sort(key=lambda row: (row["panels"], row["spread"], row["name"]))
     if as_json:
         print_json({"layouts": rows})
         return

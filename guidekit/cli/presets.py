@@ -7,24 +7,22 @@ from typing import Annotated, Any
 
 import typer
 
+from guidekit.cli.light import LightCommand, LightGroup
 from guidekit.cli.options import AsJson
 from guidekit.cli.say import print_json, say
 
-app = typer.Typer(help="List, show and check presets.", no_args_is_help=True)
+app = typer.Typer(cls=LightGroup, help="List, show and check presets.", no_args_is_help=True)
 
 
-@app.command("list")
+@app.command("list", cls=LightCommand)
 def list_(as_json: AsJson = False) -> None:
     """List the presets with their sizes.
 
     Example: guidekit presets list
     """
-    from guidekit.preset import find_preset
-    from guidekit.preset.describe import summary
-    from guidekit.shipped import shipped
+    from guidekit.listing import shipped_rows
 
-    catalogue = shipped()
-    rows = [summary(find_preset(name, catalogue)) for name in catalogue.presets]
+    rows = shipped_rows()["presets"]
     if as_json:
         print_json({"presets": rows})
         return

@@ -15,7 +15,7 @@ from guidekit.geometry.perspective import view_in
 from guidekit.geometry.setting import Setting
 from guidekit.geometry.shape import Look, Reach, shaped
 from guidekit.issue.numbering import NumberedInset
-from guidekit.issue.panel_model import PanelModel
+from guidekit.issue.panel_model import PLAIN_PANEL, PanelModel
 from guidekit.plane.box import EDGES, Edge
 from guidekit.plane.outline import points_of
 from guidekit.plane.polygon import common_area
@@ -45,7 +45,7 @@ def make_panels(
 
     Raises `InputError`.
     """
-    plain = {p.number: Wish(str(p.number), PanelModel(), frozenset()) for p in placed}
+    plain = {p.number: Wish(str(p.number), PLAIN_PANEL, frozenset()) for p in placed}
     wishes = plain | dict(wishes)
     panels = [_panel(place, wishes[place.number], placed, setting) for place in placed]
     _check_overlaps(panels, wishes)

@@ -110,6 +110,9 @@ class Part(Model):
         return WrongValueError(came, "one of them", f"Leave {name} out.", (name,))
 
 
+ONE_PANEL = Part.model_construct(panels=1)
+
+
 class Layout(Part):
     """An arrangement of panels with a name, and a sentence on what it is for.
 
@@ -179,7 +182,7 @@ class ScrollItem(Model):
     ratio: Annotated[Fraction, BeforeValidator(_ratio)] | None = None
     gap: Annotated[str | Length, BeforeValidator(_gap)] | None = None
     full: Flag = False
-    inside: Part = Part(panels=1)
+    inside: Part = ONE_PANEL
 
     @model_validator(mode="after")
     def _one_height(self) -> Self:

@@ -107,8 +107,11 @@ class PanelModel(Model):
     bleed: Annotated[tuple[str, ...], BeforeValidator(_sides)] = ()
     border: Border = True
     radius: NonNegativeLength | None = None
-    break_out: BreakOut = BreakOut()
+    break_out: BreakOut = BreakOut.model_construct()
     perspective: Perspective | None = None
+
+
+PLAIN_PANEL = PanelModel.model_construct()
 
 
 def _names(value: object) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from typing import TypeVar
 from guidekit.errors import InputError, Key, Problem, shown
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.letter_map import LetterMap
-from guidekit.issue.model import MOST_PANELS, Part
+from guidekit.issue.model import MOST_PANELS, ONE_PANEL, Part
 from guidekit.issue.share import EVEN, Share
 from guidekit.issue.tree import Axis, Grid, Leaf, Node, Split
 from guidekit.preset.model import Gutter
@@ -92,7 +92,7 @@ class Reader:
                     came = f"a single panel has no {name}, which lie between several"
                     raise InputError(Problem((*key, name), came, todo="Leave it out."))
             return Leaf(self.number(key))
-        return self.split(axis, part, _Parts((Part(panels=1),) * number, given, key), mirror)
+        return self.split(axis, part, _Parts((ONE_PANEL,) * number, given, key), mirror)
 
     def number(self, key: Key) -> int:
         """The next panel's number."""

@@ -234,15 +234,15 @@ class Preset(Model):
     sheet: Size | None = None
     scroll: Scroll | None = None
     scale: Ratio = Fraction(1)
-    bleed: Edges = Edges()
-    safe_area: Edges = Edges()
+    bleed: Edges = Edges.model_construct()
+    safe_area: Edges = Edges.model_construct()
     gutter: Gutter
     border: NonNegativeLength
     radius: NonNegativeLength = ZERO
     fold_strip: NonNegativeLength = ZERO
     square_grid: NonNegativeLength = ZERO
     guides: Switches = Field(default_factory=dict)
-    lettering: Lettering = Lettering()
+    lettering: Lettering = Lettering.model_construct()
     spare_pixels: Literal["shared", "margin"] = "shared"
     gutter_cover: Flag = False
     depth: Literal[8, 16] = 8
@@ -271,4 +271,4 @@ class Preset(Model):
         if self.trim:
             return self.trim
         assert self.scroll  # one of the two is there, as checked above
-        return Size(width=self.scroll.width, height=self.scroll.canvas_height)
+        return Size.model_construct(width=self.scroll.width, height=self.scroll.canvas_height)

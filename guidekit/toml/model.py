@@ -27,6 +27,8 @@ class Model(BaseModel):
     renamed: ClassVar[dict[str, str]] = {}
     elsewhere: ClassVar[dict[str, str]] = {}
 
+    # Only the outermost model of a file is built, when it checks one; defaults come from
+    # `model_construct`, for which none has to be.
     model_config = ConfigDict(
         extra="forbid", frozen=True, arbitrary_types_allowed=True, defer_build=True
     )
