@@ -7,7 +7,6 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from guidekit.cautions import cautions
 from guidekit.errors import InputError, Problem, one_of
@@ -18,12 +17,9 @@ from guidekit.layers.model import all_members
 from guidekit.layers.standard import standard_stack
 from guidekit.measure import load_issue
 from guidekit.memory import in_turn, remembering
-from guidekit.shipped import shipped
+from guidekit.shipped import FullCatalogue, shipped
 from guidekit.store import Outcome, Store
 from guidekit.writers.protocol import Output, Writer
-
-if TYPE_CHECKING:
-    from guidekit.shipped import FullCatalogue
 
 Progress = Callable[[int, int], None]  # canvases done, canvases in all
 

@@ -4,7 +4,8 @@
 
     GuidekitError
     ├── InputError      what was asked for cannot be made as written   exit code 2
-    └── MachineError    the disk, a permission, a limit of the system  exit code 1
+    ├── MachineError    the disk, a permission, a limit of the system  exit code 1
+    └── ClashError      two things that go by one name                 exit code 1
 
 An `InputError` carries every problem that was found, not only the first. `Problem` keeps the parts
 apart, for programs; `sentence` and `told` put them into words, for people.
@@ -92,6 +93,10 @@ class MachineError(GuidekitError):
         """The sentence for an `OSError` that came up while `doing` something."""
         reason = error.strerror or str(error)
         return cls(f"{doing}: {reason}. Nothing half-written was left; mend it and run again.")
+
+
+class ClashError(GuidekitError):
+    """What is installed cannot go together: two owners brought things of one name."""
 
 
 class WrongValueError(ValueError):

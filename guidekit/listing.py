@@ -10,12 +10,9 @@ from __future__ import annotations
 import json
 from hashlib import sha256
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from guidekit.shipped import shipped, shipped_folder
-
-if TYPE_CHECKING:
-    from guidekit.shipped import FullCatalogue
+from guidekit.shipped import FullCatalogue, shipped, shipped_folder
 
 Rows = dict[str, list[dict[str, Any]]]
 

@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from guidekit.geometry.measure import measured
 from guidekit.geometry.plan import plan_issue
 from guidekit.issue import LoadedIssue, load
 from guidekit.memory import remembering
-from guidekit.shipped import shipped
-
-if TYPE_CHECKING:
-    from guidekit.shipped import FullCatalogue
+from guidekit.shipped import FullCatalogue, shipped
 
 
 def load_issue(

@@ -14,8 +14,8 @@ if TYPE_CHECKING:
     from guidekit.layers.guides.kind import Guide
     from guidekit.writers import Writer
 
-    #: Writers are made anew for each build.
-    FullCatalogue = Catalogue[Layout, Guide, Callable[[], Writer]]
+#: What goes through all stages; a writer is made anew for each build.
+FullCatalogue = Catalogue["Layout", "Guide", "Callable[[], Writer]"]
 
 OWNER = "guidekit"
 

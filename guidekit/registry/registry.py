@@ -8,7 +8,7 @@ from functools import cached_property
 from itertools import chain
 from typing import Generic, TypeVar
 
-from guidekit.errors import InputError, Key, Problem, shown
+from guidekit.errors import ClashError, InputError, Key, shown
 from guidekit.registry.lookup import unknown
 
 Thing = TypeVar("Thing")
@@ -49,13 +49,13 @@ class Registry(Generic[Thing]):
 
     @cached_property
     def entries(self) -> dict[str, Entry[Thing]]:
-        """Every entry by its name; raises `InputError` for two of one name, with both owners."""
+        """Every entry by its name; raises `ClashError` for two of one name, with both owners."""
         found: dict[str, Entry[Thing]] = {}
         for entry in self.source():
             if other := found.get(entry.name):
-                came = f"a {self.kind} {shown(entry.name)} is there already, from {other.owner}"
-                todo = "Give one of the two another name."
-                raise InputError(Problem((), came, todo=todo, argument=entry.owner))
+                came = f"there are two {self.kind}s {shown(entry.name)}"
+                todo = "give one of them another name"
+                raise ClashError(f"{came}, from {other.owner} and from {entry.owner}: {todo}.")
             found[entry.name] = entry
         return found
 
@@ -98,6 +98,10 @@ class Registry(Generic[Thing]):
 
     def shadowed_by(self, *entries: Entry[Thing]) -> Registry[Thing]:
         """The same behind some more, which count where two have one name."""
-        names = {entry.name for entry in entries}
-        others = (entry for entry in self.entries.values() if entry.name not in names)
-        return replace(self, source=lambda: chain(entries, others))
+        own = {entry.name for entry in entries}
+
+        def source() -> Iterator[Entry[Thing]]:
+            yield from entries
+            yield from (entry for entry in self.entries.values() if entry.name not in own)
+
+        return replace(self, source=source)
