@@ -91,8 +91,8 @@ def test_a_build_with_all_four(tmp_path: Path, catalogue: FullCatalogue):
         for name in ("cards-p001.txt", "cards-p002.txt")
     )
     assert "(Corner dots)" in first
-    at = second.index("Corner dots")
-    assert second[at - 1 : at + 2] == ["Safe area", "Corner dots", "Trim"]
+    at = second.index("Corner dots")  # trim and bleed are the canvas here and show nothing
+    assert second[at - 1 : at + 2] == ["Safe area", "Corner dots", "Gutters"]
 
 
 def test_measuring(tmp_path: Path, catalogue: FullCatalogue):

@@ -81,7 +81,8 @@ def test_doubles_name_both_owners():
         with pytest.raises(ClashError) as caught:
             look_up()
         assert str(caught.value) == (
-            'there are two colours "ochre", from us and from a guest: give one of them another name.'
+            'there are two colours "ochre", from us and from a guest: '
+            "give one of them another name."
         )
 
 

@@ -10,6 +10,9 @@ from support.samples import REPOSITORY, environment
 
 import guidekit
 
+#: What draws and writes.
+HEAVY = ("numpy", "PIL", "psd_tools", "reportlab", "uharfbuzz")
+
 
 def test_public_names():
     """About ten names are public; all are listed, importable and documented."""
@@ -50,12 +53,42 @@ def test_names_for_editors_are_the_same():
 @pytest.mark.parametrize("start", ["import guidekit", "import guidekit.cli"])
 def test_start_is_light(start: str):
     """Neither the package nor its command line loads a heavy library before it is needed."""
-    heavy = ("numpy", "pydantic", "psd_tools", "PIL")
-    code = f"import sys\n{start}\nprint([name for name in {heavy} if name in sys.modules])"
-    done = subprocess.run(
-        [sys.executable, "-c", code], env=environment(), capture_output=True, text=True, check=True
+    assert loaded(start, (*HEAVY, "pydantic")) == []
+
+
+@pytest.mark.parametrize(
+    ("arguments", "heavy"),
+    [
+        (["presets", "list"], (*HEAVY, "pydantic")),
+        (["layouts", "list"], (*HEAVY, "pydantic")),
+        (["presets", "show", "us-comic"], HEAVY),
+        (["measure", "examples/salt-road.toml"], HEAVY),
+        (["measure", "examples/lantern-row.toml"], HEAVY),
+    ],
+    ids=lambda value: " ".join(value[:2]),
+)
+def test_commands_are_light(arguments: list[str], heavy: tuple[str, ...]):
+    """What only reads or lists loads nothing that draws or writes; lists check no file either."""
+    run = (
+        "import sys\nfrom guidekit.cli import main\n"
+        f"sys.argv = ['guidekit', *{arguments}]\n"
+        "try:\n    main()\nexcept SystemExit as end:\n    assert end.code == 0"
     )
-    assert done.stdout == "[]\n"
+    assert loaded(run, heavy) == []
+
+
+def loaded(code: str, names: tuple[str, ...]) -> list[str]:
+    """Which of these libraries are there when a process has run some code."""
+    code += f"\nprint(*[name for name in {names} if name in sys.modules], sep=',')"
+    done = subprocess.run(
+        [sys.executable, "-c", f"import sys\n{code}"],
+        cwd=REPOSITORY,
+        env=environment(),
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    return [name for name in done.stdout.splitlines()[-1].split(",") if name]
 
 
 def test_a_good_issue_loads_no_finder_of_lines():

@@ -1,0 +1,68 @@
+"""What takes how much of the start: ``python tests/benchmarks/start.py``.
+
+Whole processes from prompt to prompt, run in turn, the median of each. A command is compared with a
+Python that imports libraries and does nothing. Modules lie compiled, as an installer leaves them.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+import tempfile
+from pathlib import Path
+
+from run import ISSUE, median, row, run
+
+LIBRARIES = ("typer", "pydantic", "numpy", "PIL.Image", "psd_tools.psd")
+FEW, ALL = "typer, pydantic", ", ".join(LIBRARIES)
+
+
+def main() -> None:
+    """Print both tables."""
+    options = argparse.ArgumentParser(description=__doc__)
+    options.add_argument("--times", type=int, default=11, help="runs for each median")
+    times = options.parse_args().times
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    with tempfile.TemporaryDirectory() as folder:
+        issue = Path(folder, "one.toml")
+        issue.write_text(ISSUE.format(pages=1), "utf-8")
+        commands = {
+            "--version": (FEW, ["--version"]),
+            "presets list": (FEW, ["presets", "list"]),
+            "layouts list": (FEW, ["layouts", "list"]),
+            "measure, one page": (FEW, ["measure", str(issue)]),
+            "build, one page of PSD": (ALL, ["build", str(issue), "--out", f"{folder}/out"]),
+        }
+        imports = [", ".join(LIBRARIES[:n]) for n in range(len(LIBRARIES) + 1)]
+        processes = {text: ["-c", f"import {text}" if text else "pass"] for text in imports}
+        processes |= {what: ["-m", "guidekit", *given] for what, (_, given) in commands.items()}
+        found = measured(processes, times, Path(folder, "out"))
+    row("the start of", "ms", "times", "of")
+    row("---", "---:", "---:", "---")
+    before = 0.0
+    for name, text in zip(("Python alone", *LIBRARIES), imports, strict=True):
+        row(name, f"{found[text] - before:.0f}", "", "")
+        before = found[text]
+    for what, (libraries, _) in commands.items():
+        most = "all these libraries" if libraries == ALL else libraries
+        row(f"guidekit {what}", f"{found[what]:.0f}", f"{found[what] / found[libraries]:.2f}", most)
+
+
+def measured(processes: dict[str, list[str]], times: int, out: Path) -> dict[str, float]:
+    """The median milliseconds of each process; all run in turn, so that a slow moment meets all."""
+    runs = {what: [] for what in processes}
+    for turn in range(times + 1):
+        for what, arguments in processes.items():
+            if out.exists():
+                for file in out.iterdir():
+                    file.unlink()
+                out.rmdir()
+            done = run(sys.executable, *arguments)
+            if turn:  # the first run warms the disk and compiles
+                runs[what].append(done)
+    return {what: median(seen).seconds * 1000 for what, seen in runs.items()}
+
+
+if __name__ == "__main__":
+    main()
