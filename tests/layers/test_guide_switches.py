@@ -91,7 +91,7 @@ def test_the_nearer_word_counts(preset: str | None, issue_: str | None, page_: s
 @pytest.mark.parametrize(
     ("table", "said"),
     [
-        ({"thrids": "shown"}, 'thrids: there is no such guide. Did you mean "thirds"?'),
+        ({"thrids": "shown"}, 'thrids: there is no guide "thrids". Did you mean "thirds"?'),
         ({"thirds": "on"}, 'thirds: "on" is not "hidden", "off" or "shown".'),
         ({"thirds": True}, 'thirds: true is not "hidden", "off" or "shown".'),
     ],
