@@ -77,6 +77,12 @@ def test_commands_are_light(arguments: list[str], heavy: tuple[str, ...]):
     assert loaded(run, heavy) == []
 
 
+@pytest.mark.parametrize("module", ["build", "writers.psd", "writers.svg", "writers.ora"])
+def test_no_network(module: str):
+    """What writes files does not load what talks to a network."""
+    assert loaded(f"import guidekit.{module}", ("ssl", "http.client", "urllib.request")) == []
+
+
 def loaded(code: str, names: tuple[str, ...]) -> list[str]:
     """Which of these libraries are there when a process has run some code."""
     code += f"\nprint(*[name for name in {names} if name in sys.modules], sep=',')"

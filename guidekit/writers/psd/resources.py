@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import struct
 from collections.abc import Sequence
+from html import escape
 from io import BytesIO
-from xml.sax.saxutils import escape
 
 from PIL import Image
 from psd_tools.constants import Resource
@@ -88,12 +88,13 @@ def small_picture(merged: Sequence[Bands]) -> bytes:
 
 def xmp(stack: Stack) -> bytes:
     """1060: an XMP packet (ISO 16684-1) with the stack's info as JSON in the description."""
+    info = escape(as_json(stack.info), quote=False)
     return (
         '<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>'
         '<x:xmpmeta xmlns:x="adobe:ns:meta/">'
         '<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">'
         '<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/">'
-        f'<dc:description><rdf:Alt><rdf:li xml:lang="x-default">{escape(as_json(stack.info))}'
+        f'<dc:description><rdf:Alt><rdf:li xml:lang="x-default">{info}'
         "</rdf:li></rdf:Alt></dc:description>"
         '</rdf:Description></rdf:RDF></x:xmpmeta><?xpacket end="w"?>'
     ).encode()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from xml.sax.saxutils import escape, quoteattr
+from html import escape
 
 from guidekit.writers.metadata import xml_text
 
@@ -12,12 +12,13 @@ _START = (  # section 2.3, NameStartChar without the colon, which belongs to nam
     "\u2070-\u218f\u2c00-\u2fef\u3001-\ud7ff\uf900-\ufdcf\ufdf0-\ufffd\U00010000-\U000effff"
 )
 _NOT_NAME = re.compile(f"[^{_START}\\-.0-9\u00b7\u0300-\u036f\u203f\u2040]+")
+_WHITE = {ord(c): f"&#{ord(c)};" for c in "\t\n\r"}
 _NOT_START = re.compile(f"[^{_START}]")
 
 
 def words(text: str) -> str:
     """Text between tags; what XML cannot hold at all becomes U+FFFD."""
-    return escape(xml_text(text))
+    return escape(xml_text(text), quote=False)
 
 
 def element(name: str, content: str = "", /, **attributes: object) -> str:
@@ -31,7 +32,8 @@ def element(name: str, content: str = "", /, **attributes: object) -> str:
 
 
 def _quoted(value: object) -> str:
-    return f'"{value}"' if isinstance(value, int) else quoteattr(xml_text(str(value)))
+    """In quotes; white space as references, or readers take it for blanks (section 3.3.3)."""
+    return f'"{escape(xml_text(str(value))).translate(_WHITE)}"'
 
 
 def lines(elements: list[str]) -> str:

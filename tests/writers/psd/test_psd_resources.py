@@ -17,7 +17,7 @@ from support.picture_readers import IMAGEMAGICK_LIMIT, without_thumbnail
 from support.programs import output
 from support.psd_walk import Walked, walk
 
-from guidekit.layers import only
+from guidekit.layers.choose import only
 
 # Public PSD file format specification, "Image Resource IDs"
 RESOLUTION, GUIDES, THUMBNAIL, PROFILE = 1005, 1032, 1036, 1039

@@ -28,6 +28,7 @@ from guidekit.raster.blend import flatten
 from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Stroke
 from guidekit.raster.text import Text
 from guidekit.writers.svg import SvgWriter
+from guidekit.writers.svg.xml import element
 
 SVG = "{http://www.w3.org/2000/svg}"
 #: Names that XML, CSS or a careless writer stumbles over, in several scripts.
@@ -112,6 +113,12 @@ def test_what_xml_cannot_hold():
     root = tree(sample(members=(Layer("be\x07ll", (Text("\x0cx", 1, 1, 9),)),)))
     assert groups(root)[0].get("aria-label") == "be\ufffdll"
     assert root.find(f".//{SVG}path").get("aria-label") == "\ufffdx"
+
+
+def test_attributes_come_back_as_they_were():
+    """Quotes, signs and white space in an attribute are read back as they were (expat)."""
+    value = "\"one\" 'two' <three> & four\tfive\nsix\rseven"
+    assert ElementTree.fromstring(element("a", name=value)).get("name") == value
 
 
 def test_same_bytes():
