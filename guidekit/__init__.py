@@ -9,7 +9,7 @@ The floor plan, in the order in which an issue passes through it::
     writers/    5  how it is stored          psd, ora, png, tiff, pdf, svg
     plane/         geometry of the plane     boxes, polygons, outlines
     raster/        how coverage is held      bands of runs, never planes
-    store.py       the folder of a build     whole files, and no drawing lost
+    store/         the folder of a build     whole files, and no drawing lost
     registry/      how things are found      by name, in one catalogue that is passed along
     shipped.py     what comes with guidekit  presets, layouts, guides, writers on one screen
     build.py       all five on one screen
@@ -26,7 +26,8 @@ In three lines::
 from __future__ import annotations
 
 from importlib import import_module
-from typing import TYPE_CHECKING, Any
+
+TYPE_CHECKING = False  # typing has it too, but takes time that a Ctrl-C at the start would show
 
 __version__ = "0.1.0"
 
@@ -56,7 +57,7 @@ _HOMES = {
 __all__ = [*sorted(_HOMES), "__version__"]
 
 
-def __getattr__(name: str) -> Any:
+def __getattr__(name: str) -> object:
     """Public names are imported when they are first used, so that starting stays quick."""
     if name not in _HOMES:
         raise AttributeError(f"module 'guidekit' has no attribute {name!r}")

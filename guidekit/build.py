@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections import deque
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from concurrent.futures import Future, ThreadPoolExecutor
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -18,19 +16,25 @@ from guidekit.layers.standard import standard_stack
 from guidekit.measure import load_issue
 from guidekit.memory import in_turn, remembering
 from guidekit.shipped import FullCatalogue, shipped
-from guidekit.store import Outcome, Store
-from guidekit.writers.protocol import Output, Writer
+from guidekit.store.folder import Outcome, Rules, Store
+from guidekit.store.queue import queued
+from guidekit.store.record import Entry, Made
+from guidekit.writers.protocol import Writer
 
 Progress = Callable[[int, int], None]  # canvases done, canvases in all
 
 
 @dataclass(frozen=True)
 class BuildReport:
-    """What became of every file, by name in the order of pages; see `guidekit.store.Outcome`."""
+    """What became of every file, by name in the order of pages; see `guidekit.store.folder`.
+
+    `left_over` are the files of earlier builds of this issue that none of its pages makes any more.
+    """
 
     folder: Path
     cautions: tuple[str, ...]
     files: dict[str, Outcome]
+    left_over: tuple[str, ...] = ()
 
     def named(self, outcome: Outcome) -> tuple[str, ...]:
         """The files of one outcome."""
@@ -39,7 +43,7 @@ class BuildReport:
     @property
     def complete(self) -> bool:
         """True if all that was asked for is there."""
-        return not self.named("kept")
+        return not self.named("kept") and not self.named("other dpi")
 
 
 @remembering()
@@ -53,13 +57,18 @@ def build_issue(
     layers: Sequence[str] = (),
     progress: Progress = lambda done, total: None,
     catalogue: FullCatalogue | None = None,
+    dry_run: bool = False,
+    take_over: bool = False,
 ) -> BuildReport:
     """Build the canvases of an issue into a folder, by default one named after the issue.
 
-    `formats` are names of writers, `pages` page numbers (all if None), `dpi` replaces the preset's,
-    `layers` are the names of the groups and layers to write (all if empty).
+    `formats` are names of writers, `pages` page numbers (all if None), `dpi` replaces the preset's
+    (canvases of another resolution that are there stay as they are), `layers` are the names of the
+    groups and layers to write (all if empty). With `dry_run` nothing is written, and the report
+    tells what would be. `take_over` lets canvases of another issue be replaced, drawings never.
     `catalogue` has all that the issue and `formats` may name, by default what comes with guidekit.
-    Raises `InputError` before anything is written, `MachineError` with no half-written file left.
+    Raises `InputError` before anything is written, `MachineError` with no half-written file left;
+    what was done until then stands in its notes, and in those of a `KeyboardInterrupt`.
     """
     catalogue = catalogue or shipped()
     issue = load_issue(path, dpi=dpi, catalogue=catalogue)
@@ -69,35 +78,28 @@ def build_issue(
     notes = cautions(issue, plans)
     _check_limits(issue.path, plans, writers, catalogue)
     check_names((standard_stack(plan, catalogue.guides) for plan in in_turn(plans)), layers)
-    store = Store(Path(out) if out is not None else Path(issue.file_name))
-    with store.opened():
-        files = dict(_put_all(store, plans, writers, catalogue, layers, progress))
-    return BuildReport(store.folder, notes, files)
-
-
-def _put_all(
-    store: Store,
-    plans: Sequence[PagePlan],
-    writers: Sequence[Writer],
-    catalogue: FullCatalogue,
-    layers: Sequence[str],
-    progress: Progress,
-) -> Iterator[tuple[str, Outcome]]:
-    """Make each canvas while the two before it are hashed and on their way to the disk."""
-    with ThreadPoolExecutor(max_workers=2) as disk:
-        waiting: deque[tuple[Output, Future[Outcome]]] = deque()
+    folder = Path(out) if out is not None else Path(issue.file_name)
+    rules = Rules(dry_run=dry_run, keep_dpi=dpi is not None, take_over=take_over)
+    store = Store(folder, issue.path, rules)
+    canvases = dict.fromkeys(plan.file_name for plan in plans)
+    with store.opened(canvases), queued(store, canvases) as queue:
         for done, plan in enumerate(in_turn(plans)):
             progress(done, len(plans))
             stack = only(standard_stack(plan, catalogue.guides), layers)
             for writer in writers:
+                made = Made(stack.file_name, writer.name, stack.dpi)
                 for output in writer.write(stack):
-                    waiting.append((output, disk.submit(store.put, *output)))
-                    while len(waiting) > 2:
-                        first, future = waiting.popleft()
-                        yield first.name, future.result()
-        for output, future in waiting:
-            yield output.name, future.result()
+                    queue.put(*output, made)
+            queue.end(plan.file_name)
+        queue.settle()
         progress(len(plans), len(plans))
+
+    def is_stale(name: str, entry: Entry) -> bool:
+        if entry.canvas not in canvases:
+            return pages is None
+        return not layers and entry.format in formats and name not in queue.files
+
+    return BuildReport(folder, notes, queue.files, store.left_over(is_stale))
 
 
 def _check_limits(

@@ -5,7 +5,6 @@ from __future__ import annotations
 import atexit
 import gc
 import os
-import signal
 import sys
 from io import TextIOWrapper
 from typing import Annotated, NoReturn
@@ -15,7 +14,8 @@ import typer
 from guidekit import __version__
 from guidekit.cli import build, formats, layouts, measure, new, presets
 from guidekit.cli.light import LightCommand, LightGroup
-from guidekit.cli.say import say, say_error
+from guidekit.cli.say import say, say_error, say_failure
+from guidekit.cli.stopping import Stopped
 from guidekit.errors import GuidekitError, MachineError
 
 app = typer.Typer(
@@ -53,6 +53,7 @@ def _main(
 def _spare_time() -> None:
     """Leave out what a short process has no use for."""
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")  # all packages would be asked
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # numpy's, for matrices that are not here
     gc.set_threshold(10_000)  # what modules make stays; it need not be searched so often
     atexit.register(gc.freeze)  # and at the end not at all
 
@@ -60,16 +61,34 @@ def _spare_time() -> None:
 def main() -> NoReturn:
     """Run the command line; exit code 2 for bad input, 1 for a failure, 0 when all is done."""
     _spare_time()
-    signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))  # unwinds, so that nothing is left over
+    _mend_streams()
+    as_json = "--json" in sys.argv
+    try:
+        app()
+    except Stopped as stop:
+        say_failure("stopped. Run it again to go on.", stop, as_json)
+        stop.die()
+    except GuidekitError as error:
+        say_error(error, as_json)
+        sys.exit(error.exit_code)
+    except MemoryError as error:
+        told = "no memory is left for this. End some other programs and run again."
+        say_failure(told, error, as_json)
+    except ImportError as error:  # no memory for it, or half an installation
+        *_, reason = str(error).strip().splitlines()
+        told = f"a library cannot be loaded: {reason}. Free some memory, or install again."
+        say_failure(told, error, as_json)
+    except OSError as error:  # standard output is full or gone
+        say_failure(str(MachineError.from_os("writing the output", error)), error, as_json)
+    else:
+        sys.exit(0)
+    sys.exit(1)
+
+
+def _mend_streams() -> None:
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:  # closed, and the next file would take its place
+            setattr(sys, name, os.fdopen(os.open(os.devnull, os.O_RDWR), mode))
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):  # a terminal of few letters shows the rest as \u…
             stream.reconfigure(errors="backslashreplace")
-    try:
-        app()
-    except GuidekitError as error:
-        say_error(error, as_json="--json" in sys.argv)
-        sys.exit(error.exit_code)
-    except OSError as error:  # standard output is full or gone
-        say(f"guidekit: {MachineError.from_os('writing the output', error)}", err=True)
-        sys.exit(1)
-    sys.exit(0)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator
+import time
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -12,6 +13,7 @@ import typer
 
 from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers
 from guidekit.cli.say import print_json, say
+from guidekit.cli.stopping import stoppable
 
 if TYPE_CHECKING:
     from guidekit.build import BuildReport, Progress
@@ -31,6 +33,13 @@ def build(
         str | None,
         typer.Option("--layers", help='Only these groups and layers, as in "Guides,Inks".'),
     ] = None,
+    dry_run: Annotated[
+        bool, typer.Option("--dry-run", help="Write nothing; say what would be written.")
+    ] = False,
+    take_over: Annotated[
+        bool,
+        typer.Option("--take-over", help="Replace undrawn canvases of another issue there."),
+    ] = False,
     as_json: AsJson = False,
 ) -> None:
     """Write the canvases of an issue, one layered file a page.
@@ -44,9 +53,17 @@ def build(
     wanted = page_numbers(pages)
     chosen = [name.strip() for name in layers.split(",")] if layers else []
     names = [name.strip() for name in formats.rstrip(",").split(",")]
-    with _progress() as progress:
+    with stoppable(), _progress() as progress:
         report = build_issue(
-            issue, out, formats=names, pages=wanted, dpi=dpi, layers=chosen, progress=progress
+            issue,
+            out,
+            formats=names,
+            pages=wanted,
+            dpi=dpi,
+            layers=chosen,
+            progress=progress,
+            dry_run=dry_run,
+            take_over=take_over,
         )
     if as_json:
         print_json(
@@ -55,37 +72,56 @@ def build(
                 "complete": report.complete,
                 "cautions": report.cautions,
                 "files": report.files,
+                "left_over": report.left_over,
             }
         )
     else:
-        _tell(report)
+        _tell(report, dry_run)
     if not report.complete:
         raise typer.Exit(1)
 
 
-def _tell(report: BuildReport) -> None:
-    counts = [
-        f"{len(report.named(what))} {what}"
-        for what in ("written", "unchanged")
-        if report.named(what)
-    ]
-    drawn, kept = report.named("drawn"), report.named("kept")
-    if drawn:
-        counts.append(f"{len(drawn)} drawn on and left alone")
-    if counts:
-        say(f"{report.folder}: {', '.join(counts)}.")
-    for name in drawn:
-        say(f"  drawn on: {name}")
+def _tell(report: BuildReport, dry_run: bool) -> None:
+    drawn, kept, other = (report.named(what) for what in ("drawn", "kept", "other dpi"))
+    counts = {
+        "would be written" if dry_run else "written": report.named("written"),
+        "unchanged": report.named("unchanged"),
+        "drawn on and left alone": drawn,
+    }
+    told = [f"{len(names)} {what}" for what, names in counts.items() if names]
+    if told:
+        say(f"{report.folder}: {', '.join(told)}.")
+    if dry_run:
+        _list("would be written", report.named("written"))
+    _list("drawn on", drawn)
+    _list("left over, no page makes it any more", report.left_over)
     if report.named("written"):
         for caution in report.cautions:
             say(f"Caution: {caution}")
     if kept:
-        say(
-            "Kept, for they are drawn on or not guidekit's; the new canvases were not written:\n"
-            + "\n".join(f"  {report.folder / name}" for name in kept)
-            + "\nMove them away to get new ones, or build into another folder with --out.",
-            err=True,
+        _list_kept(
+            report,
+            kept,
+            "Kept, for they are drawn on or not guidekit's; the new canvases were not written:",
+            "Move them away to get new ones, or build into another folder with --out.",
         )
+    if other:
+        _list_kept(
+            report,
+            other,
+            "Kept, for they are canvases of another resolution than --dpi asks for:",
+            "Build into another folder with --out to have both.",
+        )
+
+
+def _list(what: str, names: Iterable[str]) -> None:
+    for name in names:
+        say(f"  {what}: {name}")
+
+
+def _list_kept(report: BuildReport, names: Iterable[str], why: str, todo: str) -> None:
+    paths = [f"  {report.folder / name}" for name in names]
+    say("\n".join([why, *paths, todo]), err=True)
 
 
 @contextmanager
@@ -97,6 +133,15 @@ def _progress() -> Iterator[Progress]:
     from rich.console import Console
     from rich.progress import Progress as Bar
 
-    with Bar(console=Console(stderr=True), transient=True) as bar:
-        task = bar.add_task("pages")
-        yield lambda done, total: bar.update(task, completed=done, total=total)
+    # refreshed here and not by a thread, which a system short of them would not give
+    with Bar(console=Console(stderr=True), transient=True, auto_refresh=False) as bar:
+        task, shown = bar.add_task("pages"), 0.0
+
+        def show(done: int, total: int) -> None:
+            nonlocal shown
+            bar.update(task, completed=done, total=total)
+            if done == total or time.monotonic() - shown > 0.1:
+                bar.refresh()
+                shown = time.monotonic()
+
+        yield show

@@ -51,7 +51,7 @@ def show(
     """
     from guidekit.pictures import layout_png, layout_text
     from guidekit.shipped import shipped
-    from guidekit.store import write_new
+    from guidekit.store.files import write_new
 
     layouts = shipped().layouts
     layout = layouts.find(name)

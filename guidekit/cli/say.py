@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from contextlib import suppress
 from dataclasses import replace
 from typing import Any
 
@@ -54,9 +55,7 @@ def print_json(data: dict[str, Any], err: bool = False) -> None:
 def say_error(error: GuidekitError, as_json: bool) -> None:
     """What went wrong, on standard error; parameters as options, which is what was typed."""
     if not isinstance(error, InputError):
-        print_json({"failure": str(error)}, err=True) if as_json else say(
-            f"guidekit: {error}", True
-        )
+        say_failure(str(error), error, as_json)
         return
     problems = [replace(x, argument=OPTIONS.get(x.argument, x.argument)) for x in error.problems]
     if as_json:
@@ -65,6 +64,16 @@ def say_error(error: GuidekitError, as_json: bool) -> None:
         print_json(data, err=True)
     else:
         say(f"guidekit: {told(problems)}", err=True)
+
+
+def say_failure(text: str, error: BaseException, as_json: bool) -> None:
+    """What failed, on standard error, and what the notes of `error` say was done until then."""
+    notes: list[str] = getattr(error, "__notes__", [])
+    with suppress(OSError):  # nobody listens
+        if as_json:
+            print_json({"failure": text, "notes": notes}, err=True)
+        else:
+            say("\n".join([f"guidekit: {text}", *notes]), err=True)
 
 
 def _compact(value: Any) -> str:

@@ -12,7 +12,7 @@ from guidekit.errors import InputError, Problem, WrongValueError
 from guidekit.issue.model import MOST_PAGES
 from guidekit.preset import Preset, find_preset
 from guidekit.preset.source import Known
-from guidekit.store import write_new
+from guidekit.store.files import write_new
 from guidekit.toml.model import checked_name
 
 HEAD = """\
@@ -69,6 +69,7 @@ def new_issue(
     path = folder / f"{name}.toml"
     if preset.endswith(".toml"):  # from the issue's folder, as the issue will look for it
         preset = Path(relpath(preset, folder)).as_posix()
+        _check_name(preset, "preset")
     build = f"guidekit build {quote(path.name)}"
     text = HEAD.format(title=title, build=build, quoted=_quoted(title), preset=_quoted(preset))
     write_new(path, (text + _pages(page_format, pages)).encode())

@@ -188,8 +188,9 @@ def test_drawn_layer_picture(tmp_path: Path):
 
 
 def test_pages_taken_out(built: Path):
-    """Files of pages that the issue no longer has stay in the folder, drawn on or not."""
+    """Files of pages that the issue no longer has stay, drawn on or not, and are named."""
     (built / NAMES[3]).write_bytes(ART)
     before = contents(built)
-    assert again(built, HEAD + SPLASH).out == f"{built}: 1 unchanged.\n"
+    left = "".join(f"  left over, no page makes it any more: {name}\n" for name in NAMES[1:])
+    assert again(built, HEAD + SPLASH).out == f"{built}: 1 unchanged.\n{left}"
     assert contents(built) == before

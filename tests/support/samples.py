@@ -2,7 +2,6 @@
 
 import io
 import os
-import signal
 import subprocess
 import sys
 from collections.abc import Sequence
@@ -16,6 +15,7 @@ from guidekit.cli import main
 
 REPOSITORY = Path(__file__).parents[2]
 RECORD = ".guidekit.json"
+JOURNAL = ".guidekit.journal"
 HEAD = 'title = "The Salt Road"\nnumber = 2\npreset = "us-comic"\n'
 SPLASH = '[[pages]]\npanels = "splash"\n'
 PAIR = "[[pages]]\ncount = 2\ntiers = [2, 3, 1]\n"
@@ -49,7 +49,6 @@ def one_page(keys: str) -> str:
 def run_here(*arguments: object) -> Run:
     """The command line in this process, which is quick; what it does not catch comes through."""
     out, err = io.StringIO(), io.StringIO()
-    before = signal.getsignal(signal.SIGTERM)
     code: object = None
     with (
         patch.object(sys, "argv", ["guidekit", *map(str, arguments)]),
@@ -60,8 +59,6 @@ def run_here(*arguments: object) -> Run:
             main()
         except SystemExit as end:
             code = end.code
-        finally:
-            signal.signal(signal.SIGTERM, before)
     assert isinstance(code, int), code
     return Run(code, out.getvalue(), err.getvalue())
 

@@ -141,6 +141,7 @@ def test_report_as_json(issue: Path, tmp_path: Path):
         "complete": True,
         "cautions": list(report.cautions),
         "files": dict.fromkeys(NAMES, "written"),
+        "left_over": [],
     }
 
 

@@ -1,0 +1,179 @@
+"""Whole files: read without hanging or following a trap, written in full before they appear."""
+
+from __future__ import annotations
+
+import contextlib
+import errno
+import os
+import re
+import stat
+from collections.abc import Iterator, Sequence
+from hashlib import sha256
+from pathlib import Path, PurePath
+from typing import BinaryIO, NamedTuple
+
+from guidekit.errors import InputError, MachineError, Problem
+
+#: What `os.fsync` and `os.open` answer where a folder cannot be flushed, or need not be.
+_NO_FLUSH = {errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EBADF}
+
+#: What the system answers where there is nothing: no name, no folder, links in a circle.
+_NOTHING = {errno.ENOENT, errno.ENOTDIR, errno.ELOOP}
+
+#: The temporary name of a file that is not finished: nobody can guess it.
+PART = re.compile(r"\.guidekit-[0-9a-f]{16}\.part")
+
+
+class Found(NamedTuple):
+    """What is at a path: its state, and the SHA-256 of its bytes; none for what has no bytes."""
+
+    state: os.stat_result
+    digest: str
+
+
+def find(path: Path) -> Found | None:
+    """What is at a path now; None for nothing. A link is read through, and is a link in `state`."""
+    state = state_of(path)
+    if state is None:
+        return None
+    with open_ordinary(path) as file:
+        if file is None:
+            return Found(state, "")
+        if not stat.S_ISLNK(state.st_mode):
+            state = os.fstat(file.fileno())  # of the very file that is read
+        digest = sha256()
+        while block := file.read(1 << 20):
+            digest.update(block)
+    return Found(state, digest.hexdigest())
+
+
+def state_of(path: Path) -> os.stat_result | None:
+    """The state of what is at a path itself, be it a link; None for nothing."""
+    try:
+        return path.lstat()
+    except (FileNotFoundError, NotADirectoryError):
+        return None
+
+
+@contextlib.contextmanager
+def open_ordinary(path: Path, *, follow: bool = True) -> Iterator[BinaryIO | None]:
+    """A file to read; None if it is a folder, a device, a pipe or a link that leads nowhere.
+
+    Devices are not even opened, and nothing waits for the other end of a pipe.
+    """
+    try:
+        ordinary = stat.S_ISREG(path.stat(follow_symlinks=follow).st_mode)
+    except OSError as error:
+        if error.errno not in _NOTHING:
+            raise
+        ordinary = False
+    if not ordinary:
+        yield None
+        return
+    flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
+    flags |= 0 if follow else getattr(os, "O_NOFOLLOW", 0)
+    with os.fdopen(os.open(path, flags), "rb") as file:
+        yield file if stat.S_ISREG(os.fstat(file.fileno()).st_mode) else None
+
+
+def folders_above(folder: Path, name: str) -> list[Path]:
+    """The folders between `folder` and the file of this name, the outermost first."""
+    return [folder / above for above in [*PurePath(name).parents][-2::-1]]
+
+
+def behind_link(folder: Path, name: str) -> bool:
+    """True if a folder between `folder` and the file of this name is a link to somewhere else."""
+    return any(above.is_symlink() for above in folders_above(folder, name))
+
+
+def part_of(path: Path) -> Path:
+    """A temporary name beside `path`, as `PART` reads it."""
+    return path.with_name(f".guidekit-{os.urandom(8).hex()}.part")
+
+
+def write_whole(
+    path: Path, pieces: Sequence[bytes], part: Path, over: os.stat_result | None = None
+) -> bool:
+    """Write to `part`, flush, rename to `path`.
+
+    `over` is the state of the file that may be replaced, None if there was none; False if by now
+    another one is there, or it has changed. Raises `OSError`.
+    """
+    made = False
+    try:
+        with part.open("xb") as file:  # exclusive, so it never opens what is there, nor a link
+            made = True
+            if over:
+                _keep_owner(file.fileno(), over)
+            file.writelines(pieces)
+            file.flush()
+            os.fsync(file.fileno())
+        return _put_in_place(part, path, over)
+    finally:
+        if made:
+            part.unlink(missing_ok=True)
+
+
+def _put_in_place(part: Path, path: Path, over: os.stat_result | None) -> bool:
+    if over:
+        now = state_of(path)
+        if now and _identity(now) != _identity(over):
+            return False
+        part.replace(path)
+        return True
+    try:
+        os.link(part, path)  # unlike a rename, this never replaces
+    except FileExistsError:
+        return False
+    except OSError:  # a file system without links
+        if state_of(path):
+            return False
+        part.replace(path)
+    return True
+
+
+def _identity(state: os.stat_result) -> tuple[int, ...]:
+    """What changes when a file is replaced, or its bytes, owner or permissions change."""
+    return (state.st_dev, state.st_ino, state.st_size, state.st_mtime_ns, state.st_ctime_ns)
+
+
+def _keep_owner(file: int, state: os.stat_result) -> None:
+    """Owner and permissions of an open file as in `state`; the owner where the system lets us."""
+    if not hasattr(os, "fchown"):  # Windows, where a file takes them from its folder
+        return
+    now = os.fstat(file)
+    if (now.st_uid, now.st_gid) != (state.st_uid, state.st_gid):
+        try:
+            os.fchown(file, state.st_uid, state.st_gid)
+        except OSError:
+            with contextlib.suppress(OSError):
+                os.fchown(file, -1, state.st_gid)
+    with contextlib.suppress(OSError):  # a file system that knows no permissions
+        os.fchmod(file, stat.S_IMODE(state.st_mode))
+
+
+def flush_folder(folder: Path) -> None:
+    """Bring the names in a folder to the disk, where the system can; raises `OSError`."""
+    if os.name == "nt":  # folders cannot be opened there
+        return
+    file = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(file)
+    except OSError as error:
+        if error.errno not in _NO_FLUSH:
+            raise
+    finally:
+        os.close(file)
+
+
+def write_new(path: Path, data: bytes) -> None:
+    """Write one file that must not be there yet; raises `InputError` if it is, `MachineError`."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        if not state_of(path) and write_whole(path, [data], part_of(path)):
+            flush_folder(path.parent)
+            return
+    except OSError as error:
+        raise MachineError.from_os(f"writing {path}", error) from None
+    todo = "Choose another name, or another folder."
+    raise InputError(Problem((), "this file is there already", "a free name", todo, path))

@@ -1,0 +1,160 @@
+"""The folder of a build as the build sees it: open it, put files into it, close it."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+from collections.abc import Callable, Collection, Iterator, Sequence
+from functools import cached_property
+from hashlib import sha256
+from pathlib import Path
+from typing import Literal, NamedTuple
+
+from guidekit.errors import GuidekitError, InputError, MachineError, Problem
+from guidekit.store.files import behind_link, find, flush_folder, state_of
+from guidekit.store.ledger import Ledger
+from guidekit.store.lock import locked
+from guidekit.store.record import Entry, Made
+
+#: What became of a file: written now; there already, byte for byte; drawn on and still made by the
+#: same format; drawn on (or not ours) while its format has changed, so that the new canvas is not
+#: written; not drawn on, but of another resolution than was asked for, and left as it is.
+Outcome = Literal["written", "unchanged", "drawn", "kept", "other dpi"]
+
+
+class Rules(NamedTuple):
+    """What a build may do to a folder beside replacing canvases of its own that nobody drew on.
+
+    With `dry_run` it writes nothing, and outcomes are what they would be. `keep_dpi` leaves
+    canvases of other resolutions, `take_over` makes canvases of another issue this one's.
+    """
+
+    dry_run: bool = False
+    keep_dpi: bool = False
+    take_over: bool = False
+
+
+class Store:
+    """One folder of pages with its record, for a build of the issue in the file `issue`."""
+
+    def __init__(self, folder: Path, issue: Path, rules: Rules):
+        self.folder, self.issue, self.rules = folder, issue, rules
+        self._ledger = Ledger(folder)
+
+    @contextlib.contextmanager
+    def opened(self, canvases: Collection[str]) -> Iterator[Store]:
+        """The folder, made if need be and locked, until it is closed and its record saved.
+
+        Raises `InputError` if one of the `canvases` there is another issue's, `MachineError`.
+        """
+        if self.folder.exists() and not self.folder.is_dir():
+            allowed = "a folder, there or still to be made"
+            todo = f"Name {allowed}."
+            raise InputError(Problem((), "this is a file", allowed, todo, self.folder))
+        if self.rules.dry_run:
+            with self._doing("reading"):
+                self._ledger.read()
+            self._refuse_other_issues(canvases)
+            yield self
+            return
+        with self._doing("opening"):
+            _make(self.folder)
+        with locked(self.folder):
+            with self._doing("opening"):
+                self._ledger.open()
+            self._refuse_other_issues(canvases)
+            try:
+                yield self
+            except BaseException:
+                with contextlib.suppress(GuidekitError):  # the first failure is the one to tell
+                    self._ledger.close()
+                raise
+            self._ledger.close()
+
+    def put(self, name: str, pieces: Sequence[bytes], made: Made) -> Outcome:
+        """Write a file unless that would cost a drawing; raises `MachineError`."""
+        digest = sha256()
+        for piece in pieces:
+            digest.update(piece)
+        entry = Entry(sha256=digest.hexdigest(), issue=self._issue_here, **made._asdict())
+        try:
+            return self._put(name, pieces, entry)
+        except OSError as error:
+            raise MachineError.from_os(f"writing {self.folder / name}", error) from None
+
+    def _put(self, name: str, pieces: Sequence[bytes], entry: Entry) -> Outcome:
+        path, known = self.folder / name, self._ledger.files.get(name)
+        left_alone: Outcome = "drawn" if known and known.sha256 == entry.sha256 else "kept"
+        if behind_link(self.folder, name):
+            return left_alone
+        found = find(path)
+        if found:
+            if found.digest == entry.sha256:
+                self._ledger.files[name] = entry
+                return "unchanged"
+            if not known or found.digest != known.sha256 or path.is_symlink():
+                return left_alone
+            if self.rules.keep_dpi and known.dpi != entry.dpi:
+                return "other dpi"
+        if self.rules.dry_run or self._ledger.write(name, pieces, entry, found and found.state):
+            return "written"
+        return "kept"
+
+    def left_over(self, is_stale: Callable[[str, Entry], bool]) -> tuple[str, ...]:
+        """The files of this issue that are in the record, there and stale, by name."""
+        return tuple(
+            name
+            for name, entry in sorted(self._ledger.files.items())
+            if is_stale(name, entry)
+            and not self._is_of_another_issue(entry)
+            and state_of(self.folder / name)
+        )
+
+    def _refuse_other_issues(self, canvases: Collection[str]) -> None:
+        others = {
+            name: entry.issue
+            for name, entry in sorted(self._ledger.files.items())
+            if entry.canvas in canvases
+            and self._is_of_another_issue(entry)
+            and state_of(self.folder / name)
+        }
+        if others and not self.rules.take_over:
+            name, issue = next(iter(others.items()))
+            more = f" and {len(others) - 1} more" if len(others) > 1 else ""
+            came = f"{name}{more} were made for another issue, {(self.folder / issue).resolve()}"
+            allowed = "the canvases of one issue under the same names"
+            todo = "Build into another folder, or give one of the two issues another file_name."
+            raise InputError(Problem((), came, allowed, todo, self.folder))
+
+    def _is_of_another_issue(self, entry: Entry) -> bool:
+        """True if a file was made for an issue that is still there and is not this one.
+
+        An issue whose file is gone was renamed or moved.
+        """
+        other = self.folder / entry.issue
+        if entry.issue == self._issue_here or not other.is_file():
+            return False
+        return not other.samefile(self.issue)
+
+    @contextlib.contextmanager
+    def _doing(self, what: str) -> Iterator[None]:
+        try:
+            yield
+        except OSError as error:
+            raise MachineError.from_os(f"{what} the folder {self.folder}", error) from None
+
+    @cached_property
+    def _issue_here(self) -> str:
+        """The path of the issue's file from the folder, as the record has it."""
+        issue, folder = self.issue.resolve(), self.folder.resolve()
+        try:
+            path = Path(os.path.relpath(issue, folder))
+        except ValueError:  # on another drive
+            path = issue
+        return path.as_posix().encode(errors="backslashreplace").decode()
+
+
+def _make(folder: Path) -> None:
+    if not folder.exists():
+        folder.mkdir(parents=True, exist_ok=True)
+        flush_folder(folder.parent)

@@ -1,0 +1,114 @@
+"""The record of one folder, kept true while files appear there."""
+
+from __future__ import annotations
+
+import errno
+import os
+import stat
+from collections.abc import Sequence
+from pathlib import Path
+
+from guidekit.errors import MachineError
+from guidekit.store.files import (
+    behind_link,
+    find,
+    flush_folder,
+    folders_above,
+    part_of,
+    state_of,
+    write_whole,
+)
+from guidekit.store.journal import JOURNAL, Journal, parts_left, read_journal, replayed
+from guidekit.store.record import RECORD, RECORD_PART, Entry, read_record, record_text
+
+
+class Ledger:
+    """What guidekit wrote into a folder: `files` by name, in memory, in the journal, on the disk.
+
+    Files may be written by several threads, each of another name.
+    """
+
+    def __init__(self, folder: Path):
+        self.folder = folder
+        self.files: dict[str, Entry] = {}
+        self._saved: dict[str, Entry] = {}  # as the record on the disk has them
+        self._journal = Journal(folder / JOURNAL)
+        self._state: os.stat_result | None = None  # of the folder when it was opened
+        self._new_names: set[Path] = set()  # folders in which files appeared
+
+    def read(self) -> None:
+        """Read the record, and the journal of a killed build with it. Raises `InputError`."""
+        lines = read_journal(self.folder / JOURNAL)  # first: a build that ends removes it last
+        self._saved = read_record(self.folder / RECORD)
+        self.files = replayed(self._saved, lines, self._digest)
+
+    def open(self) -> None:
+        """`read`, and bring to order what a killed build left; the folder must be locked.
+
+        Raises `InputError`, `OSError`.
+        """
+        self._state = self.folder.stat()
+        lines = read_journal(self.folder / JOURNAL)
+        self.read()
+        for name in (*parts_left(lines), RECORD_PART):
+            path = self.folder / name
+            state = state_of(path)
+            if state and stat.S_ISREG(state.st_mode) and not behind_link(self.folder, name):
+                path.unlink()
+        self.close()  # folds the journal, if there is one
+
+    def write(
+        self, name: str, pieces: Sequence[bytes], entry: Entry, over: os.stat_result | None
+    ) -> bool:
+        """Write a file over nothing, or over the one of this state; False if another is there.
+
+        Raises `OSError`.
+        """
+        self._check_folder()
+        path = self.folder / name
+        for above in folders_above(self.folder, name):
+            above.mkdir(exist_ok=True)
+        part = part_of(path)
+        self._journal.begin(name, part.relative_to(self.folder).as_posix(), entry)
+        if not write_whole(path, pieces, part, over):
+            return False
+        self._journal.done(name)
+        self.files[name] = entry
+        self._new_names.update((path.parent, *folders_above(self.folder, name)))
+        return True
+
+    def close(self) -> None:
+        """Bring names and record to the disk, and only then remove the journal.
+
+        Raises `MachineError`; the journal then stays, and the record is true with it.
+        """
+        journal, record = self.folder / JOURNAL, self.folder / RECORD
+        if self.files == self._saved and not state_of(journal):
+            return
+        self._check_folder()
+        self._journal.close()
+        try:
+            for folder in {self.folder, *self._new_names}:
+                flush_folder(folder)
+            if self.files != self._saved:
+                text, part = record_text(self.files), self.folder / RECORD_PART
+                if not write_whole(record, [text], part, state_of(record)):
+                    raise FileExistsError(errno.EEXIST, "somebody else has changed it just now")
+                flush_folder(self.folder)
+                self._saved = dict(self.files)
+            journal.unlink(missing_ok=True)
+        except OSError as error:
+            raise MachineError.from_os(f"writing {record}", error) from None
+
+    def _check_folder(self) -> None:
+        """Raise `MachineError` if the folder is not the one that was opened."""
+        now = state_of(self.folder.resolve())
+        if not self._state or not now or not os.path.samestat(now, self._state):
+            raise MachineError(
+                f"{self.folder}: this folder was moved, removed or replaced while the build ran. "
+                "What was written before is where it went; see to it and run again."
+            )
+
+    def _digest(self, name: str) -> str:
+        found = None if behind_link(self.folder, name) else find(self.folder / name)
+        return found.digest if found else ""

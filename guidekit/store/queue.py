@@ -1,0 +1,81 @@
+"""Files on their way to the disk: hashed and written by two threads while the next are made."""
+
+from __future__ import annotations
+
+from collections import Counter, deque
+from collections.abc import Collection, Iterator, Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
+from contextlib import contextmanager
+
+from guidekit.errors import MachineError
+from guidekit.store.folder import Outcome, Store
+from guidekit.store.record import Made
+
+MOST_WAITING = 2  # files that are held in memory beside the one in the making
+
+
+class Queue:
+    """What was handed over, and what became of it: `files` by name in the order of handing over."""
+
+    def __init__(self, store: Store, disk: ThreadPoolExecutor):
+        self.files: dict[str, Outcome] = {}
+        self._store, self._disk = store, disk
+        self._waiting: deque[tuple[str, str, Future[Outcome]]] = deque()
+        self._under_way: Counter[str] = Counter()  # files of each canvas that are not settled
+        self._ended: set[str] = set()
+
+    def put(self, name: str, pieces: Sequence[bytes], made: Made) -> None:
+        """Hand over a file, and wait while too many are. Raises `MachineError` of any before it."""
+        try:
+            future = self._disk.submit(self._store.put, name, pieces, made)
+        except RuntimeError:
+            raise MachineError(
+                "starting a thread: the system allows no more of them. "
+                "Nothing half-written was left; end some other programs and run again."
+            ) from None
+        self._waiting.append((name, made.canvas, future))
+        self._under_way[made.canvas] += 1
+        self.settle(MOST_WAITING)
+
+    def end(self, canvas: str) -> None:
+        """All files of a canvas have been handed over."""
+        self._ended.add(canvas)
+
+    def settle(self, most: int = 0) -> None:
+        """Wait until at most so many are under way; raises `MachineError` of the first failure."""
+        while len(self._waiting) > most:
+            name, canvas, future = self._waiting.popleft()
+            self.files[name] = future.result()
+            self._under_way[canvas] -= 1
+
+    def settle_what_went_well(self) -> None:
+        """After a failure, when no thread is at work any more: note the rest of what was done."""
+        for name, canvas, future in self._waiting:
+            if future.done() and not future.exception():
+                self.files[name] = future.result()
+                self._under_way[canvas] -= 1
+
+    def so_far(self, canvases: Collection[str]) -> str:
+        """What is done of these canvases and what is not, in words."""
+        missing = [c for c in canvases if c not in self._ended or self._under_way[c]]
+        done = len(canvases) - len(missing)
+        text = f"Done: {done} of {len(canvases)} canvases{', all whole' if done else ''}."
+        if missing:
+            text += f" Not done: {missing[0]}"
+            text += f" and {len(missing) - 1} more." if len(missing) > 1 else "."
+        return text
+
+
+@contextmanager
+def queued(store: Store, canvases: Collection[str]) -> Iterator[Queue]:
+    """A queue that is empty at the end; whatever ends it early carries a note of what was done."""
+    with ThreadPoolExecutor(max_workers=2) as disk:
+        queue = Queue(store, disk)
+        try:
+            yield queue
+            queue.settle()
+        except BaseException as error:
+            disk.shutdown()
+            queue.settle_what_went_well()
+            error.add_note(queue.so_far(canvases))
+            raise

@@ -1,0 +1,107 @@
+"""The record of a folder: which files guidekit wrote there, of what, and the bytes they had."""
+
+from __future__ import annotations
+
+import json
+import os
+from dataclasses import dataclass
+from pathlib import Path, PurePath
+from typing import Annotated, ClassVar, Literal, NamedTuple, TypeVar
+
+from pydantic import AfterValidator, ConfigDict, Field, TypeAdapter, ValidationError
+
+from guidekit.errors import InputError, MachineError, Problem
+from guidekit.store.files import open_ordinary, state_of
+
+RECORD = ".guidekit.json"
+RECORD_PART = f"{RECORD}.part"  # the record that is not finished
+VERSION = 1
+LARGEST = 100_000_000  # bytes; 9,999 pages of 30 files each take about 80 MB
+
+T = TypeVar("T")
+CHECKED = ConfigDict(extra="forbid", strict=True)
+
+
+def _inside(name: str) -> str:
+    path = PurePath(name)
+    if path.is_absolute() or path.drive or not path.parts or ".." in path.parts or "\0" in name:
+        raise ValueError("a name inside the folder")
+    return name
+
+
+#: The name of a file below the folder, with ``/`` between its parts.
+FileName = Annotated[str, AfterValidator(_inside)]
+
+
+class Made(NamedTuple):
+    """What a file was made of: its canvas (a name without ending), format and resolution."""
+
+    canvas: str
+    format: str
+    dpi: int
+
+
+@dataclass(frozen=True)
+class Entry:
+    """A file as guidekit wrote it: its bytes, and what it was made of.
+
+    `issue` is the path of the issue's file as seen from the folder; the rest is as in `Made`.
+    """
+
+    sha256: Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
+    issue: str
+    canvas: str
+    format: str
+    dpi: int
+
+    __pydantic_config__: ClassVar[ConfigDict] = CHECKED
+
+
+@dataclass(frozen=True)
+class _Record:
+    version: Literal[1]
+    files: dict[FileName, Entry]
+
+    __pydantic_config__: ClassVar[ConfigDict] = CHECKED
+
+
+def read_record(path: Path) -> dict[str, Entry]:
+    """Every file of a record by name; none if there is no record. Raises `InputError`."""
+    data = contents(path)
+    return parsed(_Record, [data], path)[0].files if data is not None else {}
+
+
+def record_text(files: dict[str, Entry]) -> bytes:
+    """The record as it is stored, names in any script as they are, in a fixed order."""
+    data = {"version": VERSION, "files": {name: vars(files[name]) for name in sorted(files)}}
+    return json.dumps(data, indent=0, ensure_ascii=False).encode()
+
+
+def contents(path: Path) -> bytes | None:
+    """The bytes of a record or journal; None if it is not there. Raises `InputError`."""
+    try:
+        with open_ordinary(path, follow=False) as file:
+            large = file is not None and os.fstat(file.fileno()).st_size > LARGEST
+            data = file.read(LARGEST) if file and not large else None
+    except OSError as error:
+        raise MachineError.from_os(f"reading {path}", error) from None
+    if large:
+        raise _unreadable(path, "this record of a build is larger than any build makes it")
+    if data is None and state_of(path):
+        raise _unreadable(path, "this is no file, and stands where the record of a build belongs")
+    return data
+
+
+def parsed(kind: type[T], texts: list[bytes], path: Path) -> list[T]:
+    """Texts of JSON as values; raises `InputError` for whatever no build has written."""
+    adapter = TypeAdapter(kind)  # made only where there is something to read, for it takes time
+    try:
+        return [adapter.validate_json(text) for text in texts]
+    except ValidationError:
+        raise _unreadable(path, "this record of a build cannot be read") from None
+
+
+def _unreadable(path: Path, came: str) -> InputError:
+    allowed = "the record as the last build left it"
+    todo = "Delete it: the next build makes a new one, and keeps every file that differs."
+    return InputError(Problem((), came, allowed, todo, path))

@@ -1,0 +1,56 @@
+"""Builds of files of a few bytes, without an issue: for tests that build, and die, many times."""
+
+import os
+import signal
+import time
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from guidekit.store.folder import Outcome, Rules, Store
+from guidekit.store.queue import queued
+from guidekit.store.record import Made
+
+ORDINARY, DRY = Rules(), Rules(dry_run=True)
+
+
+def data_of(version: int, canvas: str) -> bytes:
+    """The bytes of a canvas as this version of its issue makes it."""
+    return f"{canvas}, version {version}".encode() * 500
+
+
+def put_all(
+    out: Path,
+    version: int,
+    canvases: Sequence[str],
+    rules: Rules = ORDINARY,
+    *,
+    issue: str = "issue.toml",
+    dpi: int = 600,
+) -> dict[str, Outcome]:
+    """Build the canvases, each a file of its own name, of an issue beside the folder."""
+    store = Store(out, out.parent / issue, rules)
+    with store.opened(canvases), queued(store, canvases) as queue:
+        for canvas in canvases:
+            queue.put(canvas, [data_of(version, canvas)], Made(canvas, "psd", dpi))
+            queue.end(canvas)
+    return queue.files
+
+
+def in_child(work: Callable[[], object]) -> int:
+    """Start a process that does this work and ends; its number."""
+    child = os.fork()
+    if not child:
+        try:
+            work()
+            os._exit(0)
+        finally:
+            os._exit(1)
+    return child
+
+
+def killed(work: Callable[[], object], seconds: float) -> bool:
+    """True if a process was killed while it did this work; False if it was done by then."""
+    child = in_child(work)
+    time.sleep(seconds)
+    os.kill(child, signal.SIGKILL)
+    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) != 0
