@@ -136,8 +136,8 @@ WRONG = {
     # what does not fit
     "safe area larger than the trim": (
         book('format.safe_area = "4 in"'),
-        "line 4, format.safe_area: safe_area inside and outside together are as much as the page's width, "
-        "or more. Write less than the width for both together.",
+        "line 4, format.safe_area: safe_area inside and outside together are as much as the "
+        "page's width, or more. Write less than the width for both together.",
     ),
     "gutters wider than the frame": (
         one_page('tiers = [3]\ngutter = "4 in"'),

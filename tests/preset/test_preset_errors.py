@@ -145,7 +145,8 @@ def test_a_missing_key_of_a_table(tmp_path: Path):
             {"sheet": '{ width = "90 mm", height = "190 mm" }'},
             "line 8, sheet.width: the sheet's width does not hold the trim and its bleed. "
             "Write a larger width of the sheet.\n"
-            "mine.toml, line 8, sheet.height: the sheet's height does not hold the trim and its bleed. Write a larger height of the sheet.",
+            "mine.toml, line 8, sheet.height: the sheet's height does not hold the trim and its "
+            "bleed. Write a larger height of the sheet.",
         ),
         (
             {"trim": '{ width = "1 mm", height = "300001 px" }'},
