@@ -34,6 +34,7 @@ __version__ = "0.1.0"
 if TYPE_CHECKING:
     from guidekit.build import BuildReport as BuildReport
     from guidekit.build import build_issue as build_issue
+    from guidekit.build import check_issue as check_issue
     from guidekit.errors import GuidekitError as GuidekitError
     from guidekit.errors import InputError as InputError
     from guidekit.errors import MachineError as MachineError
@@ -50,6 +51,7 @@ _HOMES = {
     "MachineError": "errors",
     "Preset": "preset",
     "build_issue": "build",
+    "check_issue": "build",
     "load_issue": "measure",
     "measure_issue": "measure",
 }

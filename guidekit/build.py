@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from guidekit.cautions import cautions
-from guidekit.errors import InputError, Problem, one_of
-from guidekit.geometry.page import PagePlan
-from guidekit.geometry.plan import plan_issue
+from guidekit.geometry.plan import Pages, plan_issue
 from guidekit.layers.choose import check_names, only
-from guidekit.layers.model import all_members
 from guidekit.layers.standard import standard_stack
+from guidekit.limits import check_limits
 from guidekit.measure import load_issue
 from guidekit.memory import in_turn, remembering
 from guidekit.shipped import FullCatalogue, shipped
@@ -46,13 +44,23 @@ class BuildReport:
         return not self.named("kept") and not self.named("other dpi")
 
 
+@dataclass(frozen=True)
+class CheckReport:
+    """An issue that can be built: its title, its pages, the canvases they take, the cautions."""
+
+    title: str
+    pages: int
+    canvases: int
+    cautions: tuple[str, ...]
+
+
 @remembering()
 def build_issue(
     path: str | Path,
     out: str | Path | None = None,
     *,
     formats: Sequence[str] = ("psd",),
-    pages: Iterable[int] | None = None,
+    pages: Pages | None = None,
     dpi: int | None = None,
     layers: Sequence[str] = (),
     progress: Progress = lambda done, total: None,
@@ -62,10 +70,11 @@ def build_issue(
 ) -> BuildReport:
     """Build the canvases of an issue into a folder, by default one named after the issue.
 
-    `formats` are names of writers, `pages` page numbers (all if None), `dpi` replaces the preset's
-    (canvases of another resolution that are there stay as they are), `layers` are the names of the
-    groups and layers to write (all if empty). With `dry_run` nothing is written, and the report
-    tells what would be. `take_over` lets canvases of another issue be replaced, drawings never.
+    `formats` are names of writers, `pages` page numbers (all if None; a function makes them from
+    the number of the last page), `dpi` replaces the preset's (canvases of another resolution that
+    are there stay as they are), `layers` are the names of the groups and layers to write (all if
+    empty). With `dry_run` nothing is written, and the report tells what would be. `take_over` lets
+    canvases of another issue be replaced, drawings never.
     `catalogue` has all that the issue and `formats` may name, by default what comes with guidekit.
     Raises `InputError` before anything is written, `MachineError` with no half-written file left;
     what was done until then stands in its notes, and in those of a `KeyboardInterrupt`.
@@ -73,10 +82,9 @@ def build_issue(
     catalogue = catalogue or shipped()
     issue = load_issue(path, dpi=dpi, catalogue=catalogue)
     plans = plan_issue(issue, pages)
-    names = dict.fromkeys(formats)
-    writers = [catalogue.writers.find(name, argument="formats")() for name in names]
+    writers = _writers(formats, catalogue)
     notes = cautions(issue, plans)
-    _check_limits(issue.path, plans, writers, catalogue)
+    check_limits(issue.path, plans, writers, catalogue)
     check_names((standard_stack(plan, catalogue.guides) for plan in in_turn(plans)), layers)
     folder = Path(out) if out is not None else Path(issue.file_name)
     rules = Rules(dry_run=dry_run, keep_dpi=dpi is not None, take_over=take_over)
@@ -94,43 +102,38 @@ def build_issue(
         queue.settle()
         progress(len(plans), len(plans))
 
+    written = {writer.name for writer in writers}
+
     def is_stale(name: str, entry: Entry) -> bool:
         if entry.canvas not in canvases:
             return pages is None
-        return not layers and entry.format in formats and name not in queue.files
+        return not layers and entry.format in written and name not in queue.files
 
     return BuildReport(folder, notes, queue.files, store.left_over(is_stale))
 
 
-def _check_limits(
-    file: Path, plans: Sequence[PagePlan], writers: Sequence[Writer], catalogue: FullCatalogue
-) -> None:
-    """Raise `InputError` where a canvas is larger, or has more layers, than a format can hold."""
-    largest = max(plans, key=lambda plan: max(_edges(plan)))
-    fullest = max(plans, key=lambda plan: len(plan.panels))
-    count = len(list(all_members(standard_stack(fullest, catalogue.guides).members)))
-    problems = []
-    for writer in writers:
-        limits = writer.limits(largest.book.dpi)
-        for plan, came, most, what in (
-            (largest, max(_edges(largest)), limits.edge, "px along an edge"),
-            (fullest, count, limits.layers, "layers and groups"),
-        ):
-            if came > most:
-                allowed = f"at most {most:,} {what}"
-                told = f"{came:,} {what} are too many for {writer.name}, which holds {allowed}"
-                todo = _others_that_hold(max(_edges(largest)), count, largest.book.dpi, catalogue)
-                problems.append(Problem((), told, allowed, todo, file, pages=plan.numbers))
-    if problems:
-        raise InputError(problems)
+@remembering()
+def check_issue(
+    path: str | Path,
+    *,
+    formats: Sequence[str] = ("psd",),
+    dpi: int | None = None,
+    catalogue: FullCatalogue | None = None,
+) -> CheckReport:
+    """Everything that a build of all pages looks at before it writes; nothing is written.
+
+    Raises `InputError`.
+    """
+    catalogue = catalogue or shipped()
+    issue = load_issue(path, dpi=dpi, catalogue=catalogue)
+    plans = plan_issue(issue)
+    writers = _writers(formats, catalogue)
+    notes = cautions(issue, plans)
+    check_limits(issue.path, plans, writers, catalogue)
+    return CheckReport(issue.issue.title, issue.entries[-1].numbers[-1], len(plans), notes)
 
 
-def _edges(plan: PagePlan) -> tuple[int, int]:
-    return plan.boxes.canvas.width, plan.boxes.canvas.height
-
-
-def _others_that_hold(edge: int, layers: int, dpi: int, catalogue: FullCatalogue) -> str:
-    """Advice: the formats that can hold as much."""
-    limits = {name: catalogue.writers.find(name)().limits(dpi) for name in catalogue.writers}
-    able = [name for name, most in limits.items() if edge <= most.edge and layers <= most.layers]
-    return f"Take {one_of(able)}." if able else "Take a smaller page or a lower dpi."
+def _writers(names: Sequence[str], catalogue: FullCatalogue) -> list[Writer]:
+    """The writers of these names, each once."""
+    found = (catalogue.writers.find(name, argument="formats")() for name in names)
+    return list({writer.name: writer for writer in found}.values())

@@ -16,7 +16,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from math import log10
 from pathlib import Path
@@ -62,11 +62,17 @@ class Problem:
 
     def as_data(self) -> dict[str, Any]:
         """Its parts as plain data, the key as people write it."""
-        file = str(self.file) if self.file else ""
-        plain = {"file": file, "pages": list(self.pages), "key": key_text(self.key)}
-        data = asdict(self) | plain | {"told": str(self)}
-        del data["also"]
-        return data
+        return {
+            "file": str(self.file) if self.file else "",
+            "line": self.line,
+            "pages": list(self.pages),
+            "key": key_text(self.key),
+            "argument": self.argument,
+            "came": self.came,
+            "allowed": self.allowed,
+            "todo": self.todo,
+            "told": str(self),
+        }
 
 
 class GuidekitError(Exception):

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
 from guidekit.geometry.measure import measured
-from guidekit.geometry.plan import plan_issue
+from guidekit.geometry.plan import Pages, plan_issue
 from guidekit.issue import LoadedIssue, load
 from guidekit.memory import remembering
 from guidekit.shipped import FullCatalogue, shipped
@@ -28,7 +27,7 @@ def load_issue(
 def measure_issue(
     path: str | Path,
     *,
-    pages: Iterable[int] | None = None,
+    pages: Pages | None = None,
     dpi: int | None = None,
     catalogue: FullCatalogue | None = None,
 ) -> dict[str, Any]:

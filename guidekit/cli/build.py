@@ -11,7 +11,15 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers
+from guidekit.cli.options import (
+    AsJson,
+    Dpi,
+    Formats,
+    IssuePath,
+    Pages,
+    names_in,
+    page_numbers,
+)
 from guidekit.cli.say import print_json, say
 from guidekit.cli.stopping import stoppable
 
@@ -24,9 +32,7 @@ def build(
     out: Annotated[
         Path | None, typer.Option("--out", help="The folder; by default named after the issue.")
     ] = None,
-    formats: Annotated[
-        str, typer.Option("--format", help="Formats with commas; guidekit formats lists them.")
-    ] = "psd",
+    formats: Formats = "psd",
     pages: Pages = None,
     dpi: Dpi = None,
     layers: Annotated[
@@ -51,13 +57,12 @@ def build(
     from guidekit.build import build_issue
 
     wanted = page_numbers(pages)
-    chosen = [name.strip() for name in layers.split(",")] if layers else []
-    names = [name.strip() for name in formats.rstrip(",").split(",")]
+    chosen = names_in(layers) if layers else []
     with stoppable(), _progress() as progress:
         report = build_issue(
             issue,
             out,
-            formats=names,
+            formats=names_in(formats),
             pages=wanted,
             dpi=dpi,
             layers=chosen,

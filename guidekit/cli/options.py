@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from pathlib import Path
 from typing import Annotated
 
@@ -12,26 +13,59 @@ from guidekit.errors import InputError, Problem, shown
 
 IssuePath = Annotated[Path, typer.Argument(help="The issue's TOML file.", metavar="ISSUE")]
 Pages = Annotated[
-    str | None, typer.Option("--pages", help='Only these pages, as in "3-8" or "1,4-6".')
+    str | None, typer.Option("--pages", help="Only these pages, as in 3-8, 1,4-6 or 12-.")
 ]
-Dpi = Annotated[
-    int | None,
-    typer.Option("--dpi", min=1, max=10_000, help="Another resolution than the preset's."),
+Formats = Annotated[
+    str, typer.Option("--format", help="Formats with commas; guidekit formats lists them.")
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON for programs to read.")]
 
 
-def page_numbers(text: str | None) -> set[int] | None:
-    """``"1,4-6"`` → {1, 4, 5, 6}; None stays None. Raises `InputError`."""
+def _dpi(text: str) -> int:
+    """``"300"`` or ``"300dpi"`` → 300."""
+    found = re.fullmatch(r"\s*(\d{1,9})\s*(?:dpi)?\s*", text, re.ASCII | re.IGNORECASE)
+    if not found:
+        came = f"{shown(text)} is not a resolution"
+        allowed = "a whole number of pixels to the inch, as in 300"
+        raise InputError(Problem((), came, allowed, argument="dpi"))
+    return int(found[1])
+
+
+Dpi = Annotated[
+    int | None,
+    typer.Option("--dpi", parser=_dpi, help="Another resolution than the preset's.", metavar="DPI"),
+]
+
+
+def names_in(text: str) -> list[str]:
+    """``"psd, png"`` → psd, png."""
+    return [name.strip() for name in text.rstrip(",").split(",")]
+
+
+def page_numbers(text: str | None) -> Callable[[int], set[int]] | None:
+    """The pages of ``"1,4-6"``, ``"3-"`` or ``"-5"``, from the number of the last one.
+
+    None stays None. Raises `InputError`.
+    """
     if text is None:
         return None
-    numbers: set[int] = set()
-    for part in text.split(","):
-        found = re.fullmatch(r"\s*(\d{1,5})(?:\s*-\s*(\d{1,5}))?\s*", part)
-        first, last = (int(found[1]), int(found[2] or found[1])) if found else (1, 0)
-        if last < first:
-            came = f"{shown(text)} does not name pages"
-            allowed = "page numbers and ranges, as in 3-8 or 1,4-6"
-            raise InputError(Problem((), came, allowed, argument="pages"))
-        numbers.update(range(first, last + 1))
-    return numbers
+    ranges = [_range(part.strip()) for part in text.split(",")]
+
+    def chosen(last: int) -> set[int]:
+        return {n for first, end in ranges for n in range(first, (end or max(first, last)) + 1)}
+
+    return chosen
+
+
+def _range(text: str) -> tuple[int, int | None]:
+    """The first and the last page; None for that of the issue."""
+    found = re.fullmatch(r"(\d{0,5})\s*([-–]?)\s*(\d{0,5})", text, re.ASCII)
+    if not found or not (found[1] or found[3]):
+        allowed = "page numbers and ranges, as in 3-8, 1,4-6 or 12-"
+        raise InputError(Problem((), f"{shown(text)} is not a page", allowed, argument="pages"))
+    first = int(found[1] or 1)
+    end = int(found[3]) if found[3] else None if found[2] else first
+    if end is not None and end < first:
+        came, todo = f"{first}-{end} runs backward", f"Write {end}-{first}."
+        raise InputError(Problem((), came, "the smaller number first", todo, argument="pages"))
+    return first, end

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from shlex import quote
 from typing import Annotated, Any
 
 import typer
@@ -10,6 +11,7 @@ import typer
 from guidekit.cli.light import LightCommand, LightGroup
 from guidekit.cli.options import AsJson
 from guidekit.cli.say import print_json, say
+from guidekit.errors import InputError, Problem
 
 app = typer.Typer(cls=LightGroup, help="List, show and check presets.", no_args_is_help=True)
 
@@ -74,5 +76,10 @@ def check(
     from guidekit.preset import read_preset
     from guidekit.shipped import shipped
 
-    preset = read_preset(file, shipped()).preset
+    source = read_preset(file, shipped())
+    if "preset" in source.values and isinstance(source.values.get("pages"), list):
+        todo = f"Check it with: guidekit check {quote(str(file))}"
+        problem = Problem((), "this is an issue and not a preset", "a preset", todo, file)
+        raise InputError(problem)
+    preset = source.preset
     say(f"{file}: {preset.title}, fit to use.")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 
 from guidekit.errors import InputError, Key, Problem
@@ -18,9 +18,12 @@ from guidekit.issue.model import Issue
 from guidekit.preset.guides import switched
 from guidekit.toml import Origin, located
 
+#: Numbers of pages, or what makes them from the number of the last page.
+Pages = Iterable[int] | Callable[[int], Iterable[int]]
 
-def plan_issue(file: LoadedIssue, pages: Iterable[int] | None = None) -> tuple[PagePlan, ...]:
-    """Every canvas of an issue laid out, or those of the page numbers in `pages`.
+
+def plan_issue(file: LoadedIssue, pages: Pages | None = None) -> tuple[PagePlan, ...]:
+    """Every canvas of an issue laid out, or those of the page numbers in `pages`; see `Pages`.
 
     All pages are laid out first whatever is asked for, so that a problem anywhere is told. Raises
     `InputError` with the problems of all pages, each told once for pages alike.
@@ -37,16 +40,21 @@ def plan_issue(file: LoadedIssue, pages: Iterable[int] | None = None) -> tuple[P
                 problems.setdefault((entry.key, str(problem)), told)
     if problems:
         raise InputError(located(problems.values(), Origin(file.file)))
-    return tuple(plans) if pages is None else _chosen(plans, set(pages))
+    if pages is None:
+        return tuple(plans)
+    last = plans[-1].numbers[-1]
+    return _chosen(plans, set(pages(last) if callable(pages) else pages), last)
 
 
-def _chosen(plans: list[PagePlan], wanted: set[int]) -> tuple[PagePlan, ...]:
+def _chosen(plans: list[PagePlan], wanted: set[int], last: int) -> tuple[PagePlan, ...]:
     """The canvases of these pages; raises `InputError` for pages that are not there, or none."""
     missing = sorted(wanted.difference(*(plan.numbers for plan in plans)))
     if missing or not wanted:
-        first, *more = missing or [0]
-        last = plans[-1].numbers[-1]
-        came = f"page {first}{' and others are' if more else ' is'} not in the issue"
+        came = "no page is asked for"
+        if missing:
+            came = (
+                f"page {missing[0]}{' and others are' if missing[1:] else ' is'} not in the issue"
+            )
         allowed = f"pages from 1 to {last}" if last > 1 else "page 1"
         raise InputError(Problem((), came, allowed, f"Take {allowed}.", argument="pages"))
     return tuple(plan for plan in plans if wanted.intersection(plan.numbers))

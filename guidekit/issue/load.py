@@ -62,6 +62,9 @@ def load(path: Path, known: Known, dpi: int | None = None) -> LoadedIssue:
     file, `MachineError` if it cannot be read.
     """
     file = read_toml(path)
+    if "preset" not in file.values and not {"drawing", "trim", "scroll"}.isdisjoint(file.values):
+        came, allowed = "this is a preset and not an issue", "an issue, which names a preset"
+        raise InputError(Problem((), came, allowed, f"Name {allowed}.", file.path))
     problems: list[Problem] = []
     issue = source = preset = None
     try:

@@ -13,12 +13,13 @@ from guidekit.registry import unknown
 def only(stack: Stack, names: Sequence[str]) -> Stack:
     """The stack with the groups and layers of these names; all of it if there are none.
 
-    A group that is named keeps what is in it. A name that is nobody's here leaves nothing. Where
-    the layer to draw on first is not kept, it is the uppermost that is left to draw on.
+    Names are taken in any letter case. A group that is named keeps what is in it. A name that is
+    nobody's here leaves nothing. Where the layer to draw on first is not kept, it is the uppermost
+    that is left to draw on.
     """
     if not names:
         return stack
-    members = _kept(stack.members, frozenset(names))
+    members = _kept(stack.members, _folded(names))
     empty = [layer for layer in all_layers(members) if not layer.shapes and not layer.locked]
     selected = next((layer for layer in empty if layer is stack.selected), next(iter(empty), None))
     return replace(stack, members=members, selected=selected)
@@ -29,19 +30,24 @@ def check_names(stacks: Iterable[Stack], names: Sequence[str]) -> None:
     if not names:
         return
     known = dict.fromkeys(m.name for stack in stacks for m in all_members(stack.members))
+    folded = _folded(known)
     problems = [
         unknown("group or layer", name, known, argument="layers")
         for name in names
-        if name not in known
+        if name.casefold() not in folded
     ]
     if problems:
         raise InputError(problems)
 
 
+def _folded(names: Iterable[str]) -> frozenset[str]:
+    return frozenset(name.casefold() for name in names)
+
+
 def _kept(members: tuple[Layer | Group, ...], names: frozenset[str]) -> tuple[Layer | Group, ...]:
     kept: list[Layer | Group] = []
     for member in members:
-        if member.name in names:
+        if member.name.casefold() in names:
             kept.append(member)
         elif isinstance(member, Group) and (inner := _kept(member.members, names)):
             kept.append(replace(member, members=inner))

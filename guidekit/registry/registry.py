@@ -74,11 +74,14 @@ class Registry(Generic[Thing]):
         return (entry.thing for entry in self.entries.values())
 
     def find(self, name: str, *, key: Key = (), argument: str = "") -> Thing:
-        """The thing of this name; raises `InputError` with the nearest name there is.
+        """The thing of this name, in any letter case; raises `InputError` with the nearest name.
 
         `key` and `argument` say where the name stands, as in `Problem`.
         """
         if name not in self.entries:
+            for other in self.entries:
+                if other.casefold() == name.casefold():
+                    return self.entries[other].thing
             raise InputError(
                 unknown(
                     self.kind,

@@ -25,6 +25,7 @@ def test_public_names():
         "MachineError",
         "Preset",
         "build_issue",
+        "check_issue",
         "load_issue",
         "measure_issue",
     }

@@ -29,8 +29,9 @@ ROOMS: dict[str, set[str]] = {
     "measure": {"shipped", "geometry", "issue", "memory"},
     "listing": {"shipped", "issue", "preset"},
     "pictures": {"writers", "geometry", "issue", "preset", "raster", "plane", "units"},
-    "build": {"shipped", "measure", "writers", "layers", "geometry", "issue", "cautions", "store"}
-    | {"errors", "memory"},
+    "limits": {"shipped", "writers", "layers", "geometry", "errors"},
+    "build": {"limits", "shipped", "measure", "writers", "layers", "geometry", "issue"}
+    | {"cautions", "store", "errors", "memory"},
     TOP: {"build", "measure", "preset", "errors", "units"},
     "cli": {TOP, "build", "measure", "listing", "shipped", "pictures", "issue", "preset", "store"}
     | {"errors", "toml"},
