@@ -14,10 +14,17 @@ from guidekit.raster.bands import Bands, Values, filled
 from guidekit.raster.mix import combined, stacked, strips_of
 
 Colour = tuple[int, int, int]
+FEW = 8  # pictures mixed at once
 
 
 def union(pictures: Sequence[Bands]) -> Bands:
-    """The larger value of all at every pixel, over the box that holds them all."""
+    """The larger value of all at every pixel, over the box that holds them all.
+
+    Many are put together a few at a time: each of those mixed is looked at in every row of all.
+    """
+    while len(pictures) > FEW:
+        few = range(0, len(pictures), FEW)
+        pictures = [union(pictures[first : first + FEW]) for first in few]
     box = around(picture.box for picture in pictures)
     return combined(pictures, box, np.maximum.reduce).cropped()
 

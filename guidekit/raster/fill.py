@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import ceil, floor
 
 import numpy as np
 from numpy.typing import NDArray
 
 from guidekit.plane.box import Box
 from guidekit.plane.polygon import Points, area, clip_box
-from guidekit.raster.bands import EMPTY, Bands, Ints, distinct, filled, from_keys, from_steps
+from guidekit.raster.bands import EMPTY, Bands, Ints, distinct, from_keys, from_steps
 from guidekit.raster.mix import stacked, strips_of
 
-MANY_ROWS = 40_000
+LONG_WAY = 20_000  # pixels along edges, across and down
 Floats = NDArray[np.float64]
 
 
@@ -41,45 +40,24 @@ def fill_polygons(polygons: Sequence[Points], canvas: Box) -> Bands:
 
     A pixel's value is 255 times the area of it that is covered, rounded half up. Where polygons
     overlap the areas are added up to 1, which is exact unless two slanted edges share a pixel.
-    Many long edges are filled a strip at a time, which keeps memory low.
     """
     polygons = [p for polygon in polygons if len(p := clip_box(polygon, canvas)) > 2]
     if not polygons:
         return EMPTY
-    box = _around(polygons).clipped(canvas)
-    if box.is_empty:  # corners in a line
-        return EMPTY
-    rows = sum(_around([polygon]).height for polygon in polygons)
-    if rows < MANY_ROWS:
-        return _filled(polygons, box).cropped()
-    parts = []
-    for strip in strips_of(box):
-        here = (clip_box(polygon, strip) for polygon in polygons)
-        parts.append(_filled([polygon for polygon in here if len(polygon) > 2], strip))
-    return stacked(parts).cropped()
-
-
-def _around(polygons: Sequence[Points]) -> Box:
-    xs = [x for polygon in polygons for x, _ in polygon]
-    ys = [y for polygon in polygons for _, y in polygon]
-    return Box(floor(min(xs)), floor(min(ys)), ceil(max(xs)), ceil(max(ys)))
-
-
-def _filled(polygons: Sequence[Points], box: Box) -> Bands:
-    """Polygons that lie in `box`, whichever way their corners run."""
-    if not polygons:
-        return filled(box, 0)
     start = np.array([point for polygon in polygons for point in polygon], float)
     end = np.array([p for polygon in polygons for p in (*polygon[1:], polygon[0])], float)
     back = np.repeat([area(polygon) < 0 for polygon in polygons], [len(p) for p in polygons])
-    start[back], end[back] = end[back], start[back]
-    return _within_edges(start, end, box)
+    start[back], end[back] = end[back], start[back]  # whichever way their corners run
+    low, high = (canvas.left, canvas.top), (canvas.right, canvas.bottom)
+    return fill_edges(np.clip(start, low, high), np.clip(end, low, high))  # off by no float noise
 
 
 def fill_edges(start: Floats, end: Floats) -> Bands:
     """What closed lines wind round, given by the starts and ends of their edges, rows (x, y).
 
-    Lines that lie in others are holes where they run the other way round. Values as above.
+    Lines that lie in others are holes where they run the other way round. Values as above. Many
+    long edges are filled a strip at a time, which keeps memory low and the arrays in the
+    processor's cache.
     """
     if not len(start):
         return EMPTY
@@ -88,7 +66,7 @@ def fill_edges(start: Floats, end: Floats) -> Bands:
     box = Box(left, top, right, bottom)
     if box.is_empty:
         return EMPTY
-    if np.abs(end - start).sum() < MANY_ROWS:
+    if np.abs(end - start).sum() < LONG_WAY:
         return _within_edges(start, end, box).cropped()
     strips = strips_of(box)
     return stacked([_within_edges(*_cut(start, end, s.top, s.bottom), s) for s in strips]).cropped()
@@ -114,38 +92,44 @@ def _within_edges(start: Floats, end: Floats, box: Box) -> Bands:
     on its right, so that a running sum along the row gives the area, or the area below 0 where
     the edges run the other way round.
     """
-    a, b = _pieces(start, end)
-    rise = a[:, 1] - b[:, 1]
-    middle = (a + b) / 2
-    cell = np.floor(middle).astype(np.int64)
-    part = middle[:, 0] - cell[:, 0]
-    x = np.concatenate([cell[:, 0], cell[:, 0] + 1])
-    row = np.tile(cell[:, 1] - box.top, 2)
-    steps = np.concatenate([rise * (1 - part), rise * part])
-    keep = (row >= 0) & (row < box.height)
+    row, column, rise, part = _pieces(start, end)
+    here = np.flatnonzero((row >= box.top) & (row < box.bottom))
+    row, column, rise = row[here] - box.top, column[here], rise[here]
+    beyond = rise * part[here]  # what it leaves of its pixel
+    x = np.clip(np.concatenate([column, column + 1]), box.left, box.right)
     tops = np.arange(box.top, box.bottom + 1)
-    x = np.clip(x, box.left, box.right)
-    keys, sums = from_steps(box, tops, row[keep], x[keep], steps[keep])
+    steps = np.concatenate([rise - beyond, beyond])
+    keys, sums = from_steps(box, tops, np.tile(row, 2), x, steps)
     sums = np.minimum(np.abs(np.round(sums, 9)), 1)  # they carry noise in the 15th place
     return from_keys(box, tops, keys, np.floor(sums * 255 + 0.5).astype(np.uint8))
 
 
-def _pieces(start: Floats, end: Floats) -> tuple[Floats, Floats]:
-    """Edges cut at every whole x and y: starts and ends of the pieces."""
-    edges = np.arange(len(start))
-    owners, places = [edges, edges], [np.zeros(len(start)), np.ones(len(start))]
-    for axis in (0, 1):
-        a, b = start[:, axis], end[:, axis]
-        low, high = np.minimum(a, b), np.maximum(a, b)
-        first = np.floor(low) + 1
-        count = np.maximum(np.ceil(high) - first, 0).astype(np.int64)
-        owner = np.repeat(edges, count)
-        line = np.arange(count.sum()) - np.repeat(np.cumsum(count) - count, count) + first[owner]
-        owners.append(owner)
-        places.append((line - a[owner]) / (b - a)[owner])
-    owner, place = np.concatenate(owners), np.concatenate(places)
-    order = np.lexsort((place, owner))
-    owner, place = owner[order], place[order]
-    point = start[owner] + (end - start)[owner] * place[:, None]
-    same = owner[1:] == owner[:-1]
-    return point[:-1][same], point[1:][same]
+def _pieces(start: Floats, end: Floats) -> tuple[Ints, Ints, Floats, Floats]:
+    """Edges cut at every whole y, then at every whole x; level ones, which add nothing, left out.
+
+    For each piece its pixel's row and column, how far it rises, and which part of the pixel lies
+    on its left.
+    """
+    slanted = start[:, 1] != end[:, 1]
+    (x, y), (x_end, y_end) = start[slanted].T, end[slanted].T
+    slope, sign = (x_end - x) / (y_end - y), np.sign(y - y_end)
+    low, high = np.minimum(y, y_end), np.maximum(y, y_end)
+    edge, row = _spanned(low, high)
+    upper, lower = np.maximum(low[edge], row), np.minimum(high[edge], row + 1)
+    rise = (lower - upper) * sign[edge]
+    x, y, slope = x[edge], y[edge], slope[edge]
+    a, b = x + (upper - y) * slope, x + (lower - y) * slope
+    left, right = np.minimum(a, b), np.maximum(a, b)
+    strip, column = _spanned(left, right)
+    a, b = np.maximum(left[strip], column), np.minimum(right[strip], column + 1)
+    width = (right - left)[strip]
+    share = np.divide(b - a, width, out=np.ones_like(width), where=width > 0)
+    return row[strip], column, rise[strip] * share, (a + b) / 2 - column
+
+
+def _spanned(low: Floats, high: Floats) -> tuple[Ints, Ints]:
+    """The whole numbers n of which [n, n + 1] reaches into each span, and whose span it is."""
+    first = np.floor(low).astype(np.int64)
+    count = np.maximum(np.ceil(high).astype(np.int64) - first, 1)
+    owner = np.repeat(np.arange(len(first)), count)
+    return owner, np.arange(len(owner)) - np.repeat(np.cumsum(count) - count - first, count)

@@ -14,7 +14,7 @@ import numpy as np
 
 from guidekit.memory import remembered
 from guidekit.plane.box import Box
-from guidekit.plane.polygon import Point, Points
+from guidekit.plane.polygon import Point, Points, corners
 from guidekit.raster.bands import EMPTY, Bands
 from guidekit.raster.blend import common, minus, union
 from guidekit.raster.fill import fill_boxes, fill_polygons
@@ -87,10 +87,14 @@ def outline(box: Box, weight: int, dash: Dash = (), outward: int = 0) -> tuple[R
 @remembered
 def cover(shapes: tuple[Shape, ...], canvas: Box) -> Bands:
     """The union of the shapes inside `canvas`, cropped to what is there; values 0 to 255."""
-    boxes = np.array([*boxes_in(shapes)], np.int64).reshape(-1, 4)
+    boxes, polygons = [*boxes_in(shapes)], [*polygons_in(shapes)]
+    if polygons:  # boxes are filled with them in one go: whole pixels come out the same
+        polygons += [corners(Box(*box)) for box in boxes]
+        filled = fill_polygons(polygons, canvas)
+    else:
+        filled = fill_boxes(np.array(boxes, np.int64).reshape(-1, 4), canvas)
     parts = [
-        fill_boxes(boxes, canvas),
-        fill_polygons([*polygons_in(shapes)], canvas),
+        filled,
         *(cover_text(shape, canvas) for shape in shapes if isinstance(shape, Text)),
         *(_combined(shape, canvas) for shape in shapes if isinstance(shape, (Area, Clip))),
     ]

@@ -12,7 +12,7 @@ from support.strategies import boxes
 
 from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands
-from guidekit.raster.blend import Colour, Ink, flatten, minus, union
+from guidekit.raster.blend import FEW, Colour, Ink, flatten, minus, union
 from guidekit.raster.fill import fill_boxes
 
 CANVAS = Box(0, 0, 14, 9)
@@ -35,7 +35,7 @@ def coverages(draw: st.DrawFn) -> Bands:
 inks = st.lists(st.builds(Ink, coverages(), colours, levels, st.just(False)), max_size=4)
 
 
-@given(st.lists(coverages(), max_size=4))
+@given(st.lists(coverages(), max_size=4) | st.lists(coverages(), min_size=FEW + 1, max_size=20))
 @laws
 def test_union(found: list[Bands]):
     """Every pixel of a union has the largest value of all, and nothing else lies in its box."""

@@ -1,5 +1,7 @@
 """Slanted edges: every pixel has the area of it that is covered, as shapely computes it."""
 
+from unittest.mock import patch
+
 import numpy as np
 import pytest
 from hypothesis import assume, given, settings
@@ -9,6 +11,7 @@ from support.reference import reference
 from support.strategies import boxes, polygons
 
 from guidekit.plane.box import Box
+from guidekit.raster import fill, mix
 from guidekit.raster.bands import Bands
 from guidekit.raster.fill import fill_polygons
 from guidekit.raster.shapes import Polygon, Rule, Stroke, cover
@@ -110,6 +113,16 @@ def test_slanted_over_whole_pixels(polygon: np.ndarray, box: Box):
     assert_covers(plane(cover(shapes, CANVAS), CANVAS), areas(polygon, rectangle))
     picture = filled([polygon, rectangle], CANVAS)
     assert_covers(plane(picture, CANVAS), areas(polygon, rectangle))
+
+
+@given(st.lists(near | beyond, min_size=1, max_size=4))
+@laws
+def test_strips_are_seamless(found: list[np.ndarray]):
+    """Filled a strip at a time, shapes cover what they cover when filled in one go."""
+    whole = plane(filled(found, CANVAS), CANVAS)
+    with patch.object(fill, "LONG_WAY", 0), patch.object(mix, "STRIP", 5):
+        strips = filled(found, CANVAS)
+    assert (plane(strips, CANVAS) == whole).all()
 
 
 @given(near, st.tuples(*[st.floats(0.1, 1)] * 3))
