@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from guidekit.geometry.arrange import Placed
 from guidekit.geometry.region import Region
-from guidekit.plane.box import Edge
+from guidekit.plane.box import Box, Edge
+from guidekit.plane.meeting import meeting
 from guidekit.plane.polygon import Side
 
 
@@ -33,17 +33,28 @@ class Butted:
         return weight // 2 if before else weight - weight // 2
 
 
-def butted(region: Region, placed: Sequence[Placed]) -> Butted:
-    """The edges and cuts of a panel that another one lies against."""
-    box = region.limits
-    edges: set[Edge] = set()
-    for other in placed:
-        o = other.region.limits
-        if min(o.bottom, box.bottom) > max(o.top, box.top):
-            edges |= {"left"} if o.right == box.left else set()
-            edges |= {"right"} if o.left == box.right else set()
-        if min(o.right, box.right) > max(o.left, box.left):
-            edges |= {"top"} if o.bottom == box.top else set()
-            edges |= {"bottom"} if o.top == box.bottom else set()
-    theirs = {cut.flipped() for other in placed for cut in other.region.cuts}
-    return Butted(frozenset(edges), frozenset(region.cuts) & theirs)
+def butted(regions: Sequence[Region]) -> list[Butted]:
+    """For each panel its edges and cuts that another one lies against."""
+    edges: list[set[Edge]] = [set() for _ in regions]
+    for a, b in meeting([region.limits for region in regions]):
+        edges[a].update(_edges_against(regions[a].limits, regions[b].limits))
+        edges[b].update(_edges_against(regions[b].limits, regions[a].limits))
+    theirs = {cut.flipped() for region in regions for cut in region.cuts}
+    return [
+        Butted(frozenset(own), frozenset(theirs.intersection(region.cuts)))
+        for own, region in zip(edges, regions, strict=True)
+    ]
+
+
+def _edges_against(box: Box, other: Box) -> Iterator[Edge]:
+    """The edges of a box along which another one lies."""
+    if min(other.bottom, box.bottom) > max(other.top, box.top):
+        if other.right == box.left:
+            yield "left"
+        if other.left == box.right:
+            yield "right"
+    if min(other.right, box.right) > max(other.left, box.left):
+        if other.bottom == box.top:
+            yield "top"
+        if other.top == box.bottom:
+            yield "bottom"

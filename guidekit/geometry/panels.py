@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.arrange import Placed
-from guidekit.geometry.butted import butted
+from guidekit.geometry.butted import Butted, butted
 from guidekit.geometry.edges import broken_out
 from guidekit.geometry.insets import lay_over
 from guidekit.geometry.page import Panel
@@ -17,6 +17,7 @@ from guidekit.geometry.shape import Look, Reach, shaped
 from guidekit.issue.numbering import NumberedInset
 from guidekit.issue.panel_model import PLAIN_PANEL, PanelModel
 from guidekit.plane.box import EDGES, Edge
+from guidekit.plane.meeting import meeting
 from guidekit.plane.outline import points_of
 from guidekit.plane.polygon import common_area
 
@@ -47,18 +48,22 @@ def make_panels(
     """
     plain = {p.number: Wish(str(p.number), PLAIN_PANEL, frozenset()) for p in placed}
     wishes = plain | dict(wishes)
-    panels = [_panel(place, wishes[place.number], placed, setting) for place in placed]
+    against = butted([place.region for place in placed])
+    panels = [
+        _panel(place, wishes[place.number], butt, setting)
+        for place, butt in zip(placed, against, strict=True)
+    ]
     _check_overlaps(panels, wishes)
     for inset in insets:
         panels = lay_over(panels, placed, inset, setting)
     return tuple(sorted(panels, key=lambda panel: panel.number))
 
 
-def _panel(place: Placed, wish: Wish, placed: Sequence[Placed], setting: Setting) -> Panel:
+def _panel(place: Placed, wish: Wish, against: Butted, setting: Setting) -> Panel:
     region, model = place.region, wish.model
     limits = replace(region.limits, **{edge: getattr(setting.bleed, edge) for edge in wish.bleed})
     limits = broken_out(region, limits, model, setting, wish.key)
-    reach = Reach(limits, region.cuts, wish.bleed, butted(region, placed))
+    reach = Reach(limits, region.cuts, wish.bleed, against)
     look = Look(setting.border_of(model.border), setting.radius_of(model.radius))
     panel = shaped(place.number, reach, look, wish.key)
     if not model.perspective:
@@ -69,16 +74,20 @@ def _panel(place: Placed, wish: Wish, placed: Sequence[Placed], setting: Setting
 
 def _check_overlaps(panels: Sequence[Panel], wishes: Mapping[int, Wish]) -> None:
     """A panel that breaks out stays in the gutter; raises `InputError`."""
+    bold = {i for i, panel in enumerate(panels) if _breaks_out(wishes[panel.number].model)}
+    over = (
+        (i, j)
+        for pair in (meeting([panel.box for panel in panels]) if bold else ())
+        for i, j in (pair, pair[::-1])
+        if i in bold and _overlap(panels[i], panels[j])
+    )
     problems = [
         Problem(
-            (*wishes[panel.number].key, "break_out"),
-            f"the panel would run over panel {other.number}",
+            (*wishes[panels[i].number].key, "break_out"),
+            f"the panel would run over panel {panels[j].number}",
             "a length up to the width of the gutter",
         )
-        for panel in panels
-        if _breaks_out(wishes[panel.number].model)
-        for other in panels
-        if other is not panel and _overlap(panel, other)
+        for i, j in sorted(over)
     ]
     if problems:
         raise InputError(problems)

@@ -10,6 +10,7 @@ from guidekit.geometry.perspective import View
 from guidekit.layers.guides.kind import GuideInput
 from guidekit.layers.guides.lines import level, upright
 from guidekit.layers.panels import panel_area
+from guidekit.memory import remembered
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import Clip, Rule, Shape, Stroke
 from guidekit.units import half_up
@@ -26,10 +27,7 @@ def construction_lines(given: GuideInput) -> Iterator[Shape]:
     weight = given.pen.weight * 0.75
     for division in given.page.divisions:
         box = longer(division)
-        lines = [(Fraction(1), False), (Fraction(1), True)]
-        for part in range(1, division.parts):
-            lines += [line for line in steps_to(part, division.parts) if line not in lines]
-        for far, right in lines:
+        for far, right in all_steps(division.parts):
             yield Stroke(*_placed(box, division.axis, far, right), weight)
         for part in range(1, division.parts):
             yield _mark(box, division, part, given.pen.weight)
@@ -41,6 +39,15 @@ def longer(division: Division) -> Box:
     if division.axis == "across":
         return Box(box.left, box.top, box.right + division.gap, box.bottom)
     return Box(box.left, box.top, box.right, box.bottom + division.gap)
+
+
+@remembered
+def all_steps(parts: int) -> tuple[Step, ...]:
+    """The lines that find every division, each once; the two diagonals are the first."""
+    steps = [(Fraction(1), False), (Fraction(1), True)]
+    for part in range(1, parts):
+        steps += steps_to(part, parts)
+    return tuple(dict.fromkeys(steps))
 
 
 def steps_to(part: int, parts: int) -> list[Step]:

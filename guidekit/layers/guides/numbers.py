@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from heapq import heappop, heappush
 from itertools import count
 from math import hypot
@@ -10,13 +11,29 @@ from math import hypot
 from guidekit.geometry.page import Panel
 from guidekit.layers.guides.kind import GuideInput
 from guidekit.layers.guides.places import LEAST
+from guidekit.memory import remembered
 from guidekit.plane.box import Box
 from guidekit.plane.outline import box_of, points_of
 from guidekit.plane.polygon import Point, Points, Side, clip_all, clip_box, corners
+from guidekit.raster.font import FontFile
 from guidekit.raster.shapes import Shape
 from guidekit.raster.text import Text, text_width
 
 MOST_TRIES = 200  # places looked at for one number; a panel with more insets than that has none
+
+
+@dataclass(frozen=True)
+class Ground:
+    """What of a page the places of numbers depend on; `capitals` is the height they begin with.
+
+    `fold` is what the fold of a spread may swallow.
+    """
+
+    safe_area: Box
+    fold: Box | None
+    capitals: int
+    font: FontFile | None
+    right_to_left: bool
 
 
 def panel_numbers(given: GuideInput) -> Iterator[Shape]:
@@ -25,29 +42,32 @@ def panel_numbers(given: GuideInput) -> Iterator[Shape]:
     As far from the panel's own edges everywhere, slanted ones too; inside the safe area, beside
     what is laid over the panel, and off the fold. In a small panel it is smaller.
     """
-    font = given.font
-    for panel in given.page.panels:
-        words, size = str(panel.number), given.pen.capitals * 3 // 2
-        while size >= LEAST:
-            width = text_width(words, size, font)
-            room = Box(-size, -size, width + size, 2 * size)
-            if place := _place(given, panel, room):
-                yield Text(words, round(place[0]), round(place[1]), size, font)
-                break
-            size = size * 3 // 4
-
-
-def _place(given: GuideInput, panel: Panel, room: Box) -> Point | None:
-    """Where (0, 0) of `room` comes to lie so that all of it is free; None if it is nowhere."""
-    boxes = given.page.boxes
-    inside = points_of((panel.border and panel.border.inner) or panel.outline)
-    region = clip_box(inside, boxes.safe_area) or inside
-    blocks = [box_of(cut) for cut in panel.cut_out]
+    boxes, fold = given.page.boxes, None
     if boxes.fold is not None:
         half = max(given.page.book.furniture.fold_strip // 2, 1)
         fold = Box(boxes.fold - half, boxes.trim.top, boxes.fold + half, boxes.trim.bottom)
-        blocks.append(fold)
-    return nearest_corner(region, room, blocks, given.right_to_left)
+    size = given.pen.capitals * 3 // 2
+    ground = Ground(boxes.safe_area, fold, size, given.font, given.right_to_left)
+    for panel in given.page.panels:
+        if number := _number(panel, ground):
+            yield number
+
+
+@remembered
+def _number(panel: Panel, ground: Ground) -> Text | None:
+    """A panel's number in its place; None if it has no room."""
+    inside = points_of((panel.border and panel.border.inner) or panel.outline)
+    region = clip_box(inside, ground.safe_area) or inside
+    blocks = [*map(box_of, panel.cut_out), *([ground.fold] if ground.fold else [])]
+    words, size = str(panel.number), ground.capitals
+    while size >= LEAST:
+        width = text_width(words, size, ground.font)
+        room = Box(-size, -size, width + size, 2 * size)
+        fits = room.width <= panel.box.width and room.height <= panel.box.height
+        if fits and (place := nearest_corner(region, room, blocks, ground.right_to_left)):
+            return Text(words, round(place[0]), round(place[1]), size, ground.font)
+        size = size * 3 // 4
+    return None
 
 
 def nearest_corner(
