@@ -10,11 +10,21 @@ from guidekit.preset import Preset
 from guidekit.preset.model import EDGE_NAMES
 from guidekit.raster.typeset import missing_letters
 from guidekit.units import decimal, half_up
+from guidekit.writers import Writer
 
 
-def cautions(file: LoadedIssue, plans: Sequence[PagePlan]) -> tuple[str, ...]:
-    """Every caution that applies to these canvases."""
-    return (*_of_preset(file.preset), *_of_book(file), *_of_spreads(plans), *_of_label(file))
+def cautions(
+    file: LoadedIssue, plans: Sequence[PagePlan], writers: Sequence[Writer] = ()
+) -> tuple[str, ...]:
+    """Every caution that applies to these canvases, written by these writers."""
+    of_formats = (said for writer in writers for said in _of_format(writer, file.preset, plans))
+    return (
+        *_of_preset(file.preset),
+        *_of_book(file),
+        *_of_spreads(plans),
+        *_of_label(file),
+        *of_formats,
+    )
 
 
 def _of_preset(preset: Preset) -> Iterator[str]:
@@ -60,4 +70,28 @@ def _of_label(file: LoadedIssue) -> Iterator[str]:
         yield (
             f"The page labels cannot show {missing[:20]}: {looked} these letters. Name a font "
             "that has them as label_font in the issue. Names of layers are not affected."
+        )
+
+
+def _of_format(writer: Writer, preset: Preset, plans: Sequence[PagePlan]) -> Iterator[str]:
+    """What a format cannot hold of these canvases, or few programs open."""
+    limits = writer.limits(preset.dpi)
+    longest = max(plans, key=lambda plan: plan.boxes.canvas.longest)
+    edge, most = longest.boxes.canvas.longest, limits.common_edge
+    if most and edge > most:
+        yield (
+            f"Format {writer.name}, {longest.called}: several programs do not open a file of "
+            f"{edge:,} px, only up to {most:,} px along an edge."
+        )
+    if preset.panel_groups and not limits.masks:
+        yield (
+            f"Format {writer.name} has no masks: what is drawn in the group of a panel shows "
+            "outside of the panel too. The format psd has them."
+        )
+    if preset.colour == "grey" and not limits.grey:
+        yield f"Format {writer.name} has no grey: its greys are stored as red, green and blue."
+    if preset.depth > limits.depth:
+        yield (
+            f"Format {writer.name} holds {limits.depth} bits a channel, and not the "
+            f"{preset.depth} of the preset."
         )

@@ -17,27 +17,24 @@ def check_limits(
     file: Path, plans: Sequence[PagePlan], writers: Sequence[Writer], catalogue: FullCatalogue
 ) -> None:
     """Raise `InputError` where a canvas is larger, or has more layers, than a format can hold."""
-    largest = max(plans, key=lambda plan: max(_edges(plan)))
+    largest = max(plans, key=lambda plan: plan.boxes.canvas.longest)
     fullest = max(plans, key=lambda plan: len(plan.panels))
+    edge = largest.boxes.canvas.longest
     count = len(list(all_members(standard_stack(fullest, catalogue.guides).members)))
     problems = []
     for writer in writers:
         limits = writer.limits(largest.book.dpi)
         for plan, came, most, what in (
-            (largest, max(_edges(largest)), limits.edge, "px along an edge"),
+            (largest, edge, limits.edge, "px along an edge"),
             (fullest, count, limits.layers, "layers and groups"),
         ):
             if came > most:
                 allowed = f"at most {most:,} {what}"
                 told = f"{came:,} {what} are too many for {writer.name}, which holds {allowed}"
-                todo = _others_that_hold(max(_edges(largest)), count, largest.book.dpi, catalogue)
+                todo = _others_that_hold(edge, count, largest.book.dpi, catalogue)
                 problems.append(Problem((), told, allowed, todo, file, pages=plan.numbers))
     if problems:
         raise InputError(problems)
-
-
-def _edges(plan: PagePlan) -> tuple[int, int]:
-    return plan.boxes.canvas.width, plan.boxes.canvas.height
 
 
 def _others_that_hold(edge: int, layers: int, dpi: int, catalogue: FullCatalogue) -> str:

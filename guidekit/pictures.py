@@ -17,7 +17,7 @@ from guidekit.raster.blend import Ink, flatten
 from guidekit.raster.shapes import Polygon, cover
 from guidekit.raster.text import Text
 from guidekit.units import Length
-from guidekit.writers.png.encode import encode_png
+from guidekit.writers.png.encode import encode_small_png
 
 #: Width and height of what a layout is made for, in pixels.
 CANVASES = {"page": (200, 300), "spread": (400, 300), "strip": (400, 130)}
@@ -55,7 +55,7 @@ def layout_png(layout: Layout, layouts: Layouts) -> bytes:
         for p, area in zip(placed, areas, strict=True)
     )
     inks = [Ink(cover(areas, canvas), (205, 205, 205)), Ink(cover(numbers, canvas), (0, 0, 0))]
-    return b"".join(encode_png(flatten(inks, canvas, (255, 255, 255)), 100, {}))
+    return b"".join(encode_small_png(flatten(inks, canvas, (255, 255, 255)), 100))
 
 
 def layout_text(layout: Layout, layouts: Layouts) -> str:

@@ -23,7 +23,7 @@ OWNER = "guidekit"
 WRITERS = {
     "psd": Named("guidekit.writers.psd:PsdWriter"),
     "png": Named("guidekit.writers.png:GuidesPngWriter"),
-    "png-rgba": Named("guidekit.writers.png:FullColourPngWriter"),
+    "png-small": Named("guidekit.writers.png:SmallPngWriter"),
     "png-page": Named("guidekit.writers.png:PagePngWriter"),
     "png-layers": Named("guidekit.writers.png:LayersPngWriter"),
     "ora": Named("guidekit.writers.ora:OraWriter"),

@@ -7,6 +7,7 @@ from guidekit.geometry.page import PagePlan
 from guidekit.layers.drawing import drawing_layers
 from guidekit.layers.guides.draw import guide_layers
 from guidekit.layers.guides.kind import Guide
+from guidekit.layers.guides.label import page_words
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.layers.palette import BLACK, from_hex
 from guidekit.layers.panels import panel_area, panel_border
@@ -19,6 +20,7 @@ def standard_stack(page: PagePlan, guides: Registry[Guide]) -> Stack:
     """Guides, panel borders, drawing layers and paper of one page; `guides` are all there are."""
     furniture, colour = page.book.furniture, from_hex(page.book.furniture.paper)
     drawing = drawing_layers(page)
+    title = ", ".join(page_words(page)[:2])
     members: list[Layer | Group] = []
     if shown := tuple(guide_layers(page, guides)):
         members.append(Group("Guides", shown, locked=True, label="blue"))
@@ -38,6 +40,8 @@ def standard_stack(page: PagePlan, guides: Registry[Guide]) -> Stack:
         inked=page.boxes.bleed,
         rulers=ruler_guides(page),
         selected=drawing.first,
+        title=title,
+        about=about(page, title),
         info={
             "title": furniture.title,
             "preset": furniture.preset,
@@ -45,6 +49,12 @@ def standard_stack(page: PagePlan, guides: Registry[Guide]) -> Stack:
             "page": measured(page),
         },
     )
+
+
+def about(page: PagePlan, title: str) -> str:
+    """The canvas in a sentence: ``The Salt Road 2, page 4: US comic book, 4125 × 6300 px …``."""
+    canvas, preset = page.boxes.canvas, page.book.furniture.preset_title
+    return f"{title}: {preset}, {canvas.width} × {canvas.height} px at {page.book.dpi} dpi."
 
 
 def panel_borders(page: PagePlan) -> Layer:

@@ -30,6 +30,11 @@ class Box:
         return self.bottom - self.top
 
     @property
+    def longest(self) -> int:
+        """Pixels along the longer edge."""
+        return max(self.width, self.height)
+
+    @property
     def is_empty(self) -> bool:
         """True if it holds no pixel."""
         return self.right <= self.left or self.bottom <= self.top

@@ -1,22 +1,15 @@
-"""What several formats carry beside the pixels: info as JSON, a profile with pinned bytes."""
+"""What several formats carry beside the pixels: text as XML takes it, a profile of fixed bytes."""
 
 from __future__ import annotations
 
-import json
 import re
 import struct
 from functools import cache
-from typing import Any
 
 from PIL import ImageCms
 
 #: ICC.1 header, bytes 24 to 36: the date of the profile, here always 1 January 2000, midnight.
 DATE = struct.pack(">6H", 2000, 1, 1, 0, 0, 0)
-
-
-def as_json(info: dict[str, Any]) -> str:
-    """Plain data on one line, any script as it is, keys in a fixed order."""
-    return json.dumps(info, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
 
 
 def xml_text(text: str) -> str:

@@ -16,10 +16,19 @@ class Output(NamedTuple):
 
 
 class Limits(NamedTuple):
-    """What a format can hold: the longest edge in pixels, and the most layers and groups."""
+    """What a format can hold: the longest edge in pixels, and the most layers and groups.
+
+    What it cannot hold is told, but is no reason not to write: edges above `common_edge` pixels,
+    which fewer programs open; `masks` of groups, where it keeps layers; `grey`, which is then
+    stored as colour; more than `depth` bits a channel.
+    """
 
     edge: int
     layers: int = 65_535
+    common_edge: int | None = None
+    masks: bool = True
+    grey: bool = True
+    depth: int = 16
 
 
 class Writer(Protocol):

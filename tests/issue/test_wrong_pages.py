@@ -169,5 +169,5 @@ def test_canvas_over_the_limit_of_a_format(tmp_path: Path):
     assert refused(tmp_path, HEAD + trim + SPLASH + SPREAD + SPLASH) == (
         "guidekit: issue.toml, pages 2 and 3: 300,002 px along an edge are too many for psd, which "
         "holds at most 300,000 px along an edge. "
-        "Take ora, png, png-layers, png-page, png-rgba, svg, tiff or tiff-page.\n"
+        "Take ora, png, png-layers, png-page, png-small, svg, tiff or tiff-page.\n"
     )

@@ -170,6 +170,11 @@ class Built:
         return self.folder / f"{self.boxes['file_name']}.png"
 
     @property
+    def small(self) -> Path:
+        """The same PNG with a palette."""
+        return self.folder / f"{self.boxes['file_name']}-small.png"
+
+    @property
     def whole(self) -> Path:
         """The PNG of the page as it is seen."""
         return self.folder / f"{self.boxes['file_name']}-page.png"

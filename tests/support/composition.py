@@ -5,8 +5,11 @@ after each layer every value is rounded to the nearest, the larger of two.
 """
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 import numpy as np
+
+from guidekit.layers.model import Group, Layer, Stack
 
 Plane = np.ndarray  # rows of pixels of red, green, blue, alpha; colours not multiplied by alpha
 
@@ -40,6 +43,20 @@ def grey(colour: tuple[int, int, int]) -> int:
     """The luminance of a colour by ITU-R BT.709, item 3.2, to the nearest whole number."""
     red, green, blue = colour
     return (2126 * red + 7152 * green + 722 * blue + 5000) // 10000
+
+
+def in_grey(stack: Stack) -> Stack:
+    """The stack with the luminance of every colour in its place, if it is to be stored in grey."""
+
+    def turned(member: Layer | Group) -> Layer | Group:
+        if isinstance(member, Group):
+            return replace(member, members=tuple(map(turned, member.members)))
+        return replace(member, colour=(grey(member.colour),) * 3)
+
+    if not stack.grey:
+        return stack
+    members = tuple(map(turned, stack.members))
+    return replace(stack, members=members, paper=(grey(stack.paper),) * 3)
 
 
 def _divided(number: np.ndarray, by: np.ndarray | int) -> np.ndarray:

@@ -1,5 +1,6 @@
 """Cautions: what can cost money or a drawing is said where it matters, and only there."""
 
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
@@ -25,10 +26,13 @@ FOLD = (
 )
 
 
-def cautions(folder: Path, text: str, preset: str = "", dpi: int = DPI) -> tuple[str, ...]:
+def cautions(
+    folder: Path, text: str, preset: str = "", dpi: int = DPI, formats: Sequence[str] = ("psd",)
+) -> tuple[str, ...]:
     """The cautions of a build of this issue; `preset` is added to a preset that has none."""
     (folder / "bare.toml").write_text(OWN_PRESET + preset, "utf-8")
-    return build_issue(issue_file(folder, text), folder / "out", dpi=dpi).cautions
+    issue = issue_file(folder, text)
+    return build_issue(issue, folder / "out", dpi=dpi, formats=formats).cautions
 
 
 def test_nothing_to_say(tmp_path: Path):
@@ -146,6 +150,59 @@ def test_font_that_is_none(tmp_path: Path):
         "it has no letters that can be drawn. Name a TrueType or OpenType font."
     )
     assert not (tmp_path / "out").exists()
+
+
+def of_formats(folder: Path, form: str, formats: list[str]) -> list[str]:
+    """The cautions that are about formats, of one page of the bare preset with changes."""
+    text = f"{BARE.format('Formats')}[format]\nfacing = false\n{form}\n{SPLASH}"
+    return list(cautions(folder, text, formats=formats))
+
+
+MASKED = 'panel_groups = ["Inks"]'
+NO_MASKS = (
+    "Format {} has no masks: what is drawn in the group of a panel shows outside of the panel "
+    "too. The format psd has them."
+)
+NO_GREY = "Format ora has no grey: its greys are stored as red, green and blue."
+EIGHT_BITS = "Format png-small holds 8 bits a channel, and not the 16 of the preset."
+
+
+@pytest.mark.parametrize(
+    ("form", "formats", "told"),
+    [
+        (MASKED, ["psd", "svg", "png"], []),
+        (
+            MASKED,
+            ["ora", "psd", "png-layers"],
+            [NO_MASKS.format("ora"), NO_MASKS.format("png-layers")],
+        ),
+        ('colour = "grey"', ["psd", "png", "png-small", "tiff", "png-layers"], []),
+        ('colour = "grey"', ["ora"], [NO_GREY]),
+        ("depth = 16", ["psd", "png", "ora", "tiff", "png-layers"], []),
+        ("depth = 16", ["png-small"], [EIGHT_BITS]),
+        ("", ["psd", "ora", "png-small", "png-layers"], []),
+    ],
+)
+def test_what_a_format_cannot_hold(tmp_path: Path, form: str, formats: list[str], told: list[str]):
+    """Masks, grey and bits that a format has no place for are told by its name, and only then."""
+    assert of_formats(tmp_path, form, formats) == told
+
+
+@pytest.mark.parametrize(("height", "tall"), [(30_000, False), (30_001, True)])
+def test_a_tall_canvas(tmp_path: Path, height: int, tall: bool):
+    """A PSB, above 30,000 px, is told to be refused by several programs."""
+    form = f'trim = {{ width = "100 px", height = "{height} px" }}\n'
+    told = of_formats(tmp_path, form, ["psd", "png"])
+    said = "Format psd, page 1: several programs do not open a file of 30,001 px, only up to 30,000"
+    assert told == ([f"{said} px along an edge."] if tall else [])
+
+
+@pytest.mark.parametrize("name", shipped_registry().names())
+def test_shipped_formats_are_no_psb(name: str):
+    """No shipped preset has canvases above 30,000 px, those of scrolls included."""
+    preset = shipped_registry().source(name).preset
+    size = preset.sheet or preset.page_size
+    assert max(size.width.px(preset.dpi), size.height.px(preset.dpi)) < 29_000
 
 
 def test_caution_of_the_preset(tmp_path: Path):

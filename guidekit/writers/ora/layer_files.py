@@ -14,6 +14,8 @@ from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands, filled
 from guidekit.raster.blend import Colour
 from guidekit.raster.shapes import Shape, cover
+from guidekit.writers.pixels.form import Form
+from guidekit.writers.pixels.grey import stored_colour
 from guidekit.writers.pixels.thumbnail import thumbnail
 from guidekit.writers.png.encode import SIGNATURE, chunk, encode_png, header
 
@@ -34,7 +36,8 @@ def layer_files(stack: Stack) -> Iterator[LayerFile]:
     """One file a layer, the uppermost first."""
     canvas = stack.canvas
     for number, layer in enumerate(all_layers(stack.members)):
-        x, y, png = _cropped_png(layer.shapes, canvas, layer.colour, stack.dpi)
+        colour = stored_colour(layer.colour, stack.grey)
+        x, y, png = _cropped_png(layer.shapes, canvas, colour, stack.dpi, stack.depth)
         yield LayerFile(f"data/layer{number:03}.png", x, y, png)
 
 
@@ -55,21 +58,21 @@ def thumbnail_png(picture: Bands) -> bytes:
 
 @remembered
 def _cropped_png(
-    shapes: tuple[Shape, ...], canvas: Box, colour: Colour, dpi: int
+    shapes: tuple[Shape, ...], canvas: Box, colour: Colour, dpi: int, depth: int
 ) -> tuple[int, int, bytes]:
     """A layer's x, y and PNG; canvases that share a layer share its bytes.
 
-    In full colour, which every reader takes for a layer. The colour is the same where nothing is
-    covered: only alpha varies, and scaling brings up no dark fringes.
+    In full colour, tones of grey too, which every reader takes for a layer. The colour is the same
+    where nothing is covered: only alpha varies, and scaling brings up no dark fringes.
     """
     coverage = cover(shapes, canvas)
     if coverage.box.is_empty:
-        return 0, 0, _png(filled(Box(0, 0, 1, 1), 0), dpi)
+        return 0, 0, _png(filled(Box(0, 0, 1, 1), 0), dpi, depth)
     red, green, blue = colour
     packed = coverage.values.astype(np.uint32) << 24 | np.uint32(red << 16 | green << 8 | blue)
     x, y = coverage.box.left - canvas.left, coverage.box.top - canvas.top
-    return x, y, _png(coverage.with_values(packed), dpi)
+    return x, y, _png(coverage.with_values(packed), dpi, depth)
 
 
-def _png(picture: Bands, dpi: int) -> bytes:
-    return b"".join(encode_png(picture, dpi, {}, full_colour=True))
+def _png(picture: Bands, dpi: int, depth: int) -> bytes:
+    return b"".join(encode_png(picture, Form(grey=False, alpha=True, depth=depth), dpi))

@@ -10,6 +10,10 @@ from guidekit.writers.metadata import xml_text
 from guidekit.writers.ora.layer_files import LayerFile
 
 VERSION = "0.0.6"
+#: The namespace of an attribute without which a painter enlarges the canvas to whole tiles of 64
+#: pixels when it saves: the frame is the canvas, as the image's width and height have it.
+FRAME = "http://mypaint.org/ns/openraster"
+ET.register_namespace("mypaint", FRAME)
 COMPOSITE = {"normal": "svg:src-over", "multiply": "svg:multiply"}
 
 
@@ -23,6 +27,7 @@ def stack_xml(stack: Stack, files: Sequence[LayerFile]) -> bytes:
             "h": str(stack.canvas.height),
             "xres": str(stack.dpi),  # pixels per inch, whole; both or neither
             "yres": str(stack.dpi),
+            f"{{{FRAME}}}frame-active": "true",
         },
     )
     root = ET.SubElement(image, "stack")  # takes no attributes

@@ -6,14 +6,18 @@ from collections.abc import Iterable, Iterator
 from io import BytesIO
 from zipfile import ZIP_STORED, ZipFile, ZipInfo
 
-from guidekit.layers.model import Stack, visible_inks
+from guidekit.layers.model import Stack
 from guidekit.raster.blend import flatten
 from guidekit.writers.ora.layer_files import layer_files, thumbnail_png
 from guidekit.writers.ora.stack_xml import stack_xml
+from guidekit.writers.pixels.form import Form
+from guidekit.writers.pixels.grey import stored_inks, stored_paper
 from guidekit.writers.png.encode import encode_png
+from guidekit.writers.png.words import words
 from guidekit.writers.protocol import Limits, Output
 
 MEDIA_TYPE = b"image/openraster"  # exactly so, with no line end
+OPAQUE = Form(grey=False, alpha=False, depth=8)  # a preview, as every reader takes it
 LARGEST_LAYER = 2**31 - 1  # PNG, section 7.1; OpenRaster itself sets no limit
 
 
@@ -24,8 +28,8 @@ class OraWriter:
     about = "layered OpenRaster, an open format of drawing apps"
 
     def limits(self, dpi: int) -> Limits:
-        """What the format holds."""
-        return Limits(LARGEST_LAYER)
+        """What the format holds; it has neither masks nor grey."""
+        return Limits(LARGEST_LAYER, masks=False, grey=False)
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file with all layers and the merged image of what is visible."""
@@ -35,12 +39,12 @@ class OraWriter:
 def entries(stack: Stack) -> Iterator[tuple[str, bytes]]:
     """Paths and bytes of all files inside (file layout specification)."""
     files = [*layer_files(stack)]
-    merged = flatten(visible_inks(stack), stack.canvas, stack.paper)
+    merged = flatten(stored_inks(stack), stack.canvas, stored_paper(stack))
     yield "mimetype", MEDIA_TYPE  # the first, stored
     yield "stack.xml", stack_xml(stack, files)
     for file in files:
         yield file.path, file.png
-    yield "mergedimage.png", b"".join(encode_png(merged, stack.dpi, stack.info))
+    yield "mergedimage.png", b"".join(encode_png(merged, OPAQUE, stack.dpi, words(stack)))
     yield "Thumbnails/thumbnail.png", thumbnail_png(merged)
 
 

@@ -1,10 +1,10 @@
-"""PNG (W3C, third edition; ISO/IEC 15948), indexed where it can be and never as a full plane."""
+"""PNG (W3C, third edition; ISO/IEC 15948), made from runs and never as a full plane."""
 
 from guidekit.writers.png.writer import (
-    FullColourPngWriter,
     GuidesPngWriter,
     LayersPngWriter,
     PagePngWriter,
+    SmallPngWriter,
 )
 
-__all__ = ["FullColourPngWriter", "GuidesPngWriter", "LayersPngWriter", "PagePngWriter"]
+__all__ = ["GuidesPngWriter", "LayersPngWriter", "PagePngWriter", "SmallPngWriter"]

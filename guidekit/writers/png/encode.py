@@ -4,46 +4,61 @@ from __future__ import annotations
 
 import struct
 import zlib
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from guidekit.raster.bands import Bands, distinct
 from guidekit.units import INCH_IN_MM, half_up
-from guidekit.writers.metadata import as_json
+from guidekit.writers.pixels.form import Form, samples
 from guidekit.writers.pixels.rows import ALPHA, BLUE, GREEN, RED, channels
-from guidekit.writers.png.image_data import full_colour_data, indexed_data
+from guidekit.writers.png.image_data import indexed_data, sampled_data
 
 SIGNATURE = b"\x89PNG\r\n\x1a\n"
 GREATEST_PALETTE = 256  # section 11.2.2
-INDEXED, FULL_COLOUR = 3, 6  # colour types, section 11.2.1
+INDEXED = 3  # section 11.2.1
+#: Grey or colour, with alpha or opaque → colour type, section 11.2.1.
+COLOUR_TYPES = {(True, False): 0, (False, False): 2, (True, True): 4, (False, True): 6}
+
+Words = Mapping[str, str]  # keyword → text, section 11.3.3.1
 
 
-def encode_png(
-    picture: Bands, dpi: int, info: dict[str, Any], full_colour: bool = False
-) -> list[bytes]:
-    """The file in pieces; `picture` holds colours as `blend.flatten` packs them.
+def encode_png(picture: Bands, form: Form, dpi: int, words: Words | None = None) -> list[bytes]:
+    """The file in pieces; `picture` holds colours as `blend.flatten` packs them."""
+    kind = COLOUR_TYPES[form.grey, form.alpha]
+    head = header(picture.box.width, picture.box.height, form.depth, kind)
+    data = sampled_data(picture, samples(picture, form), form.depth // 8)
+    return _file(head, dpi, words or {}, [], data)
 
-    Indexed where the colours go into a palette, unless `full_colour` is asked for.
+
+def encode_small_png(picture: Bands, dpi: int, words: Words | None = None) -> list[bytes]:
+    """The same with a palette and as few bits as it takes; in full colour where that is too small.
+
+    Always 8 bits a sample, and no alpha where all is opaque.
     """
-    box = picture.box
     colours = distinct(picture.values)
-    indexed = len(colours) <= GREATEST_PALETTE and not full_colour
-    kind = INDEXED if indexed else FULL_COLOUR
-    depth = bits_for(len(colours)) if indexed else 8
+    if len(colours) > GREATEST_PALETTE:
+        form = Form(grey=False, alpha=bool((colours >> ALPHA != 255).any()), depth=8)
+        return encode_png(picture, form, dpi, words)
+    depth = bits_for(len(colours))
+    head = header(picture.box.width, picture.box.height, depth, INDEXED)
+    data = indexed_data(picture, colours, depth)
+    return _file(head, dpi, words or {}, palette(colours), data)
+
+
+def _file(
+    head: bytes, dpi: int, words: Words, before_data: Iterable[bytes], data: bytes
+) -> list[bytes]:
     return [
         SIGNATURE,
-        header(box.width, box.height, depth, kind),
+        head,
         chunk(b"sRGB", b"\0"),  # section 11.3.2.5, perceptual
         chunk(b"pHYs", struct.pack(">IIB", *[pixels_per_metre(dpi)] * 2, 1)),
-        *([chunk(b"iTXt", b"Description\0\0\0\0\0" + as_json(info).encode())] if info else []),
-        *(palette(colours) if indexed else []),
-        chunk(
-            b"IDAT",
-            indexed_data(picture, colours, depth) if indexed else full_colour_data(picture),
-        ),
+        *(text(keyword, value) for keyword, value in words.items() if value),
+        *before_data,
+        chunk(b"IDAT", data),
         chunk(b"IEND", b""),
     ]
 
@@ -63,12 +78,21 @@ def pixels_per_metre(dpi: int) -> int:
     return half_up(Fraction(dpi) * 1000 / INCH_IN_MM)
 
 
+def text(keyword: str, value: str) -> bytes:
+    """iTXt, section 11.3.3.4: UTF-8, not compressed, in no language."""
+    return chunk(b"iTXt", keyword.encode("latin-1") + bytes(5) + value.encode())
+
+
 def chunk(kind: bytes, data: bytes) -> bytes:
     """Section 5.3: length, type, data, CRC of type and data."""
     return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
 
 
 def palette(colours: NDArray[np.uint32]) -> list[bytes]:
-    """PLTE and tRNS, sections 11.2.2 and 11.3.1.1."""
+    """PLTE and tRNS, sections 11.2.2 and 11.3.1.1: what has no alpha there is opaque.
+
+    Colours are sorted, alpha before all, so that the opaque ones are the last.
+    """
     parts = channels(colours, (RED, GREEN, BLUE, ALPHA))
-    return [chunk(b"PLTE", parts[:, :3].tobytes()), chunk(b"tRNS", parts[:, 3].tobytes())]
+    alpha = parts[parts[:, 3] < 255, 3].tobytes()
+    return [chunk(b"PLTE", parts[:, :3].tobytes()), *([chunk(b"tRNS", alpha)] if alpha else [])]

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from guidekit.memory import remembered
 from guidekit.raster.bands import Bands
 from guidekit.writers.pixels.deflate import Packed, Packer, ZlibStream
-from guidekit.writers.pixels.rows import ALPHA, BLUE, GREEN, RED, channels, packed_rows
+from guidekit.writers.pixels.rows import packed_rows
 
 SUB, UP = 1, 2  # filter types, section 9.2
 CHUNK_ROWS = 64
@@ -42,10 +42,13 @@ def indexed_data(picture: Bands, colours: NDArray[np.uint32], depth: int) -> byt
     return stream.finish()
 
 
-def full_colour_data(picture: Bands) -> bytes:
-    """Red, green, blue and alpha of every pixel; the first row of a band filtered Sub."""
-    samples = channels(picture.values, (RED, GREEN, BLUE, ALPHA))
-    rows = packed_rows(picture, samples, lead=(SUB,))
+def sampled_data(picture: Bands, samples: Rows, width: int) -> bytes:
+    """Every pixel by its samples; the first row of a band filtered Sub.
+
+    `samples` has a row for each run and a column for each channel; each is stored `width` bytes
+    wide, all equal. Filters work on bytes (section 9.1), not on samples.
+    """
+    rows = packed_rows(picture, np.repeat(samples, width, axis=1), lead=(SUB,))
     stream = ZlibStream()
     for row, height in zip(rows, picture.heights.tolist(), strict=True):
         stream.add_repeated(row, 1)

@@ -7,9 +7,13 @@ from collections.abc import Iterable, Iterator
 
 import numpy as np
 
-from guidekit.layers.model import Stack, all_layers, visible_inks
-from guidekit.raster.blend import Colour, Ink, flatten
-from guidekit.writers.png.encode import encode_png
+from guidekit.layers.model import Stack, all_layers
+from guidekit.raster.bands import Bands
+from guidekit.raster.blend import Ink, flatten
+from guidekit.writers.pixels.form import Form
+from guidekit.writers.pixels.grey import stored_colour, stored_inks, stored_paper
+from guidekit.writers.png.encode import encode_png, encode_small_png
+from guidekit.writers.png.words import words
 from guidekit.writers.protocol import Limits, Output
 
 LARGEST_PNG = 2**31 - 1  # section 7.1: four-byte integers stay below 2^31
@@ -19,7 +23,7 @@ class GuidesPngWriter:
     """One transparent picture of all that is visible above the backdrop."""
 
     name = "png"
-    about = "one flat, transparent PNG of the guides and borders"
+    about = "one flat, transparent PNG of the guides and borders, in full colour"
 
     def limits(self, dpi: int) -> Limits:
         """What the format holds."""
@@ -27,23 +31,26 @@ class GuidesPngWriter:
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
-        yield Output(f"{stack.file_name}.png", _picture(stack, visible_inks(stack, backdrop=False)))
+        form = Form(stack.grey, alpha=True, depth=stack.depth)
+        picture = _clear(stored_inks(stack, backdrop=False), stack)
+        yield Output(f"{stack.file_name}.png", encode_png(picture, form, stack.dpi, words(stack)))
 
 
-class FullColourPngWriter:
-    """The same picture with red, green, blue and alpha for every pixel, for apps that want that."""
+class SmallPngWriter:
+    """The same picture with a palette, where its colours go into one."""
 
-    name = "png-rgba"
-    about = "the same PNG in full colour, for apps that cannot read indexed ones"
+    name = "png-small"
+    about = "the same PNG with a palette, a small file to look at and not to draw on"
 
     def limits(self, dpi: int) -> Limits:
-        """What the format holds."""
-        return Limits(LARGEST_PNG)
+        """What the format holds; the colours of a palette have 8 bits a channel."""
+        return Limits(LARGEST_PNG, depth=8)
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
-        picture = _picture(stack, visible_inks(stack, backdrop=False), full_colour=True)
-        yield Output(f"{stack.file_name}-rgba.png", picture)
+        picture = _clear(stored_inks(stack, backdrop=False), stack)
+        pieces = encode_small_png(picture, stack.dpi, words(stack))
+        yield Output(f"{stack.file_name}-small.png", pieces)
 
 
 class PagePngWriter:
@@ -58,9 +65,10 @@ class PagePngWriter:
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
-        yield Output(
-            f"{stack.file_name}-page.png", _picture(stack, visible_inks(stack), stack.paper)
-        )
+        form = Form(stack.grey, alpha=False, depth=stack.depth)
+        picture = flatten(stored_inks(stack), stack.canvas, stored_paper(stack))
+        pieces = encode_png(picture, form, stack.dpi, words(stack))
+        yield Output(f"{stack.file_name}-page.png", pieces)
 
 
 class LayersPngWriter:
@@ -70,27 +78,28 @@ class LayersPngWriter:
     about = "a folder of transparent PNGs, one a layer"
 
     def limits(self, dpi: int) -> Limits:
-        """What the format holds."""
-        return Limits(LARGEST_PNG)
+        """What the format holds; groups are lost, and with them their masks."""
+        return Limits(LARGEST_PNG, masks=False)
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file a layer; their names sort in the order of the stack."""
         layers = list(all_layers(stack.members))
         digits = max(2, len(str(len(layers))))
+        form = Form(stack.grey, alpha=True, depth=stack.depth)
         for number, layer in enumerate(layers, 1):
             name = f"{stack.file_name}/{number:0{digits}} {plain_name(layer.name)}.png"
-            ink = Ink(layer.coverage(stack.canvas), layer.colour, layer.opacity)
-            yield Output(name, _picture(stack, [ink]))
+            colour = stored_colour(layer.colour, stack.grey)
+            ink = Ink(layer.coverage(stack.canvas), colour, layer.opacity)
+            yield Output(name, encode_png(_clear([ink], stack), form, stack.dpi, words(stack)))
 
 
-def _picture(
-    stack: Stack, inks: Iterable[Ink], paper: Colour | None = None, full_colour: bool = False
-) -> list[bytes]:
-    picture = flatten(inks, stack.canvas, paper)
+def _clear(inks: Iterable[Ink], stack: Stack) -> Bands:
+    """Inks over nothing, with one kind of nothing."""
+    picture = flatten(inks, stack.canvas)
     clear = (picture.values >> 24) == 0
-    if clear.any():  # one kind of nothing
-        picture = picture.with_values(np.where(clear, 0, picture.values).astype(np.uint32))
-    return encode_png(picture, stack.dpi, stack.info, full_colour)
+    if not clear.any():
+        return picture
+    return picture.with_values(np.where(clear, 0, picture.values).astype(np.uint32))
 
 
 def plain_name(name: str) -> str:

@@ -12,30 +12,13 @@ import numpy as np
 from psd_tools.constants import Compression
 from psd_tools.psd.layer_and_mask import ChannelData
 
-from guidekit.layers.model import Stack, visible_inks
 from guidekit.memory import remembered
 from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands
-from guidekit.raster.blend import Colour, Ink
 from guidekit.raster.shapes import Shape, cover
-from guidekit.writers.pixels.grey import luminance
 from guidekit.writers.psd.packbits import packed_flat, packed_planes, wide_counts
 
 NO_DATA = ChannelData(Compression.RAW, b"")  # two bytes in the file: a layer with nothing on it
-
-
-def stored_colour(colour: Colour, grey: bool) -> Colour:
-    """A colour as the file stores it; in a grey file all three channels are that grey."""
-    if not grey:
-        return colour
-    value = int(luminance(np.array(colour)))
-    return value, value, value
-
-
-def stored_inks(stack: Stack) -> list[Ink]:
-    """What is seen of a stack, the lowest first, in the colours that the file stores."""
-    inks = visible_inks(stack)
-    return [ink._replace(colour=stored_colour(ink.colour, stack.grey)) for ink in inks]
 
 
 @dataclass(frozen=True)

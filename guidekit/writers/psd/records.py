@@ -24,12 +24,12 @@ from psd_tools.psd.tagged_blocks import TaggedBlocks
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import Shape, cover
+from guidekit.writers.pixels.grey import stored_colour
 from guidekit.writers.psd.channels import (
     NO_DATA,
     Encoding,
     coverage_channel,
     flat_channel,
-    stored_colour,
 )
 
 Entry = tuple[LayerRecord, ChannelDataList]

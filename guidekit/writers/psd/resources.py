@@ -16,7 +16,8 @@ from psd_tools.psd.image_resources import ImageResource, ImageResources
 
 from guidekit.layers.model import Stack
 from guidekit.raster.bands import Bands
-from guidekit.writers.metadata import as_json, colour_profile
+from guidekit.writers.description import description
+from guidekit.writers.metadata import colour_profile, xml_text
 from guidekit.writers.pixels.thumbnail import thumbnail
 from guidekit.writers.psd.records import layer_id
 
@@ -87,14 +88,19 @@ def small_picture(merged: Sequence[Bands]) -> bytes:
 
 
 def xmp(stack: Stack) -> bytes:
-    """1060: an XMP packet (ISO 16684-1) with the stack's info as JSON in the description."""
-    info = escape(as_json(stack.info), quote=False)
+    """1060: an XMP packet (ISO 16684-1) with title and description as Dublin Core has them."""
+
+    def property_of(name: str, text: str) -> str:
+        words = escape(xml_text(text), quote=False)
+        in_any_language = f'<rdf:Alt><rdf:li xml:lang="x-default">{words}</rdf:li></rdf:Alt>'
+        return f"<dc:{name}>{in_any_language}</dc:{name}>"
+
     return (
         '<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>'
         '<x:xmpmeta xmlns:x="adobe:ns:meta/">'
         '<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">'
         '<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/">'
-        f'<dc:description><rdf:Alt><rdf:li xml:lang="x-default">{info}'
-        "</rdf:li></rdf:Alt></dc:description>"
+        f"{property_of('title', stack.title or stack.file_name)}"
+        f"{property_of('description', description(stack))}"
         '</rdf:Description></rdf:RDF></x:xmpmeta><?xpacket end="w"?>'
     ).encode()

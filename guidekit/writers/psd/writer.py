@@ -21,8 +21,9 @@ from psd_tools.psd.layer_and_mask import (
 from guidekit.layers.model import Stack
 from guidekit.raster.bands import Bands
 from guidekit.raster.blend import flat_strips
+from guidekit.writers.pixels.grey import stored_inks, stored_paper
 from guidekit.writers.protocol import Limits, Output
-from guidekit.writers.psd.channels import Encoding, merged_channels, stored_colour, stored_inks
+from guidekit.writers.psd.channels import Encoding, merged_channels
 from guidekit.writers.psd.pieces import Pieces
 from guidekit.writers.psd.records import records
 from guidekit.writers.psd.resources import image_resources
@@ -40,14 +41,13 @@ class PsdWriter:
 
     def limits(self, dpi: int) -> Limits:
         """What the format holds."""
-        return Limits(LARGEST_PSB, MOST_RECORDS)
+        return Limits(LARGEST_PSB, MOST_RECORDS, common_edge=LARGEST_PSD)
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file with all layers and the merged image of what is visible."""
-        psb = max(stack.canvas.width, stack.canvas.height) > LARGEST_PSD
+        psb = stack.canvas.longest > LARGEST_PSD
         encoding = Encoding(psb, stack.depth // 8)
-        paper = stored_colour(stack.paper, stack.grey)
-        merged = flat_strips(stored_inks(stack), stack.canvas, paper)
+        merged = flat_strips(stored_inks(stack), stack.canvas, stored_paper(stack))
         file = Pieces()
         document(stack, merged, encoding).write(cast(IO[bytes], file))
         for piece in merged_channels(merged, stack.grey, encoding):

@@ -8,7 +8,7 @@ from fractions import Fraction
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.raster.blend import Colour
 from guidekit.units import INCH_IN_MM, decimal
-from guidekit.writers.metadata import as_json
+from guidekit.writers.description import as_json
 from guidekit.writers.paths import number
 from guidekit.writers.protocol import Limits, Output
 from guidekit.writers.svg.elements import Elements
@@ -38,7 +38,8 @@ def document(stack: Stack) -> str:
     shapes = Elements(canvas, ids)
     drawn = _members(stack.members, shapes, ids)
     parts = [
-        element("title", words(stack.file_name)),
+        element("title", words(stack.title or stack.file_name)),
+        *([element("desc", words(stack.about))] if stack.about else []),
         element("metadata", words(as_json(stack.info))),
         element("defs", lines(shapes.definitions)),
         *drawn,

@@ -6,7 +6,7 @@ import json
 import struct
 from collections.abc import Iterator, Sequence
 from itertools import accumulate
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,8 +14,8 @@ from numpy.typing import NDArray
 from guidekit.raster.bands import Bands
 from guidekit.writers.metadata import colour_profile
 from guidekit.writers.pixels.deflate import ZlibStream
-from guidekit.writers.pixels.grey import luminance
-from guidekit.writers.pixels.rows import ALPHA, BLUE, GREEN, RED, channels, packed_rows
+from guidekit.writers.pixels.form import Form, samples
+from guidekit.writers.pixels.rows import packed_rows
 from guidekit.writers.tiff.directory import (
     Field,
     directory,
@@ -30,22 +30,9 @@ STRIP_ROWS = 64
 HEADER_SIZE = 8
 
 
-class Form(NamedTuple):
-    """What a pixel is made of: grey or red, green and blue; with alpha or opaque; 8 or 16 bits."""
-
-    grey: bool
-    alpha: bool
-    depth: int
-
-    @property
-    def channels(self) -> int:
-        """Samples in a pixel."""
-        return (1 if self.grey else 3) + (1 if self.alpha else 0)
-
-
 def encode_tiff(picture: Bands, form: Form, dpi: int, info: dict[str, Any]) -> list[bytes]:
     """The file in pieces; `picture` holds colours as `blend.flatten` packs them."""
-    data = [*strips(picture, samples(picture, form))]
+    data = [*strips(picture, stored(picture, form))]
     offsets = [*accumulate(map(len, data), initial=HEADER_SIZE)]
     end = offsets.pop()
     padding = bytes(end % 2)  # section 2: a directory begins on a word boundary
@@ -70,10 +57,10 @@ def picture_fields(picture: Bands, form: Form) -> list[Field]:
     fields = [
         long(256, picture.box.width),  # ImageWidth
         long(257, picture.box.height),  # ImageLength
-        short(258, *[form.depth] * form.channels),  # BitsPerSample
+        short(258, *[form.depth] * len(form.places)),  # BitsPerSample
         short(259, 8),  # Compression: a zlib stream (TIFF Technical Notes, 2002)
         short(262, 1 if form.grey else 2),  # PhotometricInterpretation: black is 0; RGB
-        short(277, form.channels),  # SamplesPerPixel
+        short(277, len(form.places)),  # SamplesPerPixel
         short(284, 1),  # PlanarConfiguration: the samples of a pixel stand together
         short(317, 2),  # Predictor: horizontal differencing
     ]
@@ -92,13 +79,9 @@ def resolution_fields(dpi: int) -> list[Field]:
     return [rational(282, dpi, 1), rational(283, dpi, 1), short(296, 2)]
 
 
-def samples(picture: Bands, form: Form) -> NDArray[Any]:
-    """One row for each run, one column for each channel."""
-    found = channels(picture.values, (RED, GREEN, BLUE))
-    if form.grey:
-        found = luminance(found)[:, np.newaxis]
-    if form.alpha:
-        found = np.hstack([found, channels(picture.values, (ALPHA,))])
+def stored(picture: Bands, form: Form) -> NDArray[Any]:
+    """The samples of every run as the file stores them."""
+    found = samples(picture, form)
     return found if form.depth == 8 else found.astype("<u2") * np.uint16(257)
 
 

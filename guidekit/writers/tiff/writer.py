@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from guidekit.layers.model import Stack, visible_inks
+from guidekit.layers.model import Stack
 from guidekit.raster.blend import flatten
+from guidekit.writers.pixels.form import Form
+from guidekit.writers.pixels.grey import stored_inks, stored_paper
 from guidekit.writers.protocol import Limits, Output
-from guidekit.writers.tiff.encode import Form, encode_tiff
+from guidekit.writers.tiff.encode import encode_tiff
 
 LARGEST_TIFF = 2**31 - 1  # section 2 has four bytes for an edge; many readers take them as signed
 
@@ -24,7 +26,7 @@ class GuidesTiffWriter:
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
-        picture = flatten(visible_inks(stack, backdrop=False), stack.canvas)
+        picture = flatten(stored_inks(stack, backdrop=False), stack.canvas)
         form = Form(stack.grey, alpha=True, depth=stack.depth)
         yield Output(f"{stack.file_name}.tif", encode_tiff(picture, form, stack.dpi, stack.info))
 
@@ -41,7 +43,7 @@ class PageTiffWriter:
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
-        picture = flatten(visible_inks(stack), stack.canvas, stack.paper)
+        picture = flatten(stored_inks(stack), stack.canvas, stored_paper(stack))
         form = Form(stack.grey, alpha=False, depth=stack.depth)
         yield Output(
             f"{stack.file_name}-page.tif", encode_tiff(picture, form, stack.dpi, stack.info)

@@ -17,6 +17,9 @@ from guidekit.layers.model import Group, Layer, all_layers
 from guidekit.memory import remembering
 from guidekit.raster.shapes import cover
 
+#: Seen in a painter: it enlarges canvases to tiles of 64 px on saving unless this is there.
+FRAME = "{http://mypaint.org/ns/openraster}frame-active"
+
 
 def test_layout():
     """Exactly the files that the file layout specification asks for, and one for each layer."""
@@ -51,7 +54,7 @@ def test_image():
     image = image_of(sample())
     assert image.tag == "image"
     size = {"w": "301", "h": "203", "xres": "350", "yres": "350"}
-    assert image.attrib == {"version": "0.0.6"} | size
+    assert image.attrib == {"version": "0.0.6", FRAME: "true"} | size
     assert [(child.tag, child.attrib) for child in image] == [("stack", {})]
 
 

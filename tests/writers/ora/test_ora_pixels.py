@@ -1,6 +1,7 @@
 """The pictures inside OpenRaster files: layers, merged image, thumbnail, pixel for pixel."""
 
 import io
+from dataclasses import replace
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
@@ -9,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from PIL import Image
 from support.catalogue import writer_called
+from support.composition import in_grey
 from support.ora_file import image_of, opened, ora, picture, pixels
 from support.planes import plane, rgba
 from support.reference import reference
@@ -22,8 +24,12 @@ from guidekit.writers.pixels.thumbnail import thumbnail
 
 
 def check_layers(stack: Stack) -> None:
-    """Every layer, put where it says, is the layer's coverage in its colour; cropped tightly."""
+    """Every layer, put where it says, is the layer's coverage in its colour; cropped tightly.
+
+    In a grey file the colour is its luminance in all three channels.
+    """
     file = opened(stack)
+    stack = in_grey(stack)
     elements = [*ET.fromstring(file.read("stack.xml")).iter("layer")]
     layers = [*all_layers(stack.members)]
     for layer, element in zip(layers, elements, strict=True):
@@ -61,8 +67,25 @@ def test_canvas_with_another_origin():
     assert (layer.attrib["x"], layer.attrib["y"]) == ("10", "20")
 
 
+@pytest.mark.parametrize("grey", [False, True])
+@pytest.mark.parametrize("depth", [8, 16])
+def test_depth(depth: int, grey: bool):
+    """Layers have the depth of the stack, and in a grey one equal red, green and blue."""
+    stack = sample(grey=grey, depth=depth)
+    file = opened(stack)
+    for path in [name for name in file.namelist() if name.startswith("data/")]:
+        _, _, rows, info = reference("png").Reader(bytes=file.read(path)).read()
+        assert (info["bitdepth"], info["alpha"], info["greyscale"]) == (depth, True, False)
+        samples = np.vstack([*map(np.uint16, rows)]).reshape(-1, 4)
+        assert not (samples % (257 if depth == 16 else 1)).any()
+        if grey:
+            assert (samples[:, 0] == samples[:, 1]).all()
+            assert (samples[:, 0] == samples[:, 2]).all()
+    assert picture(file, "mergedimage.png").mode == "RGB"
+
+
 @settings(max_examples=20, deadline=None)
-@given(stacks())
+@given(stacks().map(lambda stack: replace(stack, depth=8)))
 def test_merged_image(stack: Stack):
     """The merged image is opaque and has the pixels of the format png-page."""
     merged = pixels(picture(opened(stack), "mergedimage.png"))

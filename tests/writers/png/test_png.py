@@ -22,7 +22,8 @@ Planes = dict[str, np.ndarray]
 def page(request, tmp_path_factory) -> Built:
     """Each of the canvases in turn, as PSD and as all kinds of PNG."""
     folder = tmp_path_factory.mktemp("page")
-    return built(CASES[request.param], folder, ("psd", "png", "png-page", "png-layers"))
+    formats = ("psd", "png", "png-small", "png-page", "png-layers")
+    return built(CASES[request.param], folder, formats)
 
 
 @pytest.fixture(scope="module")
@@ -48,7 +49,7 @@ def stored(page) -> dict[str, Seen]:
 
 def every(page: Built) -> list[Path]:
     """All PNGs of the canvas."""
-    return [page.flat, page.whole, *page.single]
+    return [page.flat, page.small, page.whole, *page.single]
 
 
 def test_pngcheck(page):
@@ -59,25 +60,29 @@ def test_pngcheck(page):
 
 
 def test_size_and_mode(page):
-    """Every PNG is as large as the canvas, indexed with transparency, and not interlaced."""
+    """Every PNG is as large as the canvas, in full colour or grey, and only the small is indexed.
+
+    What is transparent has alpha, the page as it is seen has none.
+    """
+    plain = "L" if page.case.grey else "RGB"
     for path in every(page):
         picture = Image.open(path)
         assert picture.size == page.size
-        assert picture.mode == "P"
-        assert "transparency" in picture.info
+        assert picture.mode == {page.small: "P", page.whole: plain}.get(path, f"{plain}A")
+        assert ("transparency" in picture.info) == (path == page.small)
         assert not picture.info.get("interlace")
 
 
-def test_depth(page):
-    """Colours take as few bits as tell them apart, and no colour stands there twice."""
-    png = reference("png")
-    for path in every(page):
-        reader = png.Reader(filename=str(path))
-        reader.preamble()
-        palette = reader.palette(alpha="force")
-        assert len({*palette}) == len(palette)
-        bits = max(1, (len(palette) - 1).bit_length())
-        assert reader.bitdepth == next(depth for depth in (1, 2, 4, 8) if bits <= depth)
+def test_the_small_one(page, flat):
+    """It shows the same in as few bits as tell its colours apart, none of which is there twice."""
+    reader = reference("png").Reader(filename=str(page.small))
+    reader.preamble()
+    palette = reader.palette(alpha="force")
+    assert len({*palette}) == len(palette)
+    bits = max(1, (len(palette) - 1).bit_length())
+    assert reader.bitdepth == next(depth for depth in (1, 2, 4, 8) if bits <= depth)
+    assert np.array_equal(np.asarray(Image.open(page.small).convert("RGBA")), flat)
+    assert page.small.stat().st_size < page.flat.stat().st_size
 
 
 def test_resolution(page):
@@ -88,12 +93,15 @@ def test_resolution(page):
 
 
 def test_colour_space_and_geometry(page):
-    """All PNGs are marked as sRGB and carry the page's geometry as JSON in their description."""
+    """All PNGs are marked as sRGB, with a title, a sentence and the page's geometry as JSON."""
     for path in every(page):
         picture = Image.open(path)
         picture.load()
         assert picture.info["srgb"] == 0  # section 11.3.2.5: perceptual
-        assert json.loads(picture.text["Description"])["page"] == page.boxes
+        sentence, _, data = picture.text["Description"].split("\n")
+        assert sentence.startswith(f"{picture.text['Title']}: ")
+        assert f"{page.size[0]} × {page.size[1]} px at {page.boxes['dpi']} dpi." in sentence
+        assert json.loads(data)["page"] == page.boxes
 
 
 def test_flat_is_the_guides_and_borders(page, flat, layers):
@@ -107,7 +115,8 @@ def test_whole_page(page, layers):
     """The PNG of the page is all visible layers on the paper, and nothing of it is transparent."""
     seen = np.asarray(Image.open(page.whole).convert("RGBA"))
     shown = [plane for name, plane in layers.items() if name not in HIDDEN_AT_FIRST]
-    composed = laid(paper(page.size, *page.case.paper, 255), shown[::-1])
+    below = (grey(page.case.paper),) * 3 if page.case.grey else page.case.paper
+    composed = laid(paper(page.size, *below, 255), shown[::-1])
     assert np.array_equal(seen, composed)
     assert (seen[..., 3] == 255).all()
 
@@ -156,20 +165,35 @@ def test_single_layers_are_those_of_the_psd(page, layers, stored):
             continue
         wanted = with_opacity(stored[name].on(page.size), stored[name].opacity)
         assert np.array_equal(plane[..., 3], wanted[..., 3]), name
-        colours = plane[..., :3][plane[..., 3] > 0]
-        if page.case.grey:  # these stay in colour
-            assert (colours == colours[0]).all()
-            assert {*np.unique(stored[name].pixels[..., 0])} == {grey(tuple(colours[0].tolist()))}
-        else:
-            assert np.array_equal(colours, wanted[..., :3][wanted[..., 3] > 0]), name
+        seen = wanted[..., 3] > 0
+        assert np.array_equal(plane[seen][:, :3], wanted[seen][:, :3]), name
 
 
 def test_rectangular_layers(page, layers):
     """The files of the rectangular layers have every pixel where the boxes say, in its colour."""
     for name, drawn in rectangular_layers(page).items():
         wanted = np.zeros((*drawn.cover.shape, 4), np.uint8)
-        wanted[drawn.cover > 0] = (*drawn.colour, drawn.opacity)
+        colour = (grey(drawn.colour),) * 3 if page.case.grey else drawn.colour
+        wanted[drawn.cover > 0] = (*colour, drawn.opacity)
         assert np.array_equal(layers.get(name, np.zeros_like(wanted)), wanted), name
+
+
+@pytest.mark.parametrize("grey_", [False, True], ids=["colour", "grey"])
+@pytest.mark.parametrize("name", ["png", "png-page", "png-layers"])
+def test_sixteen_bits(tmp_path, name: str, grey_: bool):
+    """An issue of 16 bits gives PNGs of 16 bits, in grey if it is grey; v is stored as v × 257."""
+    form = f'format.colour = "{"grey" if grey_ else "rgb"}"\nformat.paper = "#fff4e0"\n'
+    for depth in (8, 16):
+        (tmp_path / str(depth)).mkdir()
+        toml = BARE.replace("[[pages]]", f"{form}format.depth = {depth}\n[[pages]]")
+        page = built(Case(toml, dpi=20), tmp_path / str(depth), (name,))
+    for path in sorted(page.folder.rglob("*.png")):
+        _, _, rows, info = reference("png").Reader(filename=str(path)).read()
+        assert (info["bitdepth"], info["greyscale"]) == (16, grey_)
+        same = tmp_path / "8" / "out" / path.relative_to(page.folder)
+        _, _, plain, _ = reference("png").Reader(filename=str(same)).read()
+        for row, other in zip(rows, plain, strict=True):
+            assert [*row] == [value * 257 for value in other]
 
 
 def test_names_sort_as_the_stack(tmp_path):

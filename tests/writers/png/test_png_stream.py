@@ -12,9 +12,11 @@ from PIL import Image
 from support.reference import reference
 
 from guidekit.raster.bands import Bands
-from guidekit.writers.png.encode import encode_png
+from guidekit.writers.pixels.form import Form
+from guidekit.writers.png.encode import encode_png, encode_small_png
 
-INDEXED, TRUECOLOUR_WITH_ALPHA = 3, 6  # PNG, third edition, section 11.2.1
+#: PNG, third edition, section 11.2.1
+GREY, TRUECOLOUR, INDEXED, GREY_WITH_ALPHA, TRUECOLOUR_WITH_ALPHA = 0, 2, 3, 4, 6
 
 
 def banded(rows: np.ndarray, heights: list[int]) -> tuple[Bands, np.ndarray]:
@@ -42,8 +44,8 @@ def coloured(number: int, rows: int, width: int, seed: int = 1) -> np.ndarray:
 
 
 def file_of(picture: Bands, dpi: int = 300) -> bytes:
-    """The whole file."""
-    return b"".join(encode_png(picture, dpi, {}))
+    """The whole file, as small as may be."""
+    return b"".join(encode_small_png(picture, dpi))
 
 
 def pixels(data: bytes) -> np.ndarray:
@@ -98,6 +100,33 @@ def test_pypng_reads_what_was_written(given_picture):
     assert np.array_equal(parts @ np.uint32([1 << 16, 1 << 8, 1, 1 << 24]), plane)
 
 
+#: Grey, alpha → colour type and the samples of a pixel in packed colours.
+FORMS = {
+    (False, False): (TRUECOLOUR, (16, 8, 0)),
+    (False, True): (TRUECOLOUR_WITH_ALPHA, (16, 8, 0, 24)),
+    (True, False): (GREY, (16,)),
+    (True, True): (GREY_WITH_ALPHA, (16, 24)),
+}
+
+
+@pytest.mark.parametrize("depth", [8, 16])
+@pytest.mark.parametrize(("grey", "alpha"), FORMS)
+@settings(max_examples=10, deadline=None)
+@given(given_picture=pictures())
+def test_every_sample(grey: bool, alpha: bool, depth: int, given_picture):
+    """Of any form pypng reads its colour type and depth, and every sample; 16 bits are v × 257."""
+    picture, plane = given_picture
+    data = b"".join(encode_png(picture, Form(grey, alpha, depth), 300))
+    kind, shifts = FORMS[grey, alpha]
+    assert chunks(data)[b"IHDR"][8:] == bytes([depth, kind, 0, 0, 0])
+    assert not {b"PLTE", b"tRNS"} & set(chunks(data))
+    _, _, rows, info = reference("png").Reader(bytes=data).read()
+    assert (info["greyscale"], info["alpha"], info["bitdepth"]) == (grey, alpha, depth)
+    samples = np.vstack([*map(np.uint16, rows)]).reshape(*plane.shape, len(shifts))
+    wanted = np.stack([plane >> shift & 255 for shift in shifts], axis=2)
+    assert np.array_equal(samples, wanted * (257 if depth == 16 else 1))
+
+
 @pytest.mark.parametrize("rows", [15, 16, 17, 31, 32, 1000, 2048, 70_000])
 @pytest.mark.parametrize("width", [1, 2, 129])
 def test_repeated_rows(rows, width):
@@ -135,8 +164,19 @@ def test_depth_by_colours(colours, depth, kind):
     assert (b"PLTE" in found) == (b"tRNS" in found) == (kind == INDEXED)
     if kind == INDEXED:
         assert len(found[b"PLTE"]) == 3 * colours
-        assert len(found[b"tRNS"]) == colours  # section 11.3.1.1: an alpha for each colour
+        clear = {colour for colour in plane.ravel().tolist() if colour >> 24 < 255}
+        assert len(found[b"tRNS"]) == len(clear)  # section 11.3.1.1: the others are opaque
     assert np.array_equal(pixels(data), plane)
+
+
+@pytest.mark.parametrize(("colours", "kind"), [(2, INDEXED), (257, TRUECOLOUR)])
+def test_no_alpha_where_all_is_opaque(colours: int, kind: int):
+    """An opaque picture is stored without alpha, with a palette and without one."""
+    picture, plane = banded(coloured(colours, 20, 20) | np.uint32(255 << 24), [1] * 20)
+    found = chunks(file_of(picture))
+    assert found[b"IHDR"][9] == kind
+    assert b"tRNS" not in found
+    assert np.array_equal(pixels(file_of(picture)), plane)
 
 
 @pytest.mark.parametrize(("colours", "bits"), [(2, 1), (4, 2), (9, 4), (30, 8)])

@@ -113,7 +113,7 @@ SIZES = ("width", "height", "nchannels")
 def described(path: Path) -> dict:
     """The JSON in the XMP of a file."""
     text = walk(path.read_bytes()).resources[XMP].decode()
-    return json.loads(re.search(r'<rdf:li xml:lang="x-default">(.*?)</rdf:li>', text)[1])
+    return json.loads(re.search(r"\n({.*})</rdf:li>", text)[1])
 
 
 #: All that a preset must say, and nothing else.

@@ -123,23 +123,41 @@ def test_profile_of_colour():
 
 
 def test_xmp(walked, page):
-    """The XMP packet is well-formed XML whose description is the page's geometry as JSON."""
+    """The XMP packet is well-formed XML with a title, a sentence, and the geometry as JSON."""
     packet = walked.resources[XMP].decode()
     assert packet.startswith("<?xpacket begin=")
     assert packet.endswith('<?xpacket end="w"?>')
-    item = "{http://www.w3.org/1999/02/22-rdf-syntax-ns#}li"
-    (text,) = [node.text for node in ElementTree.fromstring(packet).iter(item)]
-    info = json.loads(text)
+    title, text = (dublin_core(packet, name) for name in ("title", "description"))
+    sentence, _, data = text.split("\n")
+    info = json.loads(data)
     assert info["page"] == page.boxes
     assert f'title = "{info["title"]}"' in page.case.toml
+    assert title.startswith(info["title"])
+    numbers = page.boxes["pages"]
+    called = "page" if len(numbers) == 1 else "pages"
+    assert title.endswith(f", {called} {' and '.join(map(str, numbers))}")
+    assert sentence.startswith(f"{title}: ")
+    assert sentence.endswith(f", {page.size[0]} × {page.size[1]} px at {page.boxes['dpi']} dpi.")
     assert f'preset = "{info["preset"]}"' in page.case.toml
+
+
+def dublin_core(packet: str, name: str) -> str:
+    """A property of the Dublin Core in its default language (ISO 16684-1, section 8.3)."""
+    names = {
+        "dc": "http://purl.org/dc/elements/1.1/",
+        "rdf": "http://www.w3.org/1999/02/22-rdf-syntax-ns#",
+    }
+    (node,) = ElementTree.fromstring(packet).iterfind(f".//dc:{name}/rdf:Alt/rdf:li", names)
+    assert node.attrib["{http://www.w3.org/XML/1998/namespace}lang"] == "x-default"
+    assert node.text
+    return node.text
 
 
 def test_xmp_by_openimageio(page, tmp_path):
     """OpenImageIO finds the same words as the picture's description."""
     told = output("oiiotool", "--info", "-v", without_thumbnail(page.layered, tmp_path)).decode()
-    (text,) = re.findall(r'ImageDescription: "(.*)"', told)
-    assert json.loads(text)["page"] == page.boxes
+    (text,) = re.findall(r'ImageDescription: "(.*})"', told, re.DOTALL)
+    assert json.loads(text[text.index("{") :])["page"] == page.boxes
 
 
 def test_real_merged_image(walked):

@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from numpy.typing import NDArray
 from PIL import Image, ImageCms
 from support.catalogue import writer_called
+from support.composition import in_grey
 from support.planes import rgba
 from support.programs import output
 from support.reference import reference
@@ -34,6 +35,7 @@ def tiff(stack: Stack, name: str) -> bytes:
 
 def wanted(stack: Stack, name: str) -> NDArray[np.int64]:
     """The samples as they must come out: all visible layers, expanded to a full plane."""
+    stack = in_grey(stack)
     if name == "tiff":
         picture = flatten(visible_inks(stack, backdrop=False), stack.canvas)
         pixels = rgba(picture, stack.canvas)
@@ -42,10 +44,8 @@ def wanted(stack: Stack, name: str) -> NDArray[np.int64]:
         pixels = rgba(flatten(visible_inks(stack), stack.canvas, stack.paper), stack.canvas)
         assert (pixels[..., 3] == 255).all()
         pixels = pixels[..., :3]
-    if stack.grey:  # ITU-R BT.709
-        weighted = pixels[..., :3] @ np.array([2126, 7152, 722])
-        grey = (weighted + 5000) // 10000
-        pixels = np.concatenate([grey[..., np.newaxis], pixels[..., 3:]], axis=2)
+    if stack.grey:
+        pixels = pixels[..., 2:]
     return pixels * (257 if stack.depth == 16 else 1)
 
 
