@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from guidekit.layers.model import Group, Layer, Stack
+from guidekit.layers.model import Blend, Group, Layer, Stack
 from guidekit.raster.blend import Colour
 from guidekit.units import INCH_IN_MM, decimal
 from guidekit.writers.description import as_json
@@ -76,7 +76,7 @@ def _group(group: Group, shapes: Elements, ids: Ids) -> str:
         lines(_members(group.members, shapes, ids)),
         id=ids.new(group.name),
         aria_label=group.name,
-        display=None if group.visible else "none",
+        **_look(group.visible),
         **shapes.limit(group.mask),
     )
 
@@ -88,11 +88,27 @@ def _layer(layer: Layer, shapes: Elements, ids: Ids) -> str:
         lines([*shapes.of(layer.shapes, colour)]),
         id=ids.new(layer.name),
         aria_label=layer.name,
-        display=None if layer.visible else "none",
         fill=colour,
-        opacity=None if layer.opacity == 255 else number(layer.opacity / 255),
-        style=None if layer.blend == "normal" else f"mix-blend-mode:{layer.blend}",
+        **_look(layer.visible, layer.opacity, layer.blend),
     )
+
+
+def _look(visible: bool, opacity: int = 255, blend: Blend = "normal") -> dict[str, str]:
+    """Attributes for what is hidden, half seen or blended.
+
+    There are renderers that know no ``display``, nor ``visibility``. For them what is hidden has
+    an opacity of 0 as an attribute, and for all others its real one in ``style``, which comes
+    before attributes (section 6.4): switched on in a drawing app, the layer is there.
+    """
+    seen = number(opacity / 255)
+    style = [f"mix-blend-mode:{blend}"] if blend != "normal" else []
+    look = {}
+    if not visible:
+        look = {"display": "none", "opacity": "0"}
+        style.insert(0, f"opacity:{seen}")
+    elif opacity < 255:
+        look = {"opacity": seen}
+    return look | ({"style": ";".join(style)} if style else {})
 
 
 def as_hex(colour: Colour) -> str:

@@ -96,6 +96,23 @@ def test_groups_and_layers(stack):
     assert shape_in(tree(stack), wanted) == wanted
 
 
+def test_hidden_layers(tmp_path):
+    """What is hidden is seen by no renderer, by those without ``display`` either, until shown."""
+    box = (Rule(Box(0, 0, 301, 203)),)
+    plain = Layer("x", box, (213, 94, 0), opacity=153)
+    for shown in (plain, replace(plain, blend="multiply"), Group("g", (plain,))):
+        hidden = svg(sample(members=(replace(shown, visible=False),)))
+        assert not by_rsvg(hidden, 301, 203, tmp_path)[..., 3].any()
+        # what a renderer goes by that knows neither display nor style
+        (group,) = groups(ElementTree.fromstring(hidden))
+        assert (group.attrib.pop("display"), group.attrib["opacity"]) == ("none", "0")
+        switched_on = hidden.replace(b' display="none"', b"")
+        assert switched_on != hidden
+        wanted = by_rsvg(svg(sample(members=(shown,))), 301, 203, tmp_path)
+        assert wanted[..., 3].all()
+        assert (by_rsvg(switched_on, 301, 203, tmp_path) == wanted).all()
+
+
 def test_names_in_any_script():
     """Names come through as they are; identifiers are unique and names in the sense of XML."""
     root = tree(sample(members=tuple(map(Layer, NAMES))))
