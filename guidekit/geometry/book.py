@@ -43,6 +43,7 @@ class Furniture:
     paper: str
     grey: bool
     depth: int
+    profile: bool
     gutter_cover: bool
     drawing: tuple[Drawing, ...]
     capitals: Fraction
@@ -82,6 +83,7 @@ def _furniture(file: LoadedIssue) -> Furniture:
         paper=preset.paper,
         grey=preset.colour == "grey",
         depth=preset.depth,
+        profile=preset.profile,
         gutter_cover=preset.gutter_cover,
         drawing=tuple(
             Drawing(

@@ -61,11 +61,12 @@ class Group:
 class Stack:
     """All of one canvas. `file_name` has no suffix, `paper` the colour below all.
 
-    `depth` is 8 or 16 bits a channel, for formats that have both. `finished` is what is left of
-    the canvas when it is cut, `inked` how far ink must reach; both the whole canvas if None.
-    `rulers` are the positions of vertical and of horizontal ruler guides, in pixels. `selected` is
-    the layer to draw on first, one of the members. `title` names the canvas, `about` is a sentence
-    for people, `info` what programs may want to read: plain data.
+    `depth` is 8 or 16 bits a channel, for formats that have both; `profile` says whether files
+    carry the profile of their colours. `finished` is what is left of the canvas when it is cut,
+    `inked` how far ink must reach; both the whole canvas if None. `rulers` are the positions of
+    vertical and of horizontal ruler guides, in pixels. `selected` is the layer to draw on first,
+    one of the members. `title` names the canvas, `about` is a sentence for people, `info` what
+    programs may want to read: plain data.
     """
 
     file_name: str
@@ -79,6 +80,7 @@ class Stack:
     inked: Box | None = None
     rulers: tuple[tuple[int, ...], tuple[int, ...]] = ((), ())
     selected: Layer | None = None
+    profile: bool = True
     title: str = ""
     about: str = ""
     info: dict[str, Any] = field(default_factory=dict, hash=False)

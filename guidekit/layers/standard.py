@@ -34,6 +34,7 @@ def standard_stack(page: PagePlan, guides: Registry[Guide]) -> Stack:
         dpi=page.book.dpi,
         grey=furniture.grey,
         depth=furniture.depth,
+        profile=furniture.profile,
         paper=colour,
         members=tuple(members),
         finished=page.boxes.trim,

@@ -246,6 +246,7 @@ class Preset(Model):
     spare_pixels: Literal["shared", "margin"] = "shared"
     gutter_cover: Flag = False
     depth: Literal[8, 16] = 8
+    profile: Flag = True
     drawing: Annotated[tuple[DrawingLayer, ...], Field(max_length=200), BeforeValidator(some)]
     panel_groups: tuple[Name, ...] = ()
     start: Start = Start()

@@ -27,11 +27,12 @@ def image_resources(stack: Stack, merged: Sequence[Bands], selected: int | None)
     blocks = {
         Resource.RESOLUTION_INFO: resolution(stack.dpi),
         Resource.GRID_AND_GUIDES_INFO: ruler_guides(*stack.rulers),
-        Resource.ICC_PROFILE: colour_profile(stack.grey),
         Resource.VERSION_INFO: version_info(),
         Resource.THUMBNAIL_RESOURCE: small_picture(merged),
         Resource.XMP_METADATA: xmp(stack),
     }
+    if stack.profile:
+        blocks[Resource.ICC_PROFILE] = colour_profile(stack.grey)
     if selected is not None:
         blocks[Resource.LAYER_STATE_INFO] = active_record(selected)
         blocks[Resource.LAYER_SELECTION_IDS] = selected_layer(selected)

@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from guidekit.layers.model import Stack
 from guidekit.raster.bands import Bands
 from guidekit.writers.metadata import colour_profile
 from guidekit.writers.pixels.deflate import ZlibStream
@@ -30,8 +31,11 @@ STRIP_ROWS = 64
 HEADER_SIZE = 8
 
 
-def encode_tiff(picture: Bands, form: Form, dpi: int, info: dict[str, Any]) -> list[bytes]:
-    """The file in pieces; `picture` holds colours as `blend.flatten` packs them."""
+def encode_tiff(picture: Bands, form: Form, stack: Stack) -> list[bytes]:
+    """The file in pieces; `picture` holds colours as `blend.flatten` packs them.
+
+    Resolution, profile and info are those of the stack that it shows.
+    """
     data = [*strips(picture, stored(picture, form))]
     offsets = [*accumulate(map(len, data), initial=HEADER_SIZE)]
     end = offsets.pop()
@@ -40,10 +44,11 @@ def encode_tiff(picture: Bands, form: Form, dpi: int, info: dict[str, Any]) -> l
     fields = [
         *picture_fields(picture, form),
         *strip_fields(offsets, [*map(len, data)]),
-        *resolution_fields(dpi),
-        text(270, json.dumps(info, sort_keys=True)),  # ImageDescription; in ASCII by escapes
-        undefined(34675, colour_profile(form.grey)),  # ICC.1, annex B.4
+        *resolution_fields(stack.dpi),
+        text(270, json.dumps(stack.info, sort_keys=True)),  # ImageDescription; ASCII by escapes
     ]
+    if stack.profile:
+        fields.append(undefined(34675, colour_profile(form.grey)))  # ICC.1, annex B.4
     return [header(end), *data, padding, directory(fields, end)]
 
 

@@ -28,7 +28,7 @@ class GuidesTiffWriter:
         """One file."""
         picture = flatten(stored_inks(stack, backdrop=False), stack.canvas)
         form = Form(stack.grey, alpha=True, depth=stack.depth)
-        yield Output(f"{stack.file_name}.tif", encode_tiff(picture, form, stack.dpi, stack.info))
+        yield Output(f"{stack.file_name}.tif", encode_tiff(picture, form, stack))
 
 
 class PageTiffWriter:
@@ -45,6 +45,4 @@ class PageTiffWriter:
         """One file."""
         picture = flatten(stored_inks(stack), stack.canvas, stored_paper(stack))
         form = Form(stack.grey, alpha=False, depth=stack.depth)
-        yield Output(
-            f"{stack.file_name}-page.tif", encode_tiff(picture, form, stack.dpi, stack.info)
-        )
+        yield Output(f"{stack.file_name}-page.tif", encode_tiff(picture, form, stack))

@@ -92,6 +92,20 @@ def test_profile(walked, page):
     assert struct.unpack(">I", walked.resources[PROFILE][:4]) == (len(walked.resources[PROFILE]),)
 
 
+def test_no_profile():
+    """A format that wants none gets a file without one; nothing else changes."""
+    resources = [
+        walk(b"".join(made.pieces)).resources
+        for wanted in (True, False)
+        for made in writer_called("psd").write(
+            standard_stack(laid_out({"tiers": [2, 1]}, format={"profile": wanted}))
+        )
+    ]
+    assert resources[0].keys() - resources[1].keys() == {PROFILE}
+    changed = {number for number in resources[1] if resources[0][number] != resources[1][number]}
+    assert changed == {XMP}  # it has the preset's digest
+
+
 def test_profile_of_grey():
     """The grey profile is a gamma of 2.2: Little CMS turns grey into what the formula gives."""
     from guidekit.writers.metadata import colour_profile

@@ -76,6 +76,15 @@ def test_pillow(name: str, grey: bool):
         assert (pixels == wanted(stack, name)).all()
 
 
+@pytest.mark.parametrize("name", FORMATS)
+def test_no_profile(name: str):
+    """A stack that wants no profile is stored without one, its pixels the same."""
+    stack = sample(profile=False)
+    with Image.open(io.BytesIO(tiff(stack, name))) as image:
+        assert "icc_profile" not in image.info
+        assert (np.asarray(image) == wanted(stack, name)).all()
+
+
 @pytest.mark.parametrize("depth", [8, 16])
 @pytest.mark.parametrize("grey", [False, True])
 @pytest.mark.parametrize("name", FORMATS)
