@@ -16,6 +16,7 @@ from guidekit.raster.blend import Colour, Ink, common
 from guidekit.raster.shapes import Shape, cover
 
 Blend = Literal["normal", "multiply"]
+Rulers = tuple[tuple[int, ...], tuple[int, ...]]  # x of the upright ones, y of the level ones
 Label = Literal["none", "red", "orange", "yellow", "green", "blue", "violet", "grey"]
 
 
@@ -78,7 +79,7 @@ class Stack:
     members: tuple[Layer | Group, ...]
     finished: Box | None = None
     inked: Box | None = None
-    rulers: tuple[tuple[int, ...], tuple[int, ...]] = ((), ())
+    rulers: Rulers = ((), ())
     selected: Layer | None = None
     profile: bool = True
     title: str = ""

@@ -8,6 +8,7 @@ from guidekit.layers.drawing import drawing_layers
 from guidekit.layers.guides.draw import guide_layers
 from guidekit.layers.guides.kind import Guide
 from guidekit.layers.guides.label import page_words
+from guidekit.layers.guides.rulers import rulers
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.layers.palette import BLACK, from_hex
 from guidekit.layers.panels import panel_area, panel_border
@@ -39,7 +40,7 @@ def standard_stack(page: PagePlan, guides: Registry[Guide]) -> Stack:
         members=tuple(members),
         finished=page.boxes.trim,
         inked=page.boxes.bleed,
-        rulers=ruler_guides(page),
+        rulers=rulers(page, guides),
         selected=drawing.first,
         title=title,
         about=about(page, title),
@@ -73,13 +74,3 @@ def gutter_cover(page: PagePlan, colour: Colour) -> Layer:
 def paper(page: PagePlan, colour: Colour) -> Layer:
     """The paper below all."""
     return Layer("Paper", (Rule(page.boxes.canvas),), colour, locked=True, backdrop=True)
-
-
-def ruler_guides(page: PagePlan) -> tuple[tuple[int, ...], tuple[int, ...]]:
-    """Positions for trim, safe area and panel edges: those across, then those down."""
-    boxes = [box for one in page.boxes.pages for box in (one.trim, one.safe_area)]
-    boxes += [panel.box for panel in page.panels]
-    return (
-        tuple(sorted({x for box in boxes for x in (box.left, box.right)})),
-        tuple(sorted({y for box in boxes for y in (box.top, box.bottom)})),
-    )

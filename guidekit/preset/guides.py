@@ -16,6 +16,8 @@ from guidekit.registry import unknown
 
 State = Literal["shown", "hidden", "off"]
 STATES = ("shown", "hidden", "off")
+#: Not a layer but positions to which an app snaps: a file has them, or it has them not.
+RULER_GUIDES = "ruler_guides"
 
 
 def _switches(value: object, info: ValidationInfo) -> dict[str, State]:
@@ -30,12 +32,14 @@ def _switches(value: object, info: ValidationInfo) -> dict[str, State]:
 
 
 def _wrong_switches(given: dict[str, object], known: Collection[str] | None) -> Iterator[Problem]:
-    states = one_of(map(shown, STATES))
     for number, (name, state) in enumerate(given.items()):
         if known is not None and name not in known:
             suggest = number < len(known) + MOST_TOLD  # to compare names is slow
             yield unknown("guide", name, known, key=(name,), suggest=suggest)
-        elif state not in STATES:
+            continue
+        possible = ("shown", "off") if name == RULER_GUIDES else STATES
+        if state not in possible:
+            states = one_of(map(shown, possible))
             yield Problem((name,), f"{shown(state)} is not {states}", states)
 
 

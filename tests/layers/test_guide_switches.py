@@ -10,6 +10,7 @@ from support.laid_out_pages import issue, layers, page, plans, refusal
 from guidekit.preset.guides import STATES
 from guidekit.registry import Named
 
+LAYERS = [name for name in GUIDES if name != "ruler_guides"]  # those are no layer
 #: A spread in which every guide but those of screens has something to show.
 ALL = {
     "tiers": [{"panels": 3, "slant": "4 deg"}, 2],
@@ -52,13 +53,13 @@ def test_rows_name_what_is_there(name: str):
 
 def test_layers_stand_in_the_order_of_the_list():
     """The guides of a page lie on each other in the order of the list, the first uppermost."""
-    everything = dict.fromkeys(GUIDES, "shown")
+    everything = dict.fromkeys(LAYERS, "shown")
     plan = page(SPLASH, ALL | {"guides": everything}, format=FULL)
-    expected = [kind.layer for name, kind in GUIDES.items() if name != "screen_marks"]
+    expected = [GUIDES[name].layer for name in LAYERS if name != "screen_marks"]
     assert [*layers(plan)][: len(expected)] == expected
 
 
-@pytest.mark.parametrize("name", GUIDES)
+@pytest.mark.parametrize("name", LAYERS)
 @pytest.mark.parametrize("place", ["preset", "issue", "page"])
 @pytest.mark.parametrize("state", STATES)
 def test_switching(name: str, place: str, state: str):
@@ -71,7 +72,7 @@ def test_switching(name: str, place: str, state: str):
         assert layer.shapes
 
 
-@pytest.mark.parametrize("name", GUIDES)
+@pytest.mark.parametrize("name", LAYERS)
 def test_without_a_word(name: str):
     """A guide that nobody switches is as the list has it."""
     layer = guides(name).get(GUIDES[name].layer)

@@ -13,11 +13,16 @@ from guidekit.registry import Registry
 from guidekit.units import half_up
 
 
+def state_of(guide: Guide, page: PagePlan) -> str:
+    """Whether a page has a guide: shown, hidden or off."""
+    return dict(page.guides).get(guide.name, guide.state)
+
+
 def guide_layers(page: PagePlan, guides: Registry[Guide]) -> Iterator[Layer]:
     """The guides of a page that are not off and have something to show, the uppermost first."""
-    given, switched = GuideInput(page, pen_for(page)), dict(page.guides)
+    given = GuideInput(page, pen_for(page))
     for guide in sorted(guides.things(), key=lambda guide: guide.place):
-        state = switched.get(guide.name, guide.state)
+        state = state_of(guide, page)
         if state == "off":
             continue
         layer = Layer(

@@ -26,11 +26,12 @@ def image_resources(stack: Stack, merged: Sequence[Bands], selected: int | None)
     """All resources of a stack; `selected` is the place of the record to draw on first."""
     blocks = {
         Resource.RESOLUTION_INFO: resolution(stack.dpi),
-        Resource.GRID_AND_GUIDES_INFO: ruler_guides(*stack.rulers),
         Resource.VERSION_INFO: version_info(),
         Resource.THUMBNAIL_RESOURCE: small_picture(merged),
         Resource.XMP_METADATA: xmp(stack),
     }
+    if any(stack.rulers):
+        blocks[Resource.GRID_AND_GUIDES_INFO] = ruler_guides(*stack.rulers)
     if stack.profile:
         blocks[Resource.ICC_PROFILE] = colour_profile(stack.grey)
     if selected is not None:
