@@ -3,19 +3,16 @@
 from typing import Any
 
 import pytest
+from support.catalogue import GUIDES, stack_of, writer_called
 from support.laid_out_pages import issue, page, plans, refusal
 from support.psd_walk import walk
-
-from guidekit.layers import standard_stack
-from guidekit.preset.guides import GUIDES
-from guidekit.writers import writer_called
 
 TRIM_AND_SAFE = ([20, 60, 580, 620], [20, 60, 780, 820])  # of the page of `laid_out_pages`
 
 
 def rulers(*pages: dict[str, Any], **keys: Any) -> tuple[list[int], list[int]]:
     """The upright and the level ones of the last page."""
-    across, down = standard_stack(page(*pages, **keys)).rulers
+    across, down = stack_of(page(*pages, **keys)).rulers
     return list(across), list(down)
 
 
@@ -66,7 +63,7 @@ def test_switching(place: str, state: str):
     keys: dict[str, Any] = {"guides": table} if place == "issue" else {}
     keys |= {"format": {"guides": table}} if place == "preset" else {}
     layout = {"tiers": [2]} | ({"guides": table} if place == "page" else {})
-    stack = standard_stack(page(layout, **keys))
+    stack = stack_of(page(layout, **keys))
     assert any(stack.rulers) == (state == "shown")
     assert "Ruler guides" not in [member.name for member in stack.members[0].members]
 
@@ -75,13 +72,13 @@ def test_they_cannot_be_hidden():
     """A file has no hidden ruler guides, so that word is refused with those that there are."""
     said = refusal({"tiers": [2], "guides": {"ruler_guides": "hidden"}})
     assert "ruler_guides" in said
-    assert "off or shown" in said
+    assert '"off" or "shown"' in said
 
 
 def test_all_guides_off():
     """With every guide off there is no group Guides, and the file has no ruler guides."""
     off = dict.fromkeys(GUIDES, "off")
-    stack = standard_stack(plans(issue({"tiers": [2, 1]}, guides=off))[-1])
+    stack = stack_of(plans(issue({"tiers": [2, 1]}, guides=off))[-1])
     assert "Guides" not in [member.name for member in stack.members]
     (made,) = writer_called("psd").write(stack)
     walked = walk(b"".join(made.pieces))

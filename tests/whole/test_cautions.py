@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
-from support.catalogue import preset_called
+from support.catalogue import PRESETS, preset_called
 from support.reference import reference
 from support.samples import DPI, HEAD, SPLASH, issue_file, run_here
 
@@ -197,10 +197,10 @@ def test_a_tall_canvas(tmp_path: Path, height: int, tall: bool):
     assert told == ([f"{said} px along an edge."] if tall else [])
 
 
-@pytest.mark.parametrize("name", shipped_registry().names())
+@pytest.mark.parametrize("name", PRESETS)
 def test_shipped_formats_are_no_psb(name: str):
     """No shipped preset has canvases above 30,000 px, those of scrolls included."""
-    preset = shipped_registry().source(name).preset
+    preset = preset_called(name)
     size = preset.sheet or preset.page_size
     assert max(size.width.px(preset.dpi), size.height.px(preset.dpi)) < 29_000
 

@@ -98,7 +98,7 @@ def test_no_profile():
         walk(b"".join(made.pieces)).resources
         for wanted in (True, False)
         for made in writer_called("psd").write(
-            standard_stack(laid_out({"tiers": [2, 1]}, format={"profile": wanted}))
+            stack_of(laid_out({"tiers": [2, 1]}, format={"profile": wanted}))
         )
     ]
     assert resources[0].keys() - resources[1].keys() == {PROFILE}
