@@ -14,7 +14,7 @@ from guidekit.writers import Writer
 
 
 def cautions(
-    file: LoadedIssue, plans: Sequence[PagePlan], writers: Sequence[Writer] = ()
+    file: LoadedIssue, plans: Sequence[PagePlan], writers: Sequence[Writer]
 ) -> tuple[str, ...]:
     """Every caution that applies to these canvases, written by these writers."""
     of_formats = (said for writer in writers for said in _of_format(writer, file.preset, plans))

@@ -29,6 +29,7 @@ from support.readers_flat import Facts, package, program
 from support.sample_stack import CANVAS, MEMBERS, sample
 
 SETTINGS = ("nesting", "visibility", "opacity", "blend mode", "locks", "colour labels", "masks")
+SETTINGS += ("layer to draw on",)
 FACTS = ("size", "resolution", "layers and groups", "order", "names in any script", *SETTINGS)
 FACTS += ("ruler guides", "profile", "pixels of layers", "pixels of the page")
 Reader = Callable[[Path], Facts]
@@ -82,14 +83,16 @@ def expected(stack: Stack) -> Facts:
     return {
         "size": (CANVAS.width, CANVAS.height),
         "resolution": float(stack.dpi),
-        "members": _members(stack.members, ()),
+        "members": _members(stack, stack.members, ()),
         "ruler guides": [(x, "x") for x in stack.rulers[0]] + [(y, "y") for y in stack.rulers[1]],
         "profile": colour_profile(grey=False),
         "page": rgba(picture, CANVAS)[..., :3],
     }
 
 
-def _members(members: tuple[Layer | Group, ...], above: tuple[str, ...]) -> list[Facts]:
+def _members(
+    stack: Stack, members: tuple[Layer | Group, ...], above: tuple[str, ...]
+) -> list[Facts]:
     found = []
     for member in members:
         group = isinstance(member, Group)
@@ -103,11 +106,12 @@ def _members(members: tuple[Layer | Group, ...], above: tuple[str, ...]) -> list
                 "blend mode": "pass_through" if group else member.blend,
                 "locks": member.locked,
                 "colour labels": member.label,
+                "layer to draw on": member is stack.selected,
                 "masks": mask and (mask.box.left, mask.box.top, plane(mask, mask.box)),
             }
         )
         if group:
-            found += _members(member.members, (*above, member.name))
+            found += _members(stack, member.members, (*above, member.name))
         elif member.shapes:
             pixels = np.zeros((CANVAS.height, CANVAS.width, 4), np.uint8)
             pixels[..., :3] = member.colour

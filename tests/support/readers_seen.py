@@ -33,14 +33,16 @@ def psd_tools(path: Path) -> Facts:
     return {
         "size": file.size,
         "resolution": resources.get_data(1005).horizontal / 65536,
-        "members": [*_psd_tools_members(file)],
+        "members": [*_psd_tools_members(file, resources.get_data(1069))],
         "ruler guides": [(place // 32, "xy"[way]) for place, way in guides.data],
         "profile": resources.get_data(1039),
         "page": np.asarray(file.topil(apply_icc=False)),
     }
 
 
-def _psd_tools_members(group: Any, above: tuple[str, ...] = ()) -> Iterator[Facts]:
+def _psd_tools_members(
+    group: Any, selected: list[int], above: tuple[str, ...] = ()
+) -> Iterator[Facts]:
     for layer in reversed(group):
         blocks = layer.tagged_blocks
         label = blocks.get_data(Tag.SHEET_COLOR_SETTING)
@@ -53,6 +55,7 @@ def _psd_tools_members(group: Any, above: tuple[str, ...] = ()) -> Iterator[Fact
             "blend mode": layer.blend_mode.name.lower(),
             "locks": bool(blocks.get_data(Tag.PROTECTED_SETTING)),
             "colour labels": LABELS[int(label)] if label else "none",
+            "layer to draw on": layer.layer_id in selected,
             "masks": None if mask is None else (*layer.mask.bbox[:2], mask),
         }
         if not layer.is_group() and layer.width:
@@ -60,7 +63,7 @@ def _psd_tools_members(group: Any, above: tuple[str, ...] = ()) -> Iterator[Fact
             found["pixels"] = Seen(layer.left, layer.top, values)
         yield found
         if layer.is_group():
-            yield from _psd_tools_members(layer, (*above, layer.name))
+            yield from _psd_tools_members(layer, selected, (*above, layer.name))
 
 
 def ag_psd(path: Path) -> Facts:
@@ -81,6 +84,7 @@ def ag_psd(path: Path) -> Facts:
             "blend mode": part["blendMode"].replace(" ", "_"),
             "locks": "protected" in part,
             "colour labels": part.get("layerColor", "none").replace("gray", "grey"),
+            "layer to draw on": part["id"] in file["imageResources"]["layerSelectionIds"],
             "masks": mask and (mask["left"], mask["top"], pixels(mask)[..., 0]),
         }
         if "imageData" in part:
@@ -136,6 +140,7 @@ def pyora(path: Path) -> Facts:
             "opacity": round(part.opacity * 255),
             "blend mode": {"svg:src-over": "normal"}.get(part.composite_op, part.composite_op[4:]),
             "locks": part.raw_attributes.get("edit-locked") == "true",
+            "layer to draw on": part.raw_attributes.get("selected") == "true",
         }
         if not part.is_group:
             found["pixels"] = Seen(*part.offsets, np.asarray(part.get_image_data(raw=True)))
