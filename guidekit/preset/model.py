@@ -249,7 +249,7 @@ class Preset(Model):
     profile: Flag = True
     drawing: Annotated[tuple[DrawingLayer, ...], Field(max_length=200), BeforeValidator(some)]
     panel_groups: tuple[Name, ...] = ()
-    start: Start = Start()
+    start: Start = Start.model_construct()
 
     @model_validator(mode="before")
     @classmethod

@@ -84,6 +84,24 @@ def test_no_network(module: str):
     assert loaded(f"import guidekit.{module}", ("ssl", "http.client", "urllib.request")) == []
 
 
+def test_no_model_is_built_at_import():
+    """To load models builds none of them; one that checks a file builds those inside it as well."""
+    code = (
+        "import guidekit.issue.model\nfrom guidekit.toml import Model\n"
+        "def kinds(model):\n"
+        "    for kind in model.__subclasses__():\n"
+        "        yield kind\n"
+        "        yield from kinds(kind)\n"
+        "names = [kind.__name__ for kind in kinds(Model)]\n"
+        "assert {'Preset', 'Issue', 'Part', 'Page'} <= set(names)\n"
+        "print([kind.__name__ for kind in kinds(Model) if kind.__pydantic_complete__])"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code], env=environment(), capture_output=True, text=True, check=True
+    )
+    assert done.stdout == "[]\n"
+
+
 def loaded(code: str, names: tuple[str, ...]) -> list[str]:
     """Which of these libraries are there when a process has run some code."""
     code += f"\nprint(*[name for name in {names} if name in sys.modules], sep=',')"
