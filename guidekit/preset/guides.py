@@ -6,18 +6,25 @@ the issue's before the preset's. What none of them names is as the guide itself 
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
-from typing import Annotated, Literal
+from collections.abc import Iterator
+from typing import Annotated, Literal, Protocol
 
 from pydantic import BeforeValidator, ValidationInfo
 
 from guidekit.errors import MOST_TOLD, Problem, WrongValueError, one_of, shown
-from guidekit.registry import unknown
+from guidekit.registry import Registry, unknown
 
 State = Literal["shown", "hidden", "off"]
-STATES = ("shown", "hidden", "off")
-#: Not a layer but positions to which an app snaps: a file has them, or it has them not.
-RULER_GUIDES = "ruler_guides"
+STATES: tuple[State, ...] = ("shown", "hidden", "off")
+
+
+class Switchable(Protocol):
+    """What is known here of a guide: which states it can have."""
+
+    @property
+    def states(self) -> tuple[State, ...]:
+        """Most have all of them."""
+        ...
 
 
 def _switches(value: object, info: ValidationInfo) -> dict[str, State]:
@@ -31,16 +38,18 @@ def _switches(value: object, info: ValidationInfo) -> dict[str, State]:
     return value
 
 
-def _wrong_switches(given: dict[str, object], known: Collection[str] | None) -> Iterator[Problem]:
+def _wrong_switches(
+    given: dict[str, object], known: Registry[Switchable] | None
+) -> Iterator[Problem]:
     for number, (name, state) in enumerate(given.items()):
         if known is not None and name not in known:
             suggest = number < len(known) + MOST_TOLD  # to compare names is slow
             yield unknown("guide", name, known, key=(name,), suggest=suggest)
             continue
-        possible = ("shown", "off") if name == RULER_GUIDES else STATES
-        if state not in possible:
-            states = one_of(map(shown, possible))
-            yield Problem((name,), f"{shown(state)} is not {states}", states)
+        states = STATES if known is None else known.find(name).states
+        if state not in states:
+            allowed = one_of(map(shown, states))
+            yield Problem((name,), f"{shown(state)} is not {allowed}", allowed)
 
 
 #: The names are checked where the context of validation has all ``guides`` there are.

@@ -59,7 +59,7 @@ class Registry(Generic[Thing]):
             found[entry.name] = entry
         return found
 
-    def __contains__(self, name: str) -> bool:
+    def __contains__(self, name: object) -> bool:
         return name in self.entries
 
     def __iter__(self) -> Iterator[str]:

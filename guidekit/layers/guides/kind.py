@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from guidekit.preset.guides import STATES
+
 if TYPE_CHECKING:  # what draws is loaded when it draws
     from guidekit.geometry.page import PagePlan
     from guidekit.layers.model import Label
@@ -39,9 +41,10 @@ class Guide:
     """One kind of guide.
 
     Guides lie in the order of their `place`, the lowest number uppermost. `name` is that by which
-    presets, issues and pages switch it, `state` what it is where none of them does. Its `layer` has
-    a name, a colour and an opacity in percent, and a `label` in lists of layers; `draw` makes its
-    shapes. Where there are none, as for the bleed of a page without bleed, there is no layer.
+    presets, issues and pages switch it, `state` what it is where none of them does, `states` what
+    it can be. Its `layer` has a name, a colour and an opacity in percent, and a `label` in lists of
+    layers; `draw` makes its shapes. Where there are none, as for the bleed of a page without bleed,
+    there is no layer.
     """
 
     place: int
@@ -52,3 +55,4 @@ class Guide:
     opacity: int
     draw: Callable[[GuideInput], Iterable[Shape]]
     label: Label = "blue"
+    states: tuple[State, ...] = STATES

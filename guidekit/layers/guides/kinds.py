@@ -48,5 +48,5 @@ GUIDES = (
     Guide(150, "trim",               "Trim",               "shown",  VERMILLION,     SOLID,  _by("pages:trim")),
     Guide(160, "bleed",              "Bleed",              "shown",  BLUE,           SOLID,  _by("pages:bleed")),
     Guide(170, "gutters",            "Gutters",            "shown",  SKY_BLUE,       TINT,   _by("panels:gutters")),
-    Guide(180, "ruler_guides",       "Ruler guides",       "shown",  BLACK,          SOLID,  _by("rulers:ruler_guides")),
+    Guide(180, "ruler_guides",       "Ruler guides",       "shown",  BLACK,          SOLID,  _by("rulers:ruler_guides"), states=("shown", "off")),
 )  # fmt: skip

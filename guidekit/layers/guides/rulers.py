@@ -9,10 +9,10 @@ from guidekit.layers.guides.draw import state_of
 from guidekit.layers.guides.kind import Guide, GuideInput
 from guidekit.layers.model import Rulers
 from guidekit.plane.outline import Outline, points_of
-from guidekit.preset.guides import RULER_GUIDES
 from guidekit.raster.shapes import Shape
 from guidekit.registry import Registry
 
+RULER_GUIDES = "ruler_guides"  # a file has them, or it has them not: no layer can be hidden
 NOISE = 1e-6  # of a pixel
 
 
@@ -23,8 +23,7 @@ def ruler_guides(given: GuideInput) -> Iterator[Shape]:
 
 def rulers(page: PagePlan, guides: Registry[Guide]) -> Rulers:
     """Those of trim, safe area and panels, if the page has any; each position once, in order."""
-    switched = (state_of(guide, page) for guide in guides.things() if guide.name == RULER_GUIDES)
-    if next(switched, "off") == "off":
+    if RULER_GUIDES not in guides or state_of(guides.find(RULER_GUIDES), page) == "off":
         return (), ()
     outlines: list[Outline] = [box for one in page.boxes.pages for box in (one.trim, one.safe_area)]
     outlines += [panel.sharp for panel in page.panels]
