@@ -19,21 +19,21 @@ FullCatalogue = Catalogue["Layout", "Guide", "Callable[[], Writer]"]
 
 OWNER = "guidekit"
 
-#: Each format and what makes its writer.
-WRITERS = {
-    "psd": Named("guidekit.writers.psd:PsdWriter"),
-    "png": Named("guidekit.writers.png:GuidesPngWriter"),
-    "png-small": Named("guidekit.writers.png:SmallPngWriter"),
-    "png-page": Named("guidekit.writers.png:PagePngWriter"),
-    "png-layers": Named("guidekit.writers.png:LayersPngWriter"),
-    "ora": Named("guidekit.writers.ora:OraWriter"),
-    "tiff": Named("guidekit.writers.tiff:GuidesTiffWriter"),
-    "tiff-page": Named("guidekit.writers.tiff:PageTiffWriter"),
-    "svg": Named("guidekit.writers.svg:SvgWriter"),
-    "pdf": Named("guidekit.writers.pdf:PdfWriter"),
-    "pdf-a4": Named("guidekit.writers.pdf:PdfA4Writer"),
-    "pdf-letter": Named("guidekit.writers.pdf:PdfLetterWriter"),
-}
+#: Each format: its name, where its writer is, and what it is in a line for people.
+WRITERS = (
+    ("psd",        "psd:PsdWriter",         "layered PSD, for any raster drawing app (PSB above 30,000 px)"),
+    ("png",        "png:GuidesPngWriter",   "one flat, transparent PNG of the guides and borders, in full colour"),
+    ("png-small",  "png:SmallPngWriter",    "the same PNG with a palette, a small file to look at and not to draw on"),
+    ("png-page",   "png:PagePngWriter",     "one flat PNG of the page as it is seen, paper and all"),
+    ("png-layers", "png:LayersPngWriter",   "a folder of transparent PNGs, one a layer"),
+    ("ora",        "ora:OraWriter",         "layered OpenRaster, an open format of drawing apps"),
+    ("tiff",       "tiff:GuidesTiffWriter", "one flat, transparent TIFF of the guides and borders, with resolution"),
+    ("tiff-page",  "tiff:PageTiffWriter",   "one flat TIFF of the page as it is seen, paper and all, with resolution"),
+    ("svg",        "svg:SvgWriter",         "one SVG a page at true size, lines and areas as shapes, for vector drawing apps"),
+    ("pdf",        "pdf:PdfWriter",         "one PDF a page at true size, in non-photo blue, to print and draw on"),
+    ("pdf-a4",     "pdf:PdfA4Writer",       "the same PDF over as many sheets of A4 as it takes, with an overlap to glue"),
+    ("pdf-letter", "pdf:PdfLetterWriter",   "the same PDF over as many sheets of US letter as it takes, with an overlap to glue"),
+)  # fmt: skip
 
 
 @cache
@@ -66,7 +66,8 @@ def _guides() -> Iterator[Entry[Guide]]:
 
 
 def _writers() -> Iterator[Entry[Callable[[], Writer]]]:
-    return (Entry.of(name, OWNER, writer) for name, writer in WRITERS.items())
+    for name, place, about in WRITERS:
+        yield Entry.of(name, OWNER, Named(f"guidekit.writers.{place}"), about)
 
 
 def shipped_folder() -> Path:

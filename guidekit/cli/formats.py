@@ -13,8 +13,8 @@ def formats(as_json: AsJson = False) -> None:
     """
     from guidekit.shipped import shipped
 
-    writers = shipped().writers
-    rows = [{"name": name, "about": writers.find(name)().about} for name in writers]
+    entries = shipped().writers.entries.values()
+    rows = [{"name": entry.name, "about": entry.about} for entry in entries]
     if as_json:
         print_json({"formats": rows})
         return

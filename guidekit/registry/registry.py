@@ -16,16 +16,20 @@ Thing = TypeVar("Thing")
 
 @dataclass(frozen=True, eq=False)
 class Entry(Generic[Thing]):
-    """A thing's name, who brought it, and what makes it; it is made once, at its first use."""
+    """A thing's name, who brought it, and what makes it; it is made once, at its first use.
+
+    `about` is a line on it for people, where one is known before it is made.
+    """
 
     name: str
     owner: str
     make: Callable[[], Thing]
+    about: str = ""
 
     @classmethod
-    def of(cls, name: str, owner: str, thing: Thing) -> Entry[Thing]:
+    def of(cls, name: str, owner: str, thing: Thing, about: str = "") -> Entry[Thing]:
         """The entry of a thing that is there already."""
-        return cls(name, owner, lambda: thing)
+        return cls(name, owner, lambda: thing, about)
 
     @cached_property
     def thing(self) -> Thing:

@@ -34,11 +34,10 @@ class Limits(NamedTuple):
 class Writer(Protocol):
     """One file format. A writer is pure: the same stack gives the same bytes, and no file is made.
 
-    `name` is what ``--format`` takes, `about` one line for people.
+    `name` is that of the format in the catalogue.
     """
 
     name: str
-    about: str
 
     def limits(self, dpi: int) -> Limits:
         """What the format holds of a canvas of so many pixels per inch."""

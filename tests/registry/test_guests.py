@@ -51,7 +51,6 @@ class NamesWriter:
     """Writes the names of all groups and layers, one a line, with those hidden in brackets."""
 
     name = "names"
-    about = "names of layers"
 
     def limits(self, dpi: int) -> Limits:
         """As good as any."""

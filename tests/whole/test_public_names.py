@@ -62,6 +62,7 @@ def test_start_is_light(start: str):
     [
         (["presets", "list"], (*HEAVY, "pydantic")),
         (["layouts", "list"], (*HEAVY, "pydantic")),
+        (["formats", "--json"], (*HEAVY, "pydantic")),
         (["presets", "show", "us-comic"], HEAVY),
         (["measure", "examples/salt-road.toml"], HEAVY),
         (["measure", "examples/lantern-row.toml"], HEAVY),

@@ -41,8 +41,8 @@ ROOMS: dict[str, set[str]] = {
 #: Modules that import by a name put together at run time, and what holds those names.
 COMPUTED = {
     TOP: "its table of public names, compared with its imports in test_public_names.py",
-    "registry.named": "the strings of two tables: in shipped.py they are seen as imports, those of "
-    "layers/guides/kinds.py are held to what is there by test_guide_switches.py",
+    "registry.named": "the strings of two tables, in shipped.py and layers/guides/kinds.py; "
+    "test_shipped.py and test_guide_switches.py hold them to what is there",
 }
 
 COMICS = ("panel", "gutter", "bleed", "trim", "safe", "tier", "spread", "splash", "manuscript")

@@ -25,7 +25,6 @@ class OraWriter:
     """Layered OpenRaster."""
 
     name = "ora"
-    about = "layered OpenRaster, an open format of drawing apps"
 
     def limits(self, dpi: int) -> Limits:
         """What the format holds; it has neither masks nor grey."""

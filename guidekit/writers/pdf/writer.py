@@ -25,7 +25,6 @@ class PdfWriter:
     """One sheet of paper with the whole canvas, marks round it and a ruler below."""
 
     name = "pdf"
-    about = "one PDF a page at true size, in non-photo blue, to print and draw on"
 
     def limits(self, dpi: int) -> Limits:
         """What the format holds."""
@@ -61,7 +60,6 @@ class PdfA4Writer(_SheetsWriter):
     """The same on ISO A4."""
 
     name = "pdf-a4"
-    about = "the same PDF over as many sheets of A4 as it takes, with an overlap to glue"
     paper = A4
     suffix = "a4"
 
@@ -70,7 +68,6 @@ class PdfLetterWriter(_SheetsWriter):
     """The same on US letter paper."""
 
     name = "pdf-letter"
-    about = "the same PDF over as many sheets of US letter as it takes, with an overlap to glue"
     paper = LETTER
     suffix = "letter"
 

@@ -23,7 +23,6 @@ class GuidesPngWriter:
     """One transparent picture of all that is visible above the backdrop."""
 
     name = "png"
-    about = "one flat, transparent PNG of the guides and borders, in full colour"
 
     def limits(self, dpi: int) -> Limits:
         """What the format holds."""
@@ -40,7 +39,6 @@ class SmallPngWriter:
     """The same picture with a palette, where its colours go into one."""
 
     name = "png-small"
-    about = "the same PNG with a palette, a small file to look at and not to draw on"
 
     def limits(self, dpi: int) -> Limits:
         """What the format holds; the colours of a palette have 8 bits a channel."""
@@ -57,7 +55,6 @@ class PagePngWriter:
     """One opaque picture of the canvas as it is seen."""
 
     name = "png-page"
-    about = "one flat PNG of the page as it is seen, paper and all"
 
     def limits(self, dpi: int) -> Limits:
         """What the format holds."""
@@ -75,7 +72,6 @@ class LayersPngWriter:
     """Every layer as a transparent picture of the whole canvas, in a folder, uppermost first."""
 
     name = "png-layers"
-    about = "a folder of transparent PNGs, one a layer"
 
     def limits(self, dpi: int) -> Limits:
         """What the format holds; groups are lost, and with them their masks."""

@@ -37,7 +37,6 @@ class PsdWriter:
     """Layered PSD, or PSB where the canvas needs it."""
 
     name = "psd"
-    about = "layered PSD, for any raster drawing app (PSB above 30,000 px)"
 
     def limits(self, dpi: int) -> Limits:
         """What the format holds."""

@@ -21,7 +21,6 @@ class SvgWriter:
     """One drawing of the canvas in real units, a group for each group and layer."""
 
     name = "svg"
-    about = "one SVG a page at true size, lines and areas as shapes, for vector drawing apps"
 
     def limits(self, dpi: int) -> Limits:
         """What the format holds."""

@@ -18,7 +18,6 @@ class GuidesTiffWriter:
     """One transparent picture of all that is visible above the backdrop."""
 
     name = "tiff"
-    about = "one flat, transparent TIFF of the guides and borders, with resolution"
 
     def limits(self, dpi: int) -> Limits:
         """What the format holds."""
@@ -35,7 +34,6 @@ class PageTiffWriter:
     """One opaque picture of the canvas as it is seen."""
 
     name = "tiff-page"
-    about = "one flat TIFF of the page as it is seen, paper and all, with resolution"
 
     def limits(self, dpi: int) -> Limits:
         """What the format holds."""
