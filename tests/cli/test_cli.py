@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 import typer
+from support.programs import HANG
 from support.samples import (
     DPI,
     NAMES,
@@ -96,7 +97,7 @@ def test_bar_on_a_terminal(tmp_path: Path):
         stdout=subprocess.PIPE,
         stderr=writer,
     )
-    out, _ = process.communicate(timeout=60)
+    out, _ = process.communicate(timeout=HANG)
     os.close(writer)
     bar = os.read(reader, 100_000)
     os.close(reader)

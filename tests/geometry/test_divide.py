@@ -4,7 +4,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from support.strategies import weights
 from support.worked_values import CHECKS
@@ -15,7 +15,6 @@ from guidekit.issue.share import EVEN, Share
 from guidekit.units import Length, half_up
 
 GRID = CHECKS["grid"]
-laws = settings(max_examples=200, deadline=None)
 totals, gutters = st.integers(500, 20_000), st.integers(0, 40)
 
 
@@ -135,7 +134,6 @@ def test_full_on_paper(width: str, share: Share, number: int, gutter: str):
 
 
 @given(totals, weights, gutters)
-@laws
 def test_fills_exactly(total: int, shares: list[Share], gutter: int):
     """Parts and gutters fill the whole exactly, in order, with one gutter throughout."""
     found = parts(total, shares, gutter)
@@ -145,7 +143,6 @@ def test_fills_exactly(total: int, shares: list[Share], gutter: int):
 
 
 @given(totals, weights, gutters)
-@laws
 def test_true_to_the_weights(total: int, shares: list[Share], gutter: int):
     """No part is a pixel or more away from its exact share, so equal weights differ by 1 at most.
 

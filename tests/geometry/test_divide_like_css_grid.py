@@ -7,12 +7,12 @@ import re
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from support.catalogue import LAYOUTS
+from support.random_pages import letter_maps
 from support.reference import reference
 from support.spacing import spacing
-from support.strategies import letter_maps
 
 from guidekit.geometry.arrange import arrange
 from guidekit.geometry.divide import Row, divide
@@ -87,7 +87,6 @@ def test_lengths_and_percentages(tracks: str):
 
 
 @given(letter_maps(), st.integers(0, 60), st.integers(0, 60), st.data())
-@settings(max_examples=60, deadline=None)
 def test_letter_maps(letters: str, across: int, down: int, data: st.DataObject):
     """Panels of a letter map are the areas of a grid of the same map and weights, to half a pixel.
 

@@ -3,11 +3,11 @@
 from itertools import combinations, count
 from typing import Any
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from support.laid_out_pages import boxes, page
-from support.page_strategies import ROOM, layouts, mirrored
 from support.page_walk import Walk, area, px
+from support.random_pages import ROOM, layouts, mirrored
 
 DPI = 150
 LARGE = {
@@ -17,7 +17,6 @@ LARGE = {
     "gutter": {"across": "2 mm", "down": "0.1 in"},
     "border": "0 px",
 }
-laws = settings(max_examples=60, deadline=None)
 directions = st.sampled_from(["ltr", "rtl"])
 Layout = dict[str, Any]
 
@@ -28,7 +27,6 @@ def laid_out(layout: Layout, direction: str = "ltr", **changes: Any) -> list[lis
 
 
 @given(layouts, directions)
-@laws
 def test_panels_and_gutters_fill_the_frame(layout: Layout, direction: str):
     """Every part is where it is written, and panels and gutters together are the frame."""
     plan = page(layout, direction=direction, format=LARGE)
@@ -43,7 +41,6 @@ def test_panels_and_gutters_fill_the_frame(layout: Layout, direction: str):
 
 
 @given(layouts, directions)
-@laws
 def test_no_two_panels_overlap(layout: Layout, direction: str):
     """Every panel has at least a pixel, and no pixel is in two."""
     found = laid_out(layout, direction)
@@ -53,7 +50,6 @@ def test_no_two_panels_overlap(layout: Layout, direction: str):
 
 
 @given(layouts)
-@laws
 def test_left_pages_are_the_mirror_image(layout: Layout):
     """The mirrored layout on a left page, read to the left, has the mirrored boxes in order."""
     right = page(layout, format=LARGE)
@@ -64,7 +60,6 @@ def test_left_pages_are_the_mirror_image(layout: Layout):
 
 
 @given(layouts)
-@laws
 def test_named_layouts_turn_round_by_themselves(layout: Layout):
     """A named layout is mirrored in a book read to the left, unless it says `mirror = false`."""
     named = {"panels": "own"}
@@ -75,7 +70,6 @@ def test_named_layouts_turn_round_by_themselves(layout: Layout):
 
 
 @given(layouts, directions, st.integers(1, 9))
-@laws
 def test_depth_changes_nothing(layout: Layout, direction: str, depth: int):
     """A layout in a list of one in a list of one lies where it lies by itself."""
     nested = layout
@@ -98,7 +92,6 @@ even = st.lists(tiers | st.fixed_dictionaries({"columns": columns}), min_size=1,
 
 
 @given(even, directions)
-@laws
 def test_exactly_equal(parts: list[Layout], direction: str):
     """With spare_pixels = "margin" equal weights are equal to the pixel, in nested lists too.
 

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from support.laid_out_pages import layers, outlines, page, pixels, refusal
 from support.perspectives import SPLASH, angle, distance, view
@@ -40,7 +40,6 @@ thirds = st.just({}) | st.tuples(places, st.integers(200, 900)).map(
 
 
 @given(st.lists(places, min_size=1, max_size=2, unique=True), thirds, steps)
-@settings(max_examples=60, deadline=None)
 def test_rays_pass_through_their_points(points: list[str], third: dict[str, Any], step: str):
     """Every ray lies on a line through a vanishing point, a whole number of steps from level.
 

@@ -5,7 +5,7 @@ from fractions import Fraction
 from math import floor
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from support.catalogue import preset_called
 from support.planes import painted
@@ -15,8 +15,6 @@ from support.worked_values import CHECKS
 from guidekit.geometry.page_boxes import page_boxes_for
 from guidekit.plane.box import Box
 from guidekit.preset import Preset
-
-laws = settings(max_examples=150, deadline=None)
 
 
 def preset(**values: object) -> Preset:
@@ -88,7 +86,6 @@ def test_single_page_begins_at_its_inside(direction: str, like: str):
 
 
 @given(presets() | presets(sheet=True), st.sampled_from(["left", "right", "spread"]))
-@laws
 def test_boxes_lie_in_each_other(page: Preset, side: str):
     """The canvas holds the bleed, the bleed the trim, the trim the safe area, on any page.
 
@@ -102,7 +99,6 @@ def test_boxes_lie_in_each_other(page: Preset, side: str):
 
 
 @given(presets() | presets(sheet=True), st.sampled_from(["left", "right"]))
-@laws
 def test_mirrored_twice(page: Preset, side: str):
     """Mirrored once a page is the facing page; mirrored twice it is itself."""
     sheet = page_boxes_for(page, side, "ltr")
@@ -112,7 +108,6 @@ def test_mirrored_twice(page: Preset, side: str):
 
 
 @given(presets(), st.sampled_from(["top", "bottom"]))
-@laws
 def test_spread_is_as_tall_as_a_page(page: Preset, edge: str):
     """A spread has the same edges down the page as the two pages that it replaces."""
     spread, single = page_boxes_for(page, "spread", "ltr"), page_boxes_for(page, "right", "ltr")
@@ -121,7 +116,6 @@ def test_spread_is_as_tall_as_a_page(page: Preset, edge: str):
 
 
 @given(presets() | presets(sheet=True))
-@laws
 def test_spread_has_no_bleed_at_the_fold(page: Preset):
     """Both trims meet at the fold, which is the middle of the canvas, and end as the whole does."""
     spread = page_boxes_for(page, "spread", "ltr")
@@ -132,7 +126,6 @@ def test_spread_has_no_bleed_at_the_fold(page: Preset):
 
 
 @given(presets())
-@laws
 def test_canvas_of_a_spread(page: Preset):
     """Two trims and two outer bleeds are rounded once, not page by page."""
     assert page.trim
@@ -141,7 +134,6 @@ def test_canvas_of_a_spread(page: Preset):
 
 
 @given(presets() | presets(sheet=True))
-@laws
 def test_halves_of_a_spread_mirror_each_other(page: Preset):
     """On a canvas of even width the right page of a spread is the left page in a mirror."""
     spread = page_boxes_for(page, "spread", "ltr")
@@ -152,7 +144,6 @@ def test_halves_of_a_spread_mirror_each_other(page: Preset):
 
 
 @given(presets() | presets(sheet=True))
-@laws
 def test_safe_areas_of_a_spread(page: Preset):
     """Each page of a spread keeps its safe area on its own side of the fold."""
     for one in page_boxes_for(page, "spread", "ltr").pages:

@@ -23,7 +23,7 @@ items = st.builds(
 
 
 @given(st.lists(items, min_size=1, max_size=25))
-@settings(max_examples=100, deadline=None, phases=set(Phase) - {Phase.shrink})  # a minute's work
+@settings(phases=set(Phase) - {Phase.shrink})  # a minute's work
 def test_every_scroll(listed: list[dict[str, Any]]):
     """No panel is cut, no canvas is higher than the limit, and put together they are the scroll.
 
@@ -48,7 +48,6 @@ def test_every_scroll(listed: list[dict[str, Any]]):
 
 
 @given(st.lists(items, min_size=1, max_size=15))
-@settings(max_examples=60, deadline=None)
 def test_screens_over_all_canvases(listed: list[dict[str, Any]]):
     """A line marks the end of every delivered slice, counted over all canvases from the top.
 

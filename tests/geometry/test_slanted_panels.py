@@ -5,10 +5,10 @@ from math import hypot, radians, tan
 from typing import Any
 
 import pytest
-from hypothesis import given, reject, settings
+from hypothesis import given, reject
 from hypothesis import strategies as st
 from support.laid_out_pages import FRAME, boxes, outlines, page, refusal
-from support.page_strategies import mirrored
+from support.random_pages import mirrored
 from support.reference import reference
 
 from guidekit.errors import InputError
@@ -95,7 +95,6 @@ def leaning(draw: st.DrawFn, key: str, depth: int) -> dict[str, Any]:
 
 
 @given(leaning("columns", 2) | leaning("tiers", 2))
-@settings(max_examples=150, deadline=None)
 def test_nested_slants(layout: dict[str, Any]):
     """However slanted parts are nested, panels lie in the frame, at least a gutter apart."""
     try:

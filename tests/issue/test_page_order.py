@@ -5,7 +5,7 @@ import unicodedata
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
 
@@ -67,7 +67,6 @@ def test_spreads_face(direction: str):
     st.lists(st.tuples(st.booleans(), st.integers(1, 4)), min_size=1, max_size=8),
     st.sampled_from(["ltr", "rtl"]),
 )
-@settings(max_examples=100, deadline=None)
 def test_every_page_once(shape: list[tuple[bool, int]], direction: str):
     """Every number comes once, in order, and spreads pass just where both of their pages face."""
     pages = [{"spread": spread, "count": count} for spread, count in shape]
@@ -178,7 +177,6 @@ def test_page_stems():
 
 
 @given(st.text(min_size=1, max_size=60).filter(lambda x: x.strip() and x.isprintable()))
-@settings(max_examples=200, deadline=None)
 def test_no_title_leads_out_of_the_folder(title: str):
     """Whatever the title, the name holds no separator, dot, space or sign, and is never empty."""
     stem = issue_file_name(issue(title=title))

@@ -3,14 +3,13 @@
 Left to right in Western books, right to left in manga: common practice, no source.
 """
 
-from itertools import pairwise
-
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from support.catalogue import LAYOUTS
+from support.page_walk import reading
+from support.random_pages import letter_maps
 from support.spacing import spacing
-from support.strategies import letter_maps
 
 from guidekit.errors import InputError
 from guidekit.geometry.arrange import arrange
@@ -30,7 +29,6 @@ def order(letters: str, direction: str) -> str:
 
 
 @given(st.lists(st.integers(1, 5), min_size=1, max_size=6), st.sampled_from(["ltr", "rtl"]))
-@settings(max_examples=100, deadline=None)
 def test_tiers(tiers: list[int], direction: str):
     """Panels of tiers are numbered row by row, each from the side where reading begins."""
     node = Reader(LAYOUTS, direction).read(Page(tiers=tiers))
@@ -65,38 +63,11 @@ def test_letter_maps(letters: str, ltr: str, rtl: str):
     assert order(letters, "rtl") == rtl
 
 
-def cut(rows: list[list[str]]) -> list[list[list[str]]]:
-    """The rows in groups, parted wherever no letter stands on both sides."""
-    groups = [[rows[0]]]
-    for above, below in pairwise(rows):
-        if set(above) & set(below):
-            groups[-1].append(below)
-        else:
-            groups.append([below])
-    return groups
-
-
-def read(rows: list[list[str]], direction: str) -> list[str]:
-    """The same rule over places instead of rectangles: the letters in reading order."""
-    if len({letter for row in rows for letter in row}) == 1:
-        return [rows[0][0]]
-    if len(tiers := cut(rows)) > 1:
-        return [letter for tier in tiers for letter in read(tier, direction)]
-    columns = cut([list(column) for column in zip(*rows, strict=True)])
-    step = 1 if direction == "ltr" else -1
-    if len(columns) > 1:
-        parts = [[list(row) for row in zip(*column, strict=True)] for column in columns[::step]]
-        return [letter for part in parts for letter in read(part, direction)]
-    return list(dict.fromkeys(letter for row in rows for letter in row[::step]))
-
-
 @given(letter_maps(), st.sampled_from(["ltr", "rtl"]))
-@settings(max_examples=300, deadline=None)
 def test_random_letter_maps(letters: str, direction: str):
-    """Any map is read as the rule says, here told again over single places."""
-    assert list(order(letters, direction)) == read(
-        [row.split() for row in letters.splitlines()], direction
-    )
+    """Any map is read as the rule says, which is told again over single places."""
+    rows = [row.split() for row in letters.splitlines()]
+    assert list(order(letters, direction)) == reading(rows, 1 if direction == "ltr" else -1)
 
 
 def test_maps_continue_the_count():

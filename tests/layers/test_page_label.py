@@ -5,7 +5,8 @@ from typing import Any
 import numpy as np
 import pytest
 from support.catalogue import PRESETS, preset_called
-from support.laid_out_pages import layers, page, pixels, plane, plans, toml
+from support.laid_out_pages import layers, page, pixels, plans, toml
+from support.planes import plane
 
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.guides.label import page_words
@@ -151,4 +152,4 @@ def test_long_words_are_made_smaller():
     assert columns[-1] < safe.right
     shapes = layers(plan)["Page label"].shapes
     beyond = Box(canvas.left, canvas.top, 9 * canvas.right, canvas.bottom)
-    assert plane(cover(shapes, beyond), beyond.width, beyond.height)[:, canvas.right :].sum() == 0
+    assert plane(cover(shapes, beyond), beyond)[:, canvas.right :].sum() == 0

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from support.planes import painted, plane
 from support.strategies import boxes
@@ -21,7 +21,6 @@ from guidekit.raster.fill import fill_boxes
 from guidekit.raster.mix import combined, stacked
 
 CANVAS = Box(-3, 2, 21, 19)
-laws = settings(max_examples=150, deadline=None)
 box_lists = st.lists(boxes(CANVAS, over=6), max_size=12)
 
 
@@ -41,7 +40,6 @@ def pictures(draw: st.DrawFn) -> Bands:
 
 
 @given(box_lists)
-@laws
 def test_boxes(found: list[Box]):
     """Boxes cover just the pixels inside them, once, and only inside the canvas."""
     picture = fill_boxes(as_array(found), CANVAS)
@@ -49,7 +47,6 @@ def test_boxes(found: list[Box]):
 
 
 @given(boxes(CANVAS), st.integers(1, 255))
-@laws
 def test_filled(box: Box, value: int):
     """One value all over a box is one run; an empty box has none."""
     picture = filled(box, value)
@@ -58,7 +55,6 @@ def test_filled(box: Box, value: int):
 
 
 @given(pictures())
-@laws
 def test_runs_fill_the_box(picture: Bands):
     """Bands and runs add up to the box, and a row read as runs is the row of the plane."""
     box, pixels = picture.box, plane(picture, CANVAS)
@@ -71,7 +67,6 @@ def test_runs_fill_the_box(picture: Bands):
 
 
 @given(st.integers(0, 2**32 - 1))
-@laws
 def test_cropped(seed: int):
     """Cropping takes away the empty rows and columns around what is there, and nothing else."""
     picture = noise(seed)
@@ -99,7 +94,6 @@ def noise(seed: int) -> Bands:
 
 
 @given(st.integers(0, 2**32 - 1), boxes(CANVAS))
-@laws
 def test_within(seed: int, box: Box):
     """The part inside a box has the pixels of the whole there."""
     picture = noise(seed)
@@ -113,7 +107,6 @@ def test_within(seed: int, box: Box):
 
 
 @given(st.lists(pictures(), min_size=1, max_size=3), st.integers(0, 2))
-@laws
 def test_combined(found: list[Bands], which: int):
     """Several pictures cut along the same runs still show what each of them shows."""
     which %= len(found)
@@ -122,7 +115,6 @@ def test_combined(found: list[Bands], which: int):
 
 
 @given(st.lists(st.integers(0, 2**32 - 1), min_size=2, max_size=4), st.integers(1, 9))
-@laws
 def test_strips_leave_no_seam(seeds: list[int], rows: int):
     """A picture mixed in strips of any height is the picture mixed at one go, tidy as that is."""
     found = [noise(seed) for seed in seeds]

@@ -1,13 +1,13 @@
 """Coverages joined, taken from each other and laid over paper, pixel by pixel."""
 
 from fractions import Fraction
-from math import floor
 
 import numpy as np
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 from support.planes import plane
+from support.rounding import nearest
 from support.strategies import boxes
 
 from guidekit.plane.box import Box
@@ -16,7 +16,6 @@ from guidekit.raster.blend import FEW, Colour, Ink, flatten, minus, union
 from guidekit.raster.fill import fill_boxes
 
 CANVAS = Box(0, 0, 14, 9)
-laws = settings(max_examples=120, deadline=None)
 levels = st.integers(0, 255)
 colours = st.tuples(levels, levels, levels)
 
@@ -36,7 +35,6 @@ inks = st.lists(st.builds(Ink, coverages(), colours, levels, st.just(False)), ma
 
 
 @given(st.lists(coverages(), max_size=4) | st.lists(coverages(), min_size=FEW + 1, max_size=20))
-@laws
 def test_union(found: list[Bands]):
     """Every pixel of a union has the largest value of all, and nothing else lies in its box."""
     pixels = [plane(picture, CANVAS) for picture in found]
@@ -47,7 +45,6 @@ def test_union(found: list[Bands]):
 
 
 @given(coverages(), coverages())
-@laws
 def test_minus(picture: Bands, other: Bands):
     """What is left is the part that the other does not cover, rounded half up in steps of 255."""
     value, less = (plane(x, CANVAS).astype(float) for x in (picture, other))
@@ -55,26 +52,21 @@ def test_minus(picture: Bands, other: Bands):
     assert (plane(minus(picture, other), CANVAS) == expected).all()
 
 
-def rounded(x: Fraction) -> int:
-    """Half up."""
-    return floor(x + Fraction(1, 2))
-
-
 def over(ink: Ink, coverage: int, below: tuple[int, ...]) -> tuple[int, ...]:
     """One ink over one pixel (alpha, red, green, blue): W3C Compositing 1, simple alpha (5.1).
 
     co = (cs as + cb ab (1 - as)) / ao, with ao = as + ab (1 - as); kept in steps of 255.
     """
-    source = Fraction(rounded(Fraction(coverage * ink.opacity, 255)), 255)
+    source = Fraction(nearest(Fraction(coverage * ink.opacity, 255)), 255)
     backdrop = Fraction(below[0], 255) * (1 - source)
     alpha = source + backdrop
     if not source:
         return below
     mixed = (
-        rounded((new * source + old * backdrop) / alpha)
+        nearest((new * source + old * backdrop) / alpha)
         for new, old in zip(ink.colour, below[1:], strict=True)
     )
-    return (rounded(alpha * 255), *mixed)
+    return (nearest(alpha * 255), *mixed)
 
 
 def unpacked(pixels: np.ndarray) -> np.ndarray:
@@ -83,7 +75,6 @@ def unpacked(pixels: np.ndarray) -> np.ndarray:
 
 
 @given(inks, colours | st.none())
-@laws
 def test_flatten(found: list[Ink], paper: Colour | None):
     """Inks lie on each other by the formula of W3C Compositing, over paper or over nothing."""
     pixels = unpacked(plane(flatten(found, CANVAS, paper), CANVAS))
@@ -98,7 +89,6 @@ def test_flatten(found: list[Ink], paper: Colour | None):
 
 
 @given(inks, colours)
-@laws
 def test_flatten_like_pillow(found: list[Ink], paper: Colour):
     """Over paper the outcome is within a step of 255 an ink of Pillow's alpha compositing."""
     size = (CANVAS.width, CANVAS.height)

@@ -4,7 +4,7 @@ from unittest.mock import patch
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from support.planes import painted, plane
 from support.reference import reference
@@ -17,7 +17,6 @@ from guidekit.raster.fill import fill_polygons
 from guidekit.raster.shapes import Polygon, Rule, Stroke, cover
 
 CANVAS = Box(-4, 3, 20, 21)
-laws = settings(max_examples=120, deadline=None)
 near, beyond = polygons(4, 18), polygons(-12, 36)
 points = st.tuples(st.floats(-8, 26), st.floats(-4, 28))
 strokes = st.builds(Stroke, points, points, st.floats(0.3, 7))
@@ -43,14 +42,12 @@ def assert_covers(picture: np.ndarray, expected: np.ndarray):
 
 
 @given(near | beyond)
-@laws
 def test_area_of_every_pixel(polygon: np.ndarray):
     """A pixel's value is 255 times the area covered, inside the canvas and cut at its edges."""
     assert_covers(plane(filled([polygon], CANVAS), CANVAS), areas(polygon))
 
 
 @given(strokes)
-@laws
 def test_stroke(stroke: Stroke):
     """A slanted line is as wide as its weight across it, with square ends."""
     shapely = reference("shapely")
@@ -67,7 +64,6 @@ def test_stroke(stroke: Stroke):
     st.floats(0.5, 4),
     st.sampled_from([(3, 2), (4, 1, 1, 1), (9, 3)]),
 )
-@laws
 def test_dashed_stroke(length: int, angle: float, weight: float, dash: tuple):
     """A dashed slanted line has the dashes of a straight one, and each covers its own area."""
     shapely = reference("shapely")
@@ -89,7 +85,6 @@ def test_dashed_stroke(length: int, angle: float, weight: float, dash: tuple):
 
 
 @given(st.lists(boxes(CANVAS, over=5), min_size=1, max_size=5), st.booleans())
-@laws
 def test_whole_pixels_are_exact(found: list[Box], backward: bool):
     """Rectangles on whole pixels are the boxes themselves, whichever way their corners run."""
     corners = [
@@ -103,7 +98,6 @@ def test_whole_pixels_are_exact(found: list[Box], backward: bool):
 
 
 @given(near, boxes(CANVAS))
-@laws
 def test_slanted_over_whole_pixels(polygon: np.ndarray, box: Box):
     """A slanted shape over a rectangle on whole pixels covers what the two together cover."""
     assume(not box.is_empty)
@@ -126,7 +120,6 @@ def test_strips_are_seamless(found: list[np.ndarray]):
 
 
 @given(near, st.tuples(*[st.floats(0.1, 1)] * 3))
-@laws
 def test_parts_make_the_whole(polygon: np.ndarray, weights: tuple[float, ...]):
     """A triangle in three parts covers what the whole covers: shared edges leave no seam."""
     corners = polygon[:3]

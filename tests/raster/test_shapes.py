@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from support.planes import painted, plane
 from support.strategies import boxes
@@ -11,12 +11,10 @@ from guidekit.plane.box import Box
 from guidekit.raster.shapes import Area, Rule, cover, outline
 
 CANVAS = Box(0, 0, 60, 40)
-laws = settings(max_examples=150, deadline=None)
 dashes = st.lists(st.integers(1, 9), min_size=2, max_size=4).map(tuple)
 
 
 @given(boxes(CANVAS), st.integers(1, 8), st.integers(0, 8))
-@laws
 def test_outline(box: Box, weight: int, outward: int):
     """An outline is the box grown outward, without what lies deeper than its weight."""
     outer = Box(box.left - outward, box.top - outward, box.right + outward, box.bottom + outward)
@@ -32,7 +30,6 @@ def test_outline(box: Box, weight: int, outward: int):
 
 
 @given(st.integers(4, 60), st.integers(1, 3), dashes, st.booleans())
-@laws
 def test_dashes_look_the_same_from_either_end(length: int, weight: int, dash: tuple, down: bool):
     """A dashed line begins and ends with a dash, equals its mirror image and keeps in its box.
 
@@ -53,7 +50,6 @@ def test_dashes_look_the_same_from_either_end(length: int, weight: int, dash: tu
 
 
 @given(boxes(CANVAS), st.integers(1, 4), dashes)
-@laws
 def test_dashed_outline_mirrors(box: Box, weight: int, dash: tuple):
     """A dashed outline on the facing page is the mirror image of this one."""
     pixels = plane(cover(outline(box, weight, dash), CANVAS), CANVAS)
@@ -62,7 +58,6 @@ def test_dashed_outline_mirrors(box: Box, weight: int, dash: tuple):
 
 
 @given(st.lists(boxes(CANVAS, over=5), max_size=5), st.lists(boxes(CANVAS, over=5), max_size=5))
-@laws
 def test_area_with_holes(shapes: list[Box], holes: list[Box]):
     """An area covers its shapes but for its holes, beside whatever else is drawn with it."""
     area = Area(tuple(map(Rule, shapes)), tuple(map(Rule, holes)))

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from support.fonts import font_file
 from support.planes import plane
@@ -17,7 +17,6 @@ from guidekit.raster.text import Text, cover_text, text_width
 from guidekit.raster.typeset import missing_letters
 
 CANVAS = Box(-20, -20, 1200, 400)
-laws = settings(max_examples=60, deadline=None)
 heights = st.integers(6, 240)
 flat_capitals = st.text("EFHILTZ", min_size=1, max_size=4)  # no round letter, which is taller
 
@@ -29,19 +28,18 @@ def font(tmp_path_factory: pytest.TempPathFactory) -> FontFile:
 
 
 @given(flat_capitals, heights, st.integers(0, 90), st.integers(0, 90))
-@laws
 def test_capitals_have_their_height(word: str, height: int, x: int, y: int):
     """Capitals stand from `y` down to `y` plus their height, within a pixel at either end."""
     drawn = cover_text(Text(word, x, y, height), CANVAS)
     box = drawn.box
     assert abs(box.top - y) <= 1
     assert abs(box.bottom - (y + height)) <= 1
-    assert box.left >= x - height / 20  # the arms of a T reach out a little
-    assert box.right <= x + text_width(word, height) + height / 20
+    arm = height / 20  # the arms of a T reach out a little
+    assert box.left >= x - arm
+    assert box.right <= x + text_width(word, height) + arm
 
 
 @given(heights)
-@laws
 def test_small_letters_hang_on_the_same_line(height: int):
     """Small letters stand lower than capitals, and a tail goes below the line they stand on."""
     capital, small, tail = (cover_text(Text(letter, 0, 0, height), CANVAS).box for letter in "Hxp")
@@ -51,7 +49,6 @@ def test_small_letters_hang_on_the_same_line(height: int):
 
 
 @given(st.integers(5, 200))
-@laws
 def test_own_font(font: FontFile, height: int):
     """In another font the capitals are as tall: a square H is a square of that many pixels."""
     pixels = plane(cover_text(Text("H", 3, 7, height, font), CANVAS), CANVAS)
@@ -61,7 +58,6 @@ def test_own_font(font: FontFile, height: int):
 
 
 @given(st.integers(-40, 40), st.integers(-40, 40))
-@laws
 def test_cut_at_the_canvas(x: int, y: int):
     """A label that reaches beyond the canvas is cut there, and what is inside stays the same."""
     small = Box(0, 0, 40, 25)
@@ -83,7 +79,6 @@ def test_nothing_to_write():
 
 
 @given(st.text(st.characters(min_codepoint=33, max_codepoint=0x2FFF), max_size=30))
-@laws
 def test_missing_letters(text: str):
     """Missing are just the letters that no font's own table (OpenType `cmap`) lists."""
     text = "".join(c for c in text if not c.isspace() and c.isprintable())

@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 from psd_tools import PSDImage
+from support.programs import HANG
 from support.samples import (
     DPI,
     FOUR_PAGES,
@@ -54,12 +55,12 @@ def stopped_build(folder: Path, number: signal.Signals) -> tuple[int, str]:
         # a shell's background job may have it ignored
         preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
     )
-    deadline = time.monotonic() + 30
+    deadline = time.monotonic() + HANG
     while len([*(folder / "out").glob("s*.psd")]) < 5 and process.poll() is None:
         assert time.monotonic() < deadline
         time.sleep(0.001)
     process.send_signal(number)
-    _, err = process.communicate(timeout=30)
+    _, err = process.communicate(timeout=HANG)
     return process.returncode, err
 
 

@@ -6,12 +6,12 @@ named by: trim, bleed, safe area, gutters, panel borders.
 
 from collections.abc import Iterator
 from fractions import Fraction
-from math import floor
 from typing import Any, NamedTuple
 
 import numpy as np
 
 from support.books_under_test import Built, Case, Colour
+from support.rounding import nearest
 
 # M. Okabe and K. Ito, "Color Universal Design" (2008), the published values
 BLACK = (0, 0, 0)
@@ -74,11 +74,6 @@ class Sheet:
     def plane(self) -> np.ndarray:
         """The canvas alone."""
         return self.padded[PAD:-PAD, PAD:-PAD]
-
-
-def nearest(x: Fraction) -> int:
-    """The nearest whole number, the larger of two."""
-    return floor(x + Fraction(1, 2))
 
 
 def rectangular_layers(built: Built) -> dict[str, Drawn]:

@@ -18,8 +18,8 @@ from guidekit.geometry.plan import plan_issue
 from guidekit.layers.model import Layer, all_layers
 from guidekit.plane.box import Box
 from guidekit.plane.outline import Outline
-from guidekit.raster.bands import Bands
 from support.catalogue import stack_of
+from support.planes import plane
 from support.reference import reference
 
 #: A page of 640 × 840 pixels: bleed all of it, trim (20, 20, 620, 820), frame (60, 60, 580, 780).
@@ -41,7 +41,7 @@ def toml(value: Any) -> str:
         return f"{{ {', '.join(pairs)} }}"
     if isinstance(value, (list, tuple)):
         return f"[{', '.join(map(toml, value))}]"
-    return json.dumps(value, ensure_ascii=False)
+    return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
 def _key(key: str) -> str:
@@ -104,18 +104,7 @@ def layers(plan: PagePlan) -> dict[str, Layer]:
 def pixels(plan: PagePlan, name: str) -> np.ndarray:
     """What a layer covers of its canvas, 0 to 255, one value a pixel."""
     canvas = plan.boxes.canvas
-    return plane(layers(plan)[name].coverage(canvas), canvas.width, canvas.height)
-
-
-def plane(bands: Bands, width: int, height: int) -> np.ndarray:
-    """Bands of runs as rows of pixels, read as their docstring describes them."""
-    found = np.zeros((height, width), np.uint8)
-    for i in range(len(bands.tops) - 1):
-        for run in range(bands.first[i], bands.first[i + 1]):
-            end = bands.starts[run + 1] if run + 1 < bands.first[i + 1] else bands.right
-            rows = slice(bands.tops[i], bands.tops[i + 1])
-            found[rows, bands.starts[run] : end] = bands.values[run]
-    return found
+    return plane(layers(plan)[name].coverage(canvas), canvas)
 
 
 def outlines(plan: PagePlan) -> list[Any]:

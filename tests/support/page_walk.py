@@ -7,10 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import accumulate, pairwise, product
-from math import floor
 from typing import Any
 
-from support.page_strategies import reading
+from support.rounding import nearest
 
 Edges = list[int]  # left, top, right, bottom
 INCHES = {"mm": Fraction(10, 254), "cm": Fraction(100, 254), "in": 1, "pt": Fraction(1, 72)}
@@ -21,12 +20,7 @@ def px(length: str, dpi: int, whole: int = 0) -> int:
     number, unit = length.split()
     factors = {"px": Fraction(1), "%": Fraction(whole, 100)}
     factor = factors[unit] if unit in factors else INCHES[unit] * dpi
-    return half_up(Fraction(number) * factor)
-
-
-def half_up(x: Fraction) -> int:
-    """The one rounding rule: floor(x + 1/2)."""
-    return floor(x + Fraction(1, 2))
+    return nearest(Fraction(number) * factor)
 
 
 def around(found: list[Edges]) -> Edges:
@@ -110,7 +104,7 @@ class Walk:
         if self.exact:
             assert all(abs(size - unit * x) <= max(1, unit * x / 20) for size, x in weighted)
             return
-        edges = [half_up(x) for x in edges]
+        edges = [nearest(x) for x in edges]
         assert [size for size, _ in from_fold] == [b - a for a, b in pairwise(edges)]
 
     def letters(self, part: dict[str, Any]) -> tuple[Edges, int]:
@@ -125,3 +119,30 @@ class Walk:
                 assert (order[0][low], order[-1][high]) == (whole[low], whole[high])
                 assert all(b[low] - a[high] == gap for a, b in pairwise(order))
         return whole, area(whole) - sum(map(area, places.values()))
+
+
+def reading(rows: list[list[str]], step: int) -> list[str]:
+    """The letters of a map in reading order, `step` 1 to the right, −1 to the left.
+
+    Tier by tier where a straight cut across all is possible, each tier column by column, and so
+    on; what cannot be cut goes by its first row, then in the book's direction.
+    """
+    if len({letter for row in rows for letter in row}) == 1:
+        return [rows[0][0]]
+    if len(tiers := _cut(rows)) > 1:
+        return [letter for tier in tiers for letter in reading(tier, step)]
+    columns = _cut([list(column) for column in zip(*rows, strict=True)])
+    if len(columns) > 1:
+        upright = [[list(row) for row in zip(*column, strict=True)] for column in columns[::step]]
+        return [letter for column in upright for letter in reading(column, step)]
+    return list(dict.fromkeys(letter for row in rows for letter in row[::step]))
+
+
+def _cut(rows: list[list[str]]) -> list[list[list[str]]]:
+    groups = [[rows[0]]]
+    for above, below in pairwise(rows):
+        if any(a == b for a, b in zip(above, below, strict=True)):
+            groups[-1].append(below)
+        else:
+            groups.append([below])
+    return groups

@@ -7,6 +7,9 @@ from pathlib import Path
 
 import pytest
 
+#: Seconds after which a process counts as hung. No test depends on speed: a machine may be busy.
+HANG = 600
+
 
 def command(name: str) -> str:
     """The program's path; where it is not installed the test is skipped, but under ``CI`` it fails.
@@ -28,7 +31,7 @@ def output(name: str, *arguments: str | Path) -> bytes:
     One that hangs is ended with `subprocess.TimeoutExpired`.
     """
     call = [command(name), *map(str, arguments)]
-    return subprocess.run(call, capture_output=True, check=True, timeout=120).stdout
+    return subprocess.run(call, capture_output=True, check=True, timeout=HANG).stdout
 
 
 def ag_psd(*arguments: str | Path) -> bytes:

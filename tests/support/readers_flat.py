@@ -15,6 +15,7 @@ import numpy as np
 from PIL import Image
 
 from support.picture_readers import by_imagemagick
+from support.programs import HANG
 
 Facts = dict[str, Any]
 DPI = 350  # at which pages in points and millimetres are turned into pixels
@@ -23,7 +24,7 @@ DPI = 350  # at which pages in points and millimetres are turned into pixels
 def told(*command: str | Path) -> str:
     """What a program prints on both channels."""
     line = [*map(str, command)]
-    done = subprocess.run(line, capture_output=True, check=True, timeout=60)
+    done = subprocess.run(line, capture_output=True, check=True, timeout=HANG)
     return (done.stdout + done.stderr).decode(errors="replace")
 
 

@@ -12,6 +12,7 @@ from typing import NamedTuple
 from unittest.mock import patch
 
 from guidekit.cli import main
+from support.programs import HANG
 
 REPOSITORY = Path(__file__).parents[2]
 RECORD = ".guidekit.json"
@@ -75,9 +76,9 @@ def command(*arguments: object) -> list[str | bytes]:
 
 
 def run_process(arguments: Sequence[object], cwd: Path, **environ: str) -> Run:
-    """The command line in a process of its own, stopped after a minute."""
+    """The command line in a process of its own."""
     done = subprocess.run(
-        command(*arguments), cwd=cwd, env=environment(**environ), capture_output=True, timeout=60
+        command(*arguments), cwd=cwd, env=environment(**environ), capture_output=True, timeout=HANG
     )
     return Run(done.returncode, done.stdout.decode(), done.stderr.decode())
 

@@ -5,6 +5,7 @@ from typing import Any
 
 from guidekit.geometry.page import PagePlan
 from support.laid_out_pages import issue, plans
+from support.rounding import nearest
 
 PART, SCREEN = 25_600, 2560  # the tallest canvas and a delivered slice, as drawn
 GAPS = {"close": 200, "normal": 700, "scene": 1600}
@@ -43,4 +44,4 @@ def _height(item: dict[str, Any], width: int) -> Fraction:
 
 def even(length: int | Fraction) -> int:
     """The nearest even number of pixels, half up: whole pixels when delivered at half size."""
-    return 2 * int(Fraction(length) / 2 + Fraction(1, 2))
+    return 2 * nearest(Fraction(length, 2))

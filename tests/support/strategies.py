@@ -1,8 +1,7 @@
-"""Random input for the tests that state laws: presets, shares, pages of panels, boxes, shapes."""
+"""Random input for the tests that state laws: presets, weights, boxes, polygons."""
 
 from fractions import Fraction
 from math import ceil, floor
-from typing import Any
 
 import numpy as np
 from hypothesis import strategies as st
@@ -50,49 +49,6 @@ weights = st.lists(
     min_size=1,
     max_size=9,
 )
-
-
-@st.composite
-def letter_maps(draw: st.DrawFn) -> str:
-    """A rectangle of places filled with rectangles of letters, with or without straight cuts."""
-    rows, columns = draw(st.integers(1, 5)), draw(st.integers(1, 5))
-    places = np.full((rows, columns), "")
-    for letter in "ABCDEFGHIJKLMNOPQRSTUVWXY":
-        if not (free := np.argwhere(places == "")).size:
-            break
-        y, x = free[0]
-        taken = np.flatnonzero(places[y, x:] != "")
-        width = draw(st.integers(1, taken[0] if taken.size else columns - x))
-        places[y : y + draw(st.integers(1, rows - y)), x : x + width] = letter
-    return "\n".join(" ".join(row) for row in places)
-
-
-def _row_of_weights(number: int) -> st.SearchStrategy[list[float]]:
-    return st.lists(st.sampled_from([1, 1.5, 2, 3]), min_size=number, max_size=number)
-
-
-@st.composite
-def _content(draw: st.DrawFn, key: str, depth: int, numbers: bool) -> dict[str, Any]:
-    """What a part of a list called `key` holds; `numbers` says that it may be one number."""
-    kinds = ["number"] * numbers + ["map"] + ["tiers", "columns"] * (depth > 0)
-    kind = draw(st.sampled_from(kinds))
-    across = key == "tiers"  # panels in a tier stand side by side
-    if kind == "map":
-        return {"map": draw(letter_maps())}
-    if kind in ("tiers", "columns"):
-        entry = _content(kind, depth - 1, True)
-        part: dict[str, Any] = {kind: draw(st.lists(entry, min_size=1, max_size=3))}
-        number, across = len(part[kind]), kind == "columns"
-    else:
-        number = draw(st.integers(1, 4))
-        part = {"panels": number}
-    if draw(st.booleans()):
-        part["widths" if across else "heights"] = draw(_row_of_weights(number))
-    return part
-
-
-#: Pages of nested tiers, columns and letter maps, as an issue file would hold them.
-pages = _content("", 2, False)
 
 
 def boxes(canvas: Box, over: int = 0) -> st.SearchStrategy[Box]:

@@ -12,8 +12,6 @@ from PIL import Image
 from guidekit import load_issue
 from guidekit.geometry.plan import plan_issue
 from guidekit.layers.model import Layer, Stack, all_layers
-from guidekit.plane.box import Box
-from guidekit.raster.bands import Bands
 from guidekit.raster.shapes import Area, Clip, Polygon, Shape, Stroke
 from guidekit.raster.text import Text
 from guidekit.writers import Writer
@@ -91,17 +89,6 @@ def is_slanted(shape: Shape) -> bool:
     elif isinstance(shape, Clip):
         inner = (*shape.shapes, *shape.within)
     return isinstance(shape, (Polygon, Stroke)) or any(map(is_slanted, inner))
-
-
-def pixels(picture: Bands, canvas: Box) -> np.ndarray:
-    """One value for every pixel of the canvas, 0 where the picture has nothing."""
-    full = np.zeros((canvas.height, canvas.width), np.int64)
-    for top, bottom in zip(picture.tops[:-1].tolist(), picture.tops[1:].tolist(), strict=True):
-        x = picture.left
-        for length, value in picture.row(top):
-            full[top:bottom, x : x + length] = value
-            x += length
-    return full
 
 
 def written(writer: Writer, stack: Stack) -> bytes:

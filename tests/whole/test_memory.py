@@ -6,6 +6,7 @@ from itertools import cycle, islice
 from weakref import WeakSet
 
 import pytest
+from support.programs import HANG
 from support.samples import REPOSITORY
 
 from guidekit.memory import KEPT, in_turn, remembered, remembering
@@ -138,7 +139,7 @@ def test_a_build_within_a_build(workshop: Workshop):
 
 def test_builds_side_by_side(workshop: Workshop):
     """Two threads that build at once share nothing; a thread of a build works without memory."""
-    together = threading.Barrier(2, timeout=20)
+    together = threading.Barrier(2, timeout=HANG)
     made = []
 
     def build() -> None:

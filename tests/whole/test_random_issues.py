@@ -1,31 +1,20 @@
 """Random issues through the whole path: a sentence that refuses them, or files as measured."""
 
-import json
 import tempfile
 from pathlib import Path
 from typing import Any
 
-from hypothesis import HealthCheck, event, given, settings
+from hypothesis import event, given
 from hypothesis import strategies as st
 from psd_tools import PSDImage
 from support.catalogue import PRESETS
+from support.laid_out_pages import toml
+from support.random_pages import letter_maps, plain_pages
 from support.samples import issue_file
-from support.strategies import letter_maps
-from support.strategies import pages as plain_pages
 
 from guidekit import InputError, build_issue, measure_issue
 
 PAPER = [name for name in PRESETS if "scroll" not in name]
-QUICK = settings(deadline=None, max_examples=100, suppress_health_check=[HealthCheck.too_slow])
-
-
-def toml(value: object) -> str:
-    """A value as TOML writes it on one line."""
-    if isinstance(value, dict):
-        return "{ " + ", ".join(f"{toml(str(k))} = {toml(v)}" for k, v in value.items()) + " }"
-    if isinstance(value, list):
-        return "[" + ", ".join(map(toml, value)) + "]"
-    return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
 def text_of(issue: dict[str, Any]) -> str:
@@ -156,14 +145,12 @@ def whole_path(issue: dict[str, Any], dpi: int, formats: list[str]) -> None:
         assert set(again.files.values()) == {"unchanged"}
 
 
-@QUICK
 @given(issues, st.integers(5, 60))
 def test_any_issue(issue: dict[str, Any], dpi: int):
     """Any issue of known keys is built as measured, or refused by `InputError`, never otherwise."""
     whole_path(issue, dpi, ["psd"])
 
 
-@settings(QUICK, max_examples=25)
 @given(plain_pages, st.sampled_from(PAPER), st.integers(20, 60), words)
 def test_any_plain_page(page: dict[str, Any], preset: str, dpi: int, note: str):
     """Tiers, columns and letter maps on a shipped preset come out in all formats as measured."""
@@ -182,7 +169,6 @@ values = st.recursive(
 )
 
 
-@settings(QUICK, max_examples=100)
 @given(issues, st.data())
 def test_any_value_in_any_place(issue: dict[str, Any], data: st.DataObject):
     """Whatever value stands in whatever place of an issue, no other exception comes up."""

@@ -7,7 +7,7 @@ from xml.etree import ElementTree as ET
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from PIL import Image
 from support.catalogue import writer_called
 from support.composition import in_grey
@@ -53,7 +53,6 @@ def test_layers():
     check_layers(sample())
 
 
-@settings(max_examples=20, deadline=None)
 @given(stacks())
 def test_any_layers(stack: Stack):
     """The same for canvases and shapes of any kind."""
@@ -84,7 +83,6 @@ def test_depth(depth: int, grey: bool):
     assert picture(file, "mergedimage.png").mode == "RGB"
 
 
-@settings(max_examples=20, deadline=None)
 @given(stacks().map(lambda stack: replace(stack, depth=8)))
 def test_merged_image(stack: Stack):
     """The merged image is opaque and has the pixels of the format png-page."""
@@ -113,7 +111,6 @@ def test_thumbnail():
     assert (np.asarray(small) == thumbnail([seen], 256)).all()
 
 
-@settings(max_examples=20, deadline=None)
 @given(stacks())
 def test_small_thumbnail(stack: Stack):
     """A canvas of less than 256 pixels is its own thumbnail."""

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from support.reference import reference
 
@@ -73,7 +73,6 @@ def filled(piece: Piece) -> Any:
     return area
 
 
-@settings(max_examples=150, deadline=None)
 @given(shapes)
 def test_pieces_cover_what_the_shapes_cover(given_shapes):
     """However areas and clips are nested, all pieces together cover the same area."""
@@ -81,7 +80,6 @@ def test_pieces_cover_what_the_shapes_cover(given_shapes):
     assert (joined(map(filled, pieces(given_shapes))) ^ wanted).area < SMALL
 
 
-@settings(max_examples=50, deadline=None)
 @given(shapes, shapes)
 def test_clipped_pieces(given_shapes, mask):
     """Pieces clipped to other shapes cover what both cover."""
@@ -90,7 +88,6 @@ def test_clipped_pieces(given_shapes, mask):
     assert (joined(map(filled, parts)) ^ wanted).area < SMALL
 
 
-@settings(max_examples=150, deadline=None)
 @given(st.lists(plain, min_size=1, max_size=3), st.lists(plain, min_size=1, max_size=3))
 def test_even_odd_paths(outlines, holes):
     """Where an area is held as one even-odd path, that path covers it."""

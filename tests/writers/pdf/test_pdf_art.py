@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from support.fonts import collection, font_file
 from support.pdf_pages import BLUE, WHITE, bounds, is_black, is_blue, opened, pdf, stack_of, words
+from support.planes import plane
 from support.programs import output
 from support.reference import reference
 from support.vector_pages import (
@@ -15,7 +16,6 @@ from support.vector_pages import (
     drawn_layers,
     is_slanted,
     page_stack,
-    pixels,
 )
 
 from guidekit.layers.model import Group, Layer
@@ -111,7 +111,7 @@ def test_layers_by_poppler(name, tmp_path):
         seen = (255.0 - picture[..., 0]) * 255 / (255 - BLUE[0])
         assert seen.any(), layer.name
         seen = seen[inside]
-        cover = pixels(layer.coverage(stack.canvas), stack.canvas)[inside]
+        cover = plane(layer.coverage(stack.canvas), stack.canvas).astype(int)[inside]
         off = np.abs(seen - cover)
         if any(map(is_slanted, layer.shapes)):  # lines may cross in a pixel
             assert (off > QUARTER).sum() <= 0.003 * (cover > 0).sum(), layer.name
@@ -162,6 +162,6 @@ def test_letters_as_in_the_other_formats(tmp_path):
     (layer,) = stack.members
     inside = (slice(236, 536), slice(236, 1136))  # 10 mm at 600 dpi on every side
     seen = by_poppler(pdf(stack), 600, tmp_path)[inside][..., 0]
-    cover = pixels(layer.coverage(stack.canvas), stack.canvas)
+    cover = plane(layer.coverage(stack.canvas), stack.canvas).astype(int)
     seen = (255.0 - seen) * 255 / (255 - BLUE[0])
     assert (np.abs(seen - cover) > 2 * QUARTER).sum() < 0.01 * (cover > 0).sum()

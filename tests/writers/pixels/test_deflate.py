@@ -2,7 +2,7 @@
 
 import zlib
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from guidekit.writers.pixels.deflate import Packer, ZlibStream
@@ -15,7 +15,6 @@ rows = st.one_of(
 parts = st.lists(st.tuples(rows, st.integers(0, 70), st.booleans()), max_size=8)
 
 
-@settings(deadline=None)
 @given(parts)
 def test_any_parts(parts: list[tuple[bytes, int, bool]]):
     """Rows added plainly and rows added many times, in any order, all come back as they were."""

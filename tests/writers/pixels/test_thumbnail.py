@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from support.planes import rgba
 from support.sample_stack import sample, stacks
@@ -28,7 +28,6 @@ def test_size(width: int, height: int, wanted: tuple[int, int]):
     assert thumbnail_size(width, height, 256) == wanted
 
 
-@settings(max_examples=40, deadline=None)
 @given(stacks(), st.integers(1, 160))
 def test_mean_of_area(stack: Stack, longest: int):
     """Enlarged by repeating pixels until the edges fall on whole pixels, then averaged by numpy."""

@@ -6,7 +6,7 @@ from io import BytesIO
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 from support.reference import reference
@@ -80,7 +80,6 @@ def pictures(draw: st.DrawFn) -> tuple[Bands, np.ndarray]:
     return banded(coloured(number, rows, width, draw(st.integers(0, 2**32))), heights)
 
 
-@settings(max_examples=120, deadline=None)
 @given(pictures())
 def test_pillow_reads_what_was_written(given_picture):
     """Any picture decodes to its own pixels; the stream's Adler-32 is that of all its rows."""
@@ -90,7 +89,6 @@ def test_pillow_reads_what_was_written(given_picture):
     assert zlib.decompress(chunks(data)[b"IDAT"])  # RFC 1950: raises where the sum is wrong
 
 
-@settings(max_examples=10, deadline=None)
 @given(pictures())
 def test_pypng_reads_what_was_written(given_picture):
     """The reader pypng, which undoes filters and palettes by itself, sees the same pixels."""

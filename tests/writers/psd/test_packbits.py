@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 from psd_tools.compression import decode_rle
@@ -47,7 +47,6 @@ lengths = (
 runs = st.lists(st.tuples(lengths, st.integers(0, 255)), min_size=1, max_size=12)
 
 
-@settings(deadline=None)
 @given(runs, st.integers(1, 70))
 def test_three_decoders(some, height):
     """Our own decoder after TIFF 6.0, Pillow's and psd-tools' all give the row back."""
@@ -61,7 +60,6 @@ def test_three_decoders(some, height):
     assert decode_rle(counted + rows, len(row), height, 8, 1) == row * height
 
 
-@settings(deadline=None)
 @given(st.lists(st.tuples(runs, st.integers(1, 9)), min_size=1, max_size=5))
 def test_several_bands(bands):
     """Rows come in order, each as often as its band is tall, whatever the bands before it hold."""
@@ -107,7 +105,6 @@ def test_length_of_even_rows(width):
     assert len(rows) == sum(counts)
 
 
-@settings(deadline=None)
 @given(runs)
 def test_no_header_without_meaning(some):
     """The header byte 128, which decoders treat differently, is never written."""
@@ -115,7 +112,6 @@ def test_no_header_without_meaning(some):
     assert 128 not in rows[0::2]  # all packets made from runs are two bytes long
 
 
-@settings(deadline=None)
 @given(runs)
 def test_sixteen_bits(some):
     """With two bytes a pixel, each value v is written as v × 257, the same in 16 bits."""

@@ -9,7 +9,7 @@ from psd_tools import PSDImage
 from support.ag_psd_reader import by_ag_psd, pixels
 from support.catalogue import writer_called
 from support.composition import laid, paper
-from support.laid_out_pages import plane
+from support.planes import plane
 from support.psd_walk import walk
 from support.sample_stack import CANVAS, RING, SHEET, sample
 
@@ -44,7 +44,7 @@ def inked(colour: tuple[int, int, int], *shapes: Shape) -> np.ndarray:
     """A plane of one colour whose alpha is what all of the shapes cover, 255 meaning all."""
     layer = np.full((*SIZE[::-1], 4), (*colour, 255), np.uint8)
     for shape in shapes:
-        values = plane(cover((shape,), CANVAS), *SIZE).astype(int)
+        values = plane(cover((shape,), CANVAS), CANVAS).astype(int)
         layer[..., 3] = (2 * layer[..., 3].astype(int) * values + 255) // 510
     return layer
 
@@ -58,7 +58,7 @@ def test_seen_only_inside(tmp_path, mask: Shape, drawn: Shape):
     )
     wanted = laid(paper(SIZE, *PAPER, 255), [inked(BLUE, drawn, mask)])[..., :3]
     assert np.array_equal(found, wanted)
-    outside = plane(cover((mask,), CANVAS), *SIZE) == 0
+    outside = plane(cover((mask,), CANVAS), CANVAS) == 0
     assert (found[outside] == PAPER).all()
     assert (found == BLUE).all(axis=2).any()
 

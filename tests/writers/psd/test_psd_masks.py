@@ -10,7 +10,8 @@ from support.ag_psd_reader import by_ag_psd, parts, pixels, rectangle
 from support.areas import SMALL, covered
 from support.catalogue import stack_of, writer_called
 from support.inset_pages import inset
-from support.laid_out_pages import outlines, page, plane, polygon
+from support.laid_out_pages import outlines, page, polygon
+from support.planes import plane
 from support.psd_walk import walk
 
 from guidekit.geometry.page import PagePlan
@@ -50,7 +51,7 @@ class Masked(NamedTuple):
         """Every pixel of the canvas that a panel's group shows, 0 to 255, by the group's name."""
         canvas = self.plan.boxes.canvas
         groups = [m for m in self.stack.members if isinstance(m, Group) and m.mask]
-        return {g.name: plane(cover(g.mask, canvas), canvas.width, canvas.height) for g in groups}
+        return {g.name: plane(cover(g.mask, canvas), canvas) for g in groups}
 
 
 @pytest.fixture(scope="module", params=[f + g for f in LAYOUTS for g in FORMATS])

@@ -8,6 +8,7 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 from support.catalogue import writer_called
+from support.planes import plane
 from support.reference import reference
 from support.sample_stack import sample
 from support.vector_pages import (
@@ -18,7 +19,6 @@ from support.vector_pages import (
     has_text,
     is_slanted,
     page_stack,
-    pixels,
     written,
 )
 
@@ -180,7 +180,7 @@ def test_layers_by_librsvg(name, tmp_path):
     assert len(layers) > 12
     for layer in layers:
         alpha = by_rsvg(svg(alone(stack, layer)), width, height, tmp_path)[..., 3]
-        off = np.abs(alpha - pixels(layer.coverage(stack.canvas), stack.canvas))
+        off = np.abs(alpha - plane(layer.coverage(stack.canvas), stack.canvas).astype(int))
         assert alpha.any(), layer.name
         if layer.name in ("Construction lines", "Diagonals", "Perspective"):
             assert off.max() <= CROSSING, layer.name
@@ -193,7 +193,7 @@ def test_layers_by_librsvg(name, tmp_path):
 def test_whole_page_by_librsvg(tmp_path):
     """Opacity, masks, hidden layers and multiply look as in the flat picture, to a few steps."""
     stack = sample(members=tuple(m for m in sample().members if not text_in(m)))
-    flat = pixels(flatten(visible_inks(stack), stack.canvas, stack.paper), stack.canvas)
+    flat = plane(flatten(visible_inks(stack), stack.canvas, stack.paper), stack.canvas).astype(int)
     flat = np.stack([flat >> shift & 255 for shift in (16, 8, 0, 24)], axis=2)
     seen = by_rsvg(svg(stack), stack.canvas.width, stack.canvas.height, tmp_path)
     off = np.abs(seen - flat).max(axis=2)
@@ -211,7 +211,7 @@ def test_letters_by_librsvg(words, tmp_path):
     stack = sample(members=(Layer("x", (Text(words, 12, 50, 60),)),))
     (layer,) = stack.members
     seen = by_rsvg(svg(stack), stack.canvas.width, stack.canvas.height, tmp_path)[..., 3]
-    cover = pixels(layer.coverage(stack.canvas), stack.canvas)
+    cover = plane(layer.coverage(stack.canvas), stack.canvas).astype(int)
     off = np.abs(seen - cover)
     assert seen.any()
     assert (off > STEPS + 32).sum() <= 0.005 * (cover > 0).sum()  # five greys; joined letters cross

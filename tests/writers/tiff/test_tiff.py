@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from numpy.typing import NDArray
 from PIL import Image, ImageCms
 from support.catalogue import writer_called
@@ -50,7 +50,6 @@ def wanted(stack: Stack, name: str) -> NDArray[np.int64]:
 
 
 @pytest.mark.parametrize("name", FORMATS)
-@settings(max_examples=30, deadline=None)
 @given(stack=stacks())
 def test_every_sample(name: str, stack: Stack):
     """Any canvas, colour or grey, 8 or 16 bits: tifffile reads what numpy expands."""

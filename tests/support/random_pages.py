@@ -1,6 +1,5 @@
-"""Random pages of nested panels, as an issue file holds them, and what can be said of them."""
+"""Random pages of nested panels, as an issue file holds them, and their mirror images."""
 
-from itertools import pairwise
 from typing import Any
 
 from hypothesis import strategies as st
@@ -14,9 +13,9 @@ WEIGHTS = (1, 1.5, 2)
 @st.composite
 def letter_maps(draw: st.DrawFn) -> str:
     """A rectangle of places filled with rectangles of letters, with or without straight cuts."""
-    rows, columns = draw(st.integers(1, 4)), draw(st.integers(1, 4))
+    rows, columns = draw(st.integers(1, 5)), draw(st.integers(1, 5))
     places = [[""] * columns for _ in range(rows)]
-    for letter in "ABCDEFGHIJKLMNOP":
+    for letter in "ABCDEFGHIJKLMNOPQRSTUVWXY":
         free = [(y, x) for y in range(rows) for x in range(columns) if not places[y][x]]
         if not free:
             break
@@ -29,10 +28,10 @@ def letter_maps(draw: st.DrawFn) -> str:
 
 
 @st.composite
-def _shares(draw: st.DrawFn, number: int, room: int) -> list[Any]:
-    """Weights, and at most one length or percentage that leaves enough to the others."""
+def _shares(draw: st.DrawFn, number: int, room: int, plain: bool) -> list[Any]:
+    """Weights, and unless plain at most one length or percentage that leaves the others enough."""
     shares: list[Any] = [draw(st.sampled_from(WEIGHTS)) for _ in range(number)]
-    if number > 1 and draw(st.booleans()):
+    if not plain and number > 1 and draw(st.booleans()):
         length = st.integers(room // 8, room // 4).map(lambda x: f"{x} px")
         percentage = st.sampled_from(["12.5 %", "20 %", "17.3 %"])
         shares[draw(st.integers(0, number - 1))] = draw(length | percentage)
@@ -40,8 +39,12 @@ def _shares(draw: st.DrawFn, number: int, room: int) -> list[Any]:
 
 
 @st.composite
-def parts(draw: st.DrawFn, key: str, room: int, depth: int) -> dict[str, Any]:
-    """What an entry of a list called `key` (empty for the page) holds, at least `room` px wide."""
+def parts(draw: st.DrawFn, key: str, room: int, depth: int, plain: bool = False) -> dict[str, Any]:
+    """What an entry of a list called `key` (empty for the page) holds, at least `room` px wide.
+
+    A plain part has weights and no lengths, and the page's gutters throughout.
+    """
+    some = st.just(False) if plain else st.booleans()
     kinds = ["number"] * bool(key) + ["map"] + ["tiers", "columns"] * (depth > 0)
     kind = draw(st.sampled_from(kinds))
     across = key == "tiers"  # panels in a tier stand side by side
@@ -58,12 +61,12 @@ def parts(draw: st.DrawFn, key: str, room: int, depth: int) -> dict[str, Any]:
             part = {"panels": number}
         else:
             number, across = draw(st.integers(1, 3)), kind == "columns"
-            part = {kind: [draw(parts(kind, room // 8, depth - 1)) for _ in range(number)]}
+            part = {kind: [draw(parts(kind, room // 8, depth - 1, plain)) for _ in range(number)]}
         if draw(st.booleans()):
-            part["widths" if across else "heights"] = draw(_shares(number, room))
-        if number > 1 and draw(st.booleans()):
+            part["widths" if across else "heights"] = draw(_shares(number, room, plain))
+        if number > 1 and draw(some):
             part["gutters"] = [draw(gutters) for _ in range(number - 1)]
-    if draw(st.booleans()):
+    if draw(some):
         both = st.fixed_dictionaries({"across": gutters, "down": gutters})
         part["gutter"] = draw(gutters | both)
     return part
@@ -72,6 +75,8 @@ def parts(draw: st.DrawFn, key: str, room: int, depth: int) -> dict[str, Any]:
 ROOM = 20_000
 #: Pages of nested tiers, columns and letter maps; they fit a frame of `ROOM` pixels either way.
 layouts = parts("", ROOM, 2)
+#: The same with weights alone, for a frame of any size and gutters of a few pixels.
+plain_pages = parts("", ROOM, 2, plain=True)
 
 
 def mirrored(part: Any, key: str = "") -> Any:
@@ -101,30 +106,3 @@ def mirrored(part: Any, key: str = "") -> Any:
 
 def _opposite(slant: str) -> str:
     return slant[1:] if slant.startswith("-") else f"-{slant}"
-
-
-def reading(rows: list[list[str]], step: int) -> list[str]:
-    """The letters of a map in reading order, `step` 1 to the right, −1 to the left.
-
-    Tier by tier where a straight cut across all is possible, each tier column by column, and so
-    on; what cannot be cut goes by its first row, then in the book's direction.
-    """
-    if len({letter for row in rows for letter in row}) == 1:
-        return [rows[0][0]]
-    if len(tiers := _cut(rows)) > 1:
-        return [letter for tier in tiers for letter in reading(tier, step)]
-    columns = _cut([list(column) for column in zip(*rows, strict=True)])
-    if len(columns) > 1:
-        upright = [[list(row) for row in zip(*column, strict=True)] for column in columns[::step]]
-        return [letter for column in upright for letter in reading(column, step)]
-    return list(dict.fromkeys(letter for row in rows for letter in row[::step]))
-
-
-def _cut(rows: list[list[str]]) -> list[list[list[str]]]:
-    groups = [[rows[0]]]
-    for above, below in pairwise(rows):
-        if any(a == b for a, b in zip(above, below, strict=True)):
-            groups[-1].append(below)
-        else:
-            groups.append([below])
-    return groups
