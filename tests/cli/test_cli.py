@@ -39,8 +39,8 @@ def commands(group: Any = None, words: tuple[str, ...] = ()) -> Iterator[tuple[s
 
 
 def shown_example(words: tuple[str, ...]) -> str:
-    """The line behind "Example:" in a command's help on a terminal of 80 columns."""
-    run = run_process([*words, "--help"], REPOSITORY, COLUMNS="80")
+    """The line behind "Example:" in a command's help."""
+    run = run_here(*words, "--help")
     assert (run.code, run.err) == (0, "")
     _, found, rest = run.out.partition("Example:")
     assert found, run.out
@@ -63,13 +63,17 @@ def test_help_lists_every_command(tmp_path: Path):
 
 
 @pytest.mark.parametrize("words", list(commands()), ids=" ".join)
-def test_example_in_the_help(tmp_path: Path, words: tuple[str, ...]):
+def test_example_in_the_help(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, words: tuple[str, ...]
+):
     """Each command's help shows an example of that command that works as printed."""
+    monkeypatch.setenv("COLUMNS", "80")
+    monkeypatch.chdir(tmp_path)
     example = shlex.split(shown_example(words))
     assert tuple(example[: len(words) + 1]) == ("guidekit", *words)
     for folder in ("examples", "presets"):
         shutil.copytree(REPOSITORY / folder, tmp_path / folder)
-    run = run_process(example[1:], tmp_path)
+    run = run_here(*example[1:])
     assert (run.code, run.err) == (0, "")
     assert run.out.strip()
 

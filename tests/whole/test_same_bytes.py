@@ -8,11 +8,20 @@ from pathlib import Path
 import pytest
 from support.books_under_test import BARE, COMIC, COVER, MANUSCRIPT
 from support.catalogue import FORMATS
+from support.samples import REPOSITORY
 
 from guidekit import build_issue
 
 BOOKS = {"comic": COMIC, "manuscript": MANUSCRIPT, "covered": COVER, "folded": BARE}
-ROOT = Path(__file__).parents[2]
+#: Builds the issues that it is given into folders of their names.
+BUILD_ALL = """
+import sys
+from pathlib import Path
+from guidekit import build_issue
+formats, *paths = sys.argv[1:]
+for path in paths:
+    build_issue(path, Path(path).stem, formats=formats.split(","), dpi=100)
+"""
 SURROUNDINGS = [
     {"TZ": "Pacific/Kiritimati", "LANG": "ja_JP.UTF-8", "PYTHONHASHSEED": "1"},
     {"TZ": "America/St_Johns", "LC_ALL": "C", "PYTHONHASHSEED": "4294967295", "HOME": "/"},
@@ -53,17 +62,15 @@ def here(issues, tmp_path_factory) -> dict[str, dict[str, bytes]]:
 @pytest.mark.parametrize("surroundings", SURROUNDINGS, ids=lambda s: s["TZ"])
 def test_other_surroundings(here, issues, tmp_path, surroundings):
     """Another time zone, language and hash seed give the same files, to the byte."""
-    line = [sys.executable, "-m", "guidekit", "build", "--dpi", "100", "--format"]
-    line += [",".join(FORMATS)]
     kept = {key: value for key, value in os.environ.items() if not key.startswith(("LC_", "LANG"))}
-    for name, path in issues.items():
-        subprocess.run(
-            [*line, path, "--out", tmp_path / name],
-            env=kept | {"PYTHONPATH": str(ROOT)} | surroundings,
-            cwd=tmp_path,
-            check=True,
-            capture_output=True,
-        )
+    subprocess.run(
+        [sys.executable, "-c", BUILD_ALL, ",".join(FORMATS), *issues.values()],
+        env=kept | {"PYTHONPATH": str(REPOSITORY)} | surroundings,
+        cwd=tmp_path,
+        check=True,
+        capture_output=True,
+    )
+    for name in issues:
         assert files(tmp_path / name) == here[name]
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from PIL import Image
-from support.books_under_test import BARE, CASES, Built, Case, built
+from support.books_under_test import BARE, Built, Case, built
 from support.composition import grey, laid, paper, with_opacity
 from support.independent_raster import rectangular_layers
 from support.picture_readers import IMAGEMAGICK_LIMIT, Seen, by_bytes, by_imagemagick
@@ -16,14 +16,6 @@ from support.reference import reference
 
 HIDDEN_AT_FIRST = {"Lettering lines", "Construction lines", "Centre lines"}
 Planes = dict[str, np.ndarray]
-
-
-@pytest.fixture(scope="module", params=CASES)
-def page(request, tmp_path_factory) -> Built:
-    """Each of the canvases in turn, as PSD and as all kinds of PNG."""
-    folder = tmp_path_factory.mktemp("page")
-    formats = ("psd", "png", "png-small", "png-page", "png-layers")
-    return built(CASES[request.param], folder, formats)
 
 
 @pytest.fixture(scope="module")

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from PIL import Image
 from psd_tools import PSDImage
-from support.books_under_test import CASES, WIDE, Built, Case, built
+from support.books_under_test import WIDE, Built, Case, built
 from support.composition import grey, laid, paper, with_opacity
 from support.independent_raster import Drawn, rectangular_layers
 from support.picture_readers import (
@@ -17,12 +17,6 @@ from support.picture_readers import (
     by_psd_tools,
 )
 from support.psd_walk import walk
-
-
-@pytest.fixture(scope="module", params=CASES)
-def page(request, tmp_path_factory) -> Built:
-    """Each of the canvases in turn."""
-    return built(CASES[request.param], tmp_path_factory.mktemp("page"))
 
 
 @pytest.fixture(scope="module")

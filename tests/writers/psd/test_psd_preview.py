@@ -3,6 +3,7 @@
 import json
 import re
 import struct
+from collections.abc import Callable
 from hashlib import sha256
 from io import BytesIO
 from pathlib import Path
@@ -31,15 +32,9 @@ FEW = {name: CASES[name] for name in ("right page", "spread", "grey manuscript",
 
 
 @pytest.fixture(scope="module", params=FEW)
-def page(request, tmp_path_factory) -> Built:
+def page(request: pytest.FixtureRequest, canvas: Callable[[Case], Built]) -> Built:
     """Each of the canvases in turn."""
-    return built(FEW[request.param], tmp_path_factory.mktemp("page"))
-
-
-@pytest.fixture(scope="module")
-def walked(page) -> Walked:
-    """The file's bytes, taken apart."""
-    return walk(page.layered.read_bytes())
+    return canvas(FEW[request.param])
 
 
 def test_fields(walked, page):

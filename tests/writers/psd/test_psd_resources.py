@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from PIL import Image, ImageCms
 from psd_tools import PSDImage
-from support.books_under_test import CASES, COMIC, Built, Case, built
+from support.books_under_test import CASES, COMIC, Case, built
 from support.catalogue import stack_of, writer_called
 from support.laid_out_pages import page as laid_out
 from support.picture_readers import IMAGEMAGICK_LIMIT, without_thumbnail
@@ -23,18 +23,6 @@ from guidekit.layers.choose import only
 RESOLUTION, GUIDES, THUMBNAIL, PROFILE = 1005, 1032, 1036, 1039
 ACTIVE, VERSION, XMP, SELECTED = 1024, 1057, 1060, 1069
 VERTICAL, HORIZONTAL = 0, 1  # "Grid and guides resource format"
-
-
-@pytest.fixture(scope="module", params=CASES)
-def page(request, tmp_path_factory) -> Built:
-    """Each of the canvases in turn."""
-    return built(CASES[request.param], tmp_path_factory.mktemp("page"))
-
-
-@pytest.fixture(scope="module")
-def walked(page) -> Walked:
-    """The file's bytes, taken apart."""
-    return walk(page.layered.read_bytes())
 
 
 def test_which_resources(walked):

@@ -4,6 +4,8 @@ Neither shares code with the other. ag-psd writes 8 bits in colour only, so of g
 of 16 bits it is tested what it reads.
 """
 
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -13,7 +15,7 @@ from psd_tools import PSDImage
 from psd_tools.api.layers import Layer
 from psd_tools.constants import Tag
 from support.ag_psd_reader import Part, by_ag_psd, parts, pixels, rectangle
-from support.books_under_test import CASES, Built, Case, built
+from support.books_under_test import CASES, Built, Case
 from support.picture_readers import by_bytes
 from support.psd_walk import walk
 
@@ -61,27 +63,31 @@ class Read(NamedTuple):
         return [*parts(self.file)]
 
 
-_read: dict[str, Read] = {}
+Reading = Callable[[str], Read]
 
 
-def read(name: str, folder: Path) -> Read:
-    """The canvas of this name, read once."""
-    if name not in _read:
-        page, copy = built(FEW[name], folder), folder / "copy.psd"
-        _read[name] = Read(page, by_ag_psd(page.layered, copy if name in COLOUR else None), copy)
-    return _read[name]
+@pytest.fixture(scope="session")
+def read(canvas: Callable[[Case], Built], tmp_path_factory: pytest.TempPathFactory) -> Reading:
+    """The canvas of a name as ag-psd reads it, read once."""
+
+    @cache
+    def done(name: str) -> Read:
+        page, copy = canvas(FEW[name]), tmp_path_factory.mktemp("copy") / "copy.psd"
+        return Read(page, by_ag_psd(page.layered, copy if name in COLOUR else None), copy)
+
+    return done
 
 
 @pytest.fixture(scope="module", params=FEW)
-def there(request, tmp_path_factory) -> Read:
+def there(request: pytest.FixtureRequest, read: Reading) -> Read:
     """Each canvas as ag-psd reads it."""
-    return read(request.param, tmp_path_factory.mktemp("there"))
+    return read(request.param)
 
 
 @pytest.fixture(scope="module", params=COLOUR)
-def back(request, tmp_path_factory) -> Read:
+def back(request: pytest.FixtureRequest, read: Reading) -> Read:
     """Each canvas that ag-psd can write."""
-    return read(request.param, tmp_path_factory.mktemp("back"))
+    return read(request.param)
 
 
 def tree(group: PSDImage | Layer, above: tuple[str, ...] = ()) -> list[tuple[tuple, Layer]]:

@@ -19,18 +19,6 @@ BLUE_LABEL = 5
 OPEN_FOLDER, END_OF_FOLDER = 1, 3
 
 
-@pytest.fixture(scope="module", params=CASES)
-def page(request, tmp_path_factory) -> Built:
-    """Each of the canvases in turn."""
-    return built(CASES[request.param], tmp_path_factory.mktemp("page"))
-
-
-@pytest.fixture(scope="module")
-def walked(page) -> Walked:
-    """The file's bytes, taken apart."""
-    return walk(page.layered.read_bytes())
-
-
 def guides(page: Built) -> list[str]:
     """The names of the guides that this canvas must have, the uppermost first."""
     drawn = [name for name in rectangular_layers(page) if name not in outside_the_group(page)]
