@@ -5,9 +5,7 @@ one dictionary for each group and layer, the uppermost first. What a reader does
 out. A reader that is missing raises.
 """
 
-import json
 import re
-import subprocess
 from collections.abc import Iterator
 from importlib import import_module
 from pathlib import Path
@@ -18,11 +16,11 @@ import numpy as np
 from psd_tools import PSDImage
 from psd_tools.constants import Tag
 
+from support.ag_psd_reader import by_ag_psd, parts, pixels
 from support.picture_readers import Seen, by_openimageio, without_thumbnail
 from support.readers_flat import Facts, told
 
 LABELS = ("none", "red", "orange", "yellow", "green", "blue", "violet", "grey")
-SCRIPT = Path(__file__).with_name("round_trip.js")
 
 
 def psd_tools(path: Path) -> Facts:
@@ -68,11 +66,7 @@ def _psd_tools_members(
 
 def ag_psd(path: Path) -> Facts:
     """The layered file by ag-psd, which Node finds through NODE_PATH."""
-    from ag_psd_reader import parts, pixels
-
-    file = json.loads(
-        subprocess.run(["node", SCRIPT, path], capture_output=True, check=True).stdout
-    )
+    file = by_ag_psd(path)
     members = []
     for above, part in parts(file):
         mask = part.get("mask")
@@ -110,7 +104,7 @@ def openimageio(path: Path) -> Facts:
         text = told("oiiotool", "--info", "-v", "-a", plain)
     size = info.split(" : ", 1)[1].split(",")[0].split(" x ")
     names = re.findall(r'oiio:subimagename: "(.*)"$', text, re.MULTILINE)
-    pixels = {layer.name: layer for layer in layers}
+    seen = {layer.name: layer for layer in layers}
     resolution = [line for line in info.splitlines() if "XResolution" in line]
     return {
         "size": tuple(map(int, size)),
@@ -118,7 +112,7 @@ def openimageio(path: Path) -> Facts:
         "profile": b"acsp" if "ICCProfile:" in info else None,
         "page": page.pixels,
         "members": [
-            {"name": name} | ({"pixels": pixels[name]} if name in pixels else {})
+            {"name": name} | ({"pixels": seen[name]} if name in seen else {})
             for name in names[::-1]
             if name != "</Layer group>"
         ],

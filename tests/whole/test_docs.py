@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 from support.catalogue import FORMATS, GUIDES
+from support.package_source import PackageSource
 
 from guidekit.cli import app
 from guidekit.issue.model import Issue, Layout, Page, ScrollItem
@@ -13,6 +14,7 @@ from guidekit.preset.model import Beats, DrawingLayer, Edges, Lettering, Preset,
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text("utf-8")
+DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text("utf-8")
 MODELS = (
     Preset, Edges, Lettering, Scroll, Beats, DrawingLayer, Issue, Page, Layout, ScrollItem,
     PanelModel, BreakOut, Inset, Perspective, Wall,
@@ -47,3 +49,16 @@ def test_nothing_is_left_to_fill_in(name: str):
     """No line of a document is a word in capitals alone."""
     text = (ROOT / name).read_text("utf-8")
     assert not re.findall(r"^[A-Z]{4,}$", text, flags=re.MULTILINE)
+
+
+def test_every_room_is_on_the_map():
+    """Every top-level name of the package stands in the map of DEVELOPERS.md."""
+    rooms = PackageSource(ROOT / "guidekit").rooms - {"__init__", "__main__"}
+    named = set(re.findall(r"`(?:guidekit/)?(\w+)(?:/|\.py)`", DEVELOPERS))
+    assert rooms - named == set()
+
+
+def test_every_path_is_there():
+    """Every folder and file that DEVELOPERS.md names from the top is there."""
+    named = re.findall(r"`((?:guidekit|tests|presets|examples)/[\w/.]*)`", DEVELOPERS)
+    assert [name for name in named if not (ROOT / name).exists()] == []
