@@ -179,27 +179,22 @@ def _merged(box: Box, tops: Ints, first: Ints, starts: Ints, values: Values) -> 
 def keyed(picture: Bands, tops: Ints, box: Box) -> tuple[Ints, Values]:
     """The runs of a picture repeated for every band of `tops`, as sorted keys and their values.
 
-    Keys may repeat; of equal ones the last counts.
+    A 0 comes first and one behind the runs of each band, so that there is no need to say where
+    the picture is not. Keys may repeat; of equal ones the last counts.
     """
-    stride = box.width + 1
-    bands = len(tops) - 1
     source = np.searchsorted(picture.tops, tops[:-1], "right") - 1
-    here = (source >= 0) & (source < len(picture.tops) - 1)
-    source = np.where(here, source, 0)
-    counts = np.where(here, np.diff(picture.first)[source], 0) if len(picture.starts) else here * 0
-    total = counts + 2  # a 0 at the left edge of the box, the runs, a 0 behind the last
-    offset = np.cumsum(total) - total
-    keys = np.empty(int(total.sum()), np.int64)
+    here = np.flatnonzero((source >= 0) & (source < len(picture.tops) - 1))
+    source, row = source[here], here * (box.width + 1)
+    counts = np.diff(picture.first)[source]
+    ends = np.cumsum(counts + 1)  # where the 0 behind each band's runs stands
+    keys = np.zeros(ends[-1] + 1 if len(here) else 1, np.int64)
     values = np.zeros(len(keys), picture.values.dtype)
-    row = np.arange(bands) * stride
-    keys[offset] = row
-    end = min(max(picture.right, box.left), box.right) - box.left
-    keys[offset + counts + 1] = row + np.where(counts, end, 0)
-    if counts.any():
-        within = np.arange(counts.sum()) - np.repeat(np.cumsum(counts) - counts, counts)
-        run = np.repeat(picture.first[source], counts) + within
-        place = np.repeat(offset + 1, counts) + within
-        x = np.clip(picture.starts[run], box.left, box.right) - box.left
-        keys[place] = np.repeat(row, counts) + x
-        values[place] = picture.values[run]
+    keys[ends] = row + (min(max(picture.right, box.left), box.right) - box.left)
+    begins = ends - counts
+    run = np.arange(counts.sum())
+    place = run + np.repeat(begins - (np.cumsum(counts) - counts), counts)
+    run += np.repeat(picture.first[source] - (np.cumsum(counts) - counts), counts)
+    x = np.minimum(np.maximum(picture.starts[run] - box.left, 0), box.width)
+    keys[place] = np.repeat(row, counts) + x
+    values[place] = picture.values[run]
     return keys, values

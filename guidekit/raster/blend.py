@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import partial
 from typing import NamedTuple
 
 import numpy as np
@@ -83,33 +84,52 @@ def flat_strips(inks: Iterable[Ink], canvas: Box, paper: Colour | None = None) -
 
 @remembered
 def _flat_strip(inks: tuple[Ink, ...], strip: Box, paper: Colour | None) -> Bands:
-    def mixed(coverages: list[Values]) -> Values:
-        red, green, blue, alpha = (
-            np.full(len(coverages[0]), c, np.int32) for c in ((*paper, 255) if paper else (0,) * 4)
-        )
-        for ink, coverage in zip(inks, coverages[1:], strict=True):
-            here = np.flatnonzero(coverage != 0)
-            over = _of_255(coverage[here].astype(np.int32) * ink.opacity)
-            if paper:  # opaque below: the same sums, without the slow divisions
-                for channel, value in zip((red, green, blue), ink.colour, strict=True):
-                    below = channel[here]
-                    source = _of_255(value * below) if ink.multiply else value
-                    channel[here] = _of_255(source * over + below * (255 - over))
-                continue
-            under = alpha[here]
-            total = over * 255 + under * (255 - over)  # the new alpha, 255 times as large
-            some = np.maximum(total, 1)
-            for channel, value in zip((red, green, blue), ink.colour, strict=True):
-                below = channel[here]
-                source = value
-                if ink.multiply:
-                    source = _of_255(value * (255 - under) + under * _of_255(value * below))
-                sum_ = source * over * 255 + below * under * (255 - over)
-                channel[here] = (2 * sum_ + some) // (2 * some)
-            alpha[here] = _of_255(total)
-        return alpha.astype(np.uint32) << 24 | (red << 16 | green << 8 | blue).astype(np.uint32)
+    """Inks that reach into a strip, laid on each other.
 
-    return combined([filled(strip, 0), *(ink.coverage for ink in inks)], strip, mixed)
+    One that lies on top and does not leave the strip may be all in which a page differs from
+    others, as a line of text does. So the rest is a strip of its own, which they share.
+    """
+    below = filled(strip, 0).with_values(np.array([_packed(paper)], np.uint32))
+    first = len(inks) - 1
+    if first > 0 and strip.holds(inks[first].coverage.box):
+        below, inks = _flat_strip(inks[:first], strip, paper), inks[first:]
+    coverages = [ink.coverage for ink in inks]
+    return combined([below, *coverages], strip, partial(_laid, inks, opaque=paper is not None))
+
+
+def _laid(inks: Sequence[Ink], along: list[Values], opaque: bool) -> Values:
+    """The colours of inks over those below: `along` has these first, then each ink's coverage."""
+    below, *coverages = along
+    alpha, red, green, blue = ((below >> shift & 255).astype(np.int32) for shift in (24, 16, 8, 0))
+    for ink, coverage in zip(inks, coverages, strict=True):
+        here = np.flatnonzero(coverage != 0)
+        over = _of_255(coverage[here].astype(np.int32) * ink.opacity)
+        if opaque:  # the same sums, without the slow divisions
+            for channel, value in zip((red, green, blue), ink.colour, strict=True):
+                under = channel[here]
+                source = _of_255(value * under) if ink.multiply else value
+                channel[here] = _of_255(source * over + under * (255 - over))
+            continue
+        backdrop = alpha[here]
+        total = over * 255 + backdrop * (255 - over)  # the new alpha, 255 times as large
+        some = np.maximum(total, 1)
+        for channel, value in zip((red, green, blue), ink.colour, strict=True):
+            under = channel[here]
+            source = value
+            if ink.multiply:
+                source = _of_255(value * (255 - backdrop) + backdrop * _of_255(value * under))
+            sum_ = source * over * 255 + under * backdrop * (255 - over)
+            channel[here] = (2 * sum_ + some) // (2 * some)
+        alpha[here] = _of_255(total)
+    return alpha.astype(np.uint32) << 24 | (red << 16 | green << 8 | blue).astype(np.uint32)
+
+
+def _packed(paper: Colour | None) -> int:
+    """A paper's colour as `flatten` has it; 0 for none."""
+    if paper is None:
+        return 0
+    red, green, blue = paper
+    return 255 << 24 | red << 16 | green << 8 | blue
 
 
 def _of_255(product: NDArray[np.int32]) -> NDArray[np.int32]:
