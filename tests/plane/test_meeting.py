@@ -3,7 +3,7 @@
 from itertools import combinations, product
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from support.reference import reference
 from support.strategies import boxes
@@ -11,11 +11,8 @@ from support.strategies import boxes
 from guidekit.plane.box import Box
 from guidekit.plane.meeting import meeting
 
-laws = settings(max_examples=200, deadline=None)
-
 
 @given(st.lists(boxes(Box(0, 0, 30, 30)), max_size=25))
-@laws
 def test_pairs(found: list[Box]):
     """Those pairs that have a point in common, by shapely, and each of them once."""
     shapely = reference("shapely")

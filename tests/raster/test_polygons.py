@@ -110,7 +110,6 @@ def test_slanted_over_whole_pixels(polygon: np.ndarray, box: Box):
 
 
 @given(st.lists(near | beyond, min_size=1, max_size=4))
-@laws
 def test_strips_are_seamless(found: list[np.ndarray]):
     """Filled a strip at a time, shapes cover what they cover when filled in one go."""
     whole = plane(filled(found, CANVAS), CANVAS)

@@ -109,7 +109,6 @@ FORMS = {
 
 @pytest.mark.parametrize("depth", [8, 16])
 @pytest.mark.parametrize(("grey", "alpha"), FORMS)
-@settings(max_examples=10, deadline=None)
 @given(given_picture=pictures())
 def test_every_sample(grey: bool, alpha: bool, depth: int, given_picture):
     """Of any form pypng reads its colour type and depth, and every sample; 16 bits are v × 257."""
