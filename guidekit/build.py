@@ -83,7 +83,7 @@ def build_issue(
     issue = load_issue(path, dpi=dpi, catalogue=catalogue)
     plans = plan_issue(issue, pages)
     writers = _writers(formats, catalogue)
-    notes = cautions(issue, plans, writers)
+    notes = cautions(issue, plans, writers, catalogue.guides)
     check_limits(issue.path, plans, writers, catalogue)
     check_names((standard_stack(plan, catalogue.guides) for plan in in_turn(plans)), layers)
     folder = Path(out) if out is not None else Path(issue.file_name)
@@ -128,7 +128,7 @@ def check_issue(
     issue = load_issue(path, dpi=dpi, catalogue=catalogue)
     plans = plan_issue(issue)
     writers = _writers(formats, catalogue)
-    notes = cautions(issue, plans, writers)
+    notes = cautions(issue, plans, writers, catalogue.guides)
     check_limits(issue.path, plans, writers, catalogue)
     return CheckReport(issue.issue.title, issue.entries[-1].numbers[-1], len(plans), notes)
 

@@ -6,23 +6,33 @@ from collections.abc import Iterator, Sequence
 
 from guidekit.geometry.page import PagePlan
 from guidekit.issue import LoadedIssue
+from guidekit.layers.guides.faint import LEAST_CONTRAST, faint_guides
+from guidekit.layers.guides.kind import Guide
 from guidekit.preset import Preset
 from guidekit.preset.model import EDGE_NAMES
 from guidekit.raster.typeset import missing_letters
+from guidekit.registry import Registry
 from guidekit.units import decimal, half_up
 from guidekit.writers import Writer
 
 
 def cautions(
-    file: LoadedIssue, plans: Sequence[PagePlan], writers: Sequence[Writer]
+    file: LoadedIssue,
+    plans: Sequence[PagePlan],
+    writers: Sequence[Writer],
+    guides: Registry[Guide],
 ) -> tuple[str, ...]:
-    """Every caution that applies to these canvases, written by these writers."""
+    """Every caution that applies to these canvases, written by these writers.
+
+    `guides` are all there are.
+    """
     of_formats = (said for writer in writers for said in _of_format(writer, file.preset, plans))
     return (
         *_of_preset(file.preset),
         *_of_book(file),
         *_of_spreads(plans),
         *_of_label(file),
+        *_of_paper(file.preset, plans, guides),
         *of_formats,
     )
 
@@ -70,6 +80,15 @@ def _of_label(file: LoadedIssue) -> Iterator[str]:
         yield (
             f"The page labels cannot show {missing[:20]}: {looked} these letters. Name a font "
             "that has them as label_font in the issue. Names of layers are not affected."
+        )
+
+
+def _of_paper(preset: Preset, plans: Sequence[PagePlan], guides: Registry[Guide]) -> Iterator[str]:
+    if faint := faint_guides(plans, guides):
+        named = ", ".join(f"{name} ({ratio:.1f} : 1)" for name, ratio in faint.items())
+        yield (
+            f"On paper {preset.paper} these guides are hard to see: {named}. A contrast of "
+            f"{LEAST_CONTRAST} : 1 is enough; a paper that is lighter or darker gives more."
         )
 
 

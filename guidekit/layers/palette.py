@@ -25,6 +25,8 @@ BLUE: Colour = (0, 114, 178)
 VERMILLION: Colour = (213, 94, 0)
 REDDISH_PURPLE: Colour = (204, 121, 167)
 
+WHITE: Colour = (255, 255, 255)
+
 
 @dataclass(frozen=True)
 class Pen:
@@ -60,3 +62,32 @@ def pen_for(page: PagePlan) -> Pen:
 def from_hex(colour: str) -> Colour:
     """``#ffcc00`` → (255, 204, 0)."""
     return (int(colour[1:3], 16), int(colour[3:5], 16), int(colour[5:7], 16))
+
+
+def ink_on(paper: Colour) -> Colour:
+    """Black or white, whichever stands out from the paper; at least 4.58 : 1 on any."""
+    return max(BLACK, WHITE, key=lambda ink: contrast(ink, paper))
+
+
+def contrast(one: Colour, other: Colour) -> float:
+    """The contrast ratio of two colours, 1 to 21 (W3C, WCAG 2.2, section 6)."""
+    light, dark = sorted((luminance(one), luminance(other)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+def luminance(colour: Colour) -> float:
+    """The relative luminance of an sRGB colour, 0 to 1 (W3C, WCAG 2.2, section 6)."""
+    red, green, blue = (
+        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4
+        for part in (value / 255 for value in colour)
+    )
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def seen_on(paper: Colour, colour: Colour, opacity: int) -> Colour:
+    """How a colour looks on paper at an opacity of 0 to 255."""
+    red, green, blue = (
+        half_up(Fraction(over * opacity + below * (255 - opacity), 255))
+        for over, below in zip(colour, paper, strict=True)
+    )
+    return red, green, blue

@@ -10,7 +10,7 @@ from guidekit.layers.guides.kind import Guide
 from guidekit.layers.guides.label import page_words
 from guidekit.layers.guides.rulers import rulers
 from guidekit.layers.model import Group, Layer, Stack
-from guidekit.layers.palette import BLACK, from_hex
+from guidekit.layers.palette import from_hex, ink_on
 from guidekit.layers.panels import panel_area, panel_border
 from guidekit.raster.blend import Colour
 from guidekit.raster.shapes import Area, Rule
@@ -23,7 +23,7 @@ def standard_stack(page: PagePlan, guides: Registry[Guide]) -> Stack:
     drawing = drawing_layers(page)
     title = ", ".join(page_words(page)[:2])
     members: list[Layer | Group] = []
-    if shown := tuple(guide_layers(page, guides)):
+    if shown := guide_layers(page, guides):
         members.append(Group("Guides", shown, locked=True, label="blue"))
     members += [*drawing.above, panel_borders(page)]
     if furniture.gutter_cover:
@@ -62,7 +62,8 @@ def about(page: PagePlan, title: str) -> str:
 def panel_borders(page: PagePlan) -> Layer:
     """The ruled lines round the panels, inside their boxes; none where one runs to the bleed."""
     shapes = tuple(shape for panel in page.panels for shape in panel_border(panel))
-    return Layer("Panel borders", shapes, BLACK, label="grey")
+    ink = ink_on(from_hex(page.book.furniture.paper))
+    return Layer("Panel borders", shapes, ink, label="grey")
 
 
 def gutter_cover(page: PagePlan, colour: Colour) -> Layer:

@@ -40,6 +40,12 @@ def text_width(text: str, height: float, font: FontFile | None = None) -> int:
     return ceil(typeset(text, font).width * _size(height, font))
 
 
+def letter_box(text: Text) -> Box:
+    """Where a line of text stands: as wide as it is drawn, as high as its capitals."""
+    width = text_width(text.text, text.height, text.font)
+    return Box(text.x, text.y, text.x + width, text.y + text.height)
+
+
 def cover_text(text: Text, canvas: Box) -> Bands:
     """The text's coverage inside `canvas`."""
     drawn = _drawn(text.text, text.height, text.font)

@@ -15,7 +15,6 @@ from guidekit.plane.box import Box
 from guidekit.plane.outline import Outline, bounds, points_of
 from guidekit.plane.polygon import area
 from guidekit.raster.shapes import Area, Polygon, Rule, Shape, boxes_in, polygons_in
-from guidekit.raster.text import Text, text_width
 
 NOISE = 1e-6  # square pixels: below that, a corner of a fraction lies on an edge
 #: A closed path without crossings, whose corners turn the way a box's corners do.
@@ -53,12 +52,6 @@ def even_odd_rings(shape: Area) -> tuple[Ring, ...] | None:
     outlines, holes = rings_of(shape.shapes), rings_of(shape.holes)
     inside = all(any(holds(outline, hole) for outline in outlines) for hole in holes)
     return (*outlines, *holes) if inside and _apart(outlines) and _apart(holes) else None
-
-
-def letter_box(text: Text) -> Box:
-    """Where a line of text stands: as wide as it is drawn, as high as its capitals."""
-    width = text_width(text.text, text.height, text.font)
-    return Box(text.x, text.y, text.x + width, text.y + text.height)
 
 
 def apart(a: Ring, b: Ring) -> bool:

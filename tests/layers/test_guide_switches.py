@@ -4,9 +4,10 @@ from itertools import product
 from typing import Any
 
 import pytest
-from support.catalogue import GUIDES
-from support.laid_out_pages import issue, layers, page, plans, refusal
+from support.catalogue import GUIDES, stack_of
+from support.laid_out_pages import issue, members, page, plans, refusal
 
+from guidekit.layers.model import Group, all_layers
 from guidekit.preset.guides import STATES
 from guidekit.registry import Named
 
@@ -32,7 +33,7 @@ def guides(name: str, **switches: Any) -> dict[str, Any]:
     keys["format"] = keys.get("format", {}) | {"guides": tables.get("preset", {})}
     pages[-1] = pages[-1] | {"guides": tables.get("page", {})}
     plan = plans(issue(*pages, **keys, guides=tables.get("issue", {})))[-1]
-    return layers(plan)
+    return members(plan)
 
 
 def test_the_table_is_in_order():
@@ -56,7 +57,9 @@ def test_layers_stand_in_the_order_of_the_list():
     everything = dict.fromkeys(LAYERS, "shown")
     plan = page(SPLASH, ALL | {"guides": everything}, format=FULL)
     expected = [GUIDES[name].layer for name in LAYERS if name != "screen_marks"]
-    assert [*layers(plan)][: len(expected)] == expected
+    top, *_ = stack_of(plan).members
+    assert isinstance(top, Group)
+    assert [guide.name for guide in top.members] == expected
 
 
 @pytest.mark.parametrize("name", LAYERS)
@@ -69,7 +72,8 @@ def test_switching(name: str, place: str, state: str):
     if layer:
         assert layer.visible == (state == "shown")
         assert layer.locked
-        assert layer.shapes
+        assert [*all_layers((layer,))]
+        assert all(part.shapes and part.locked for part in all_layers((layer,)))
 
 
 @pytest.mark.parametrize("name", LAYERS)

@@ -17,6 +17,7 @@ PRESETS = [name for name in PRESETS if name != "vertical-scroll"]
 FACING = [name for name in PRESETS if preset_called(name).facing]
 EVERY_LINE = {
     "trim_marks": "shown",
+    "centre_lines": "shown",
     "fold_strip": "shown",
     "screen_marks": "shown",
 }
@@ -40,7 +41,12 @@ SPREADS: dict[str, dict[str, Any]] = {
 def laid_out(preset: str, keys: dict[str, Any], spread: bool, dpi: int) -> PagePlan:
     """A page, or a spread where it can stand, in a small but ordinary resolution."""
     pages = [{"panels": "splash"}, keys | {"spread": True}] if spread else [keys]
-    head = {"title": "Tests", "preset": preset, "format": {"dpi": dpi}, "guides": EVERY_LINE}
+    head = {
+        "title": "Tests",
+        "preset": preset,
+        "format": {"dpi": dpi, "fold_strip": "8 mm"},
+        "guides": EVERY_LINE,
+    }
     lines = [f"{key} = {toml(value)}" for key, value in head.items()]
     for keys in pages:
         lines += ["[[pages]]", *(f"{key} = {toml(value)}" for key, value in keys.items())]
@@ -80,7 +86,8 @@ def test_clear_of_all(preset: str, name: str, keys: dict[str, Any], spread: bool
     plan = laid_out(preset, keys, spread, 150)
     label = inked(plan, "Page label")
     boxes = plan.boxes
-    for other in ("Trim", "Trim marks", "Bleed", "Safe area", "Panel numbers", "Panel borders"):
+    lines = ("Trim", "Trim marks", "Bleed", "Safe area", "Centre lines", "Fold strip")
+    for other in (*lines, "Panel numbers", "Panel borders"):
         assert not (label & inked(plan, other)).any(), other
     if boxes.fold is not None:
         assert not label[:, boxes.fold - 2 : boxes.fold + 2].any()

@@ -98,7 +98,7 @@ def _layers(case: Case, boxes: dict[str, Any]) -> Iterator[tuple[str, Drawn]]:
             for y in (nearest(at), nearest(at + case.capitals * unit)):
                 sheet.box(left, y, right, y + w // 2)
             at += (case.capitals + case.space) * unit
-    yield "Lettering lines", Drawn(sheet.plane, BLUE, 128)
+    yield "Lettering lines", Drawn(sheet.plane, BLUE, 191)
 
     sheet = Sheet(width, height)
     for half in halves:
@@ -148,7 +148,7 @@ def _layers(case: Case, boxes: dict[str, Any]) -> Iterator[tuple[str, Drawn]]:
         }
         border.box(*inner.values(), 0)
     if tint.plane.any():
-        yield "Gutters", Drawn(tint.plane, SKY_BLUE, 102)
+        yield "Gutters", Drawn(tint.plane, SKY_BLUE, 77)
     yield "Panel borders", Drawn(border.plane, BLACK)
     if case.cover:
         yield "Gutter cover", Drawn(cover.plane, case.paper)

@@ -15,7 +15,7 @@ from guidekit import load_issue
 from guidekit.errors import InputError
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
-from guidekit.layers.model import Layer, all_layers
+from guidekit.layers.model import Group, Layer, all_layers, all_members
 from guidekit.plane.box import Box
 from guidekit.plane.outline import Outline
 from support.catalogue import stack_of
@@ -99,6 +99,11 @@ def boxes(plan: PagePlan) -> list[list[int]]:
 def layers(plan: PagePlan) -> dict[str, Layer]:
     """The layers of a canvas by name."""
     return {layer.name: layer for layer in all_layers(stack_of(plan).members)}
+
+
+def members(plan: PagePlan) -> dict[str, Layer | Group]:
+    """The layers and groups of a canvas by name."""
+    return {member.name: member for member in all_members(stack_of(plan).members)}
 
 
 def pixels(plan: PagePlan, name: str) -> np.ndarray:

@@ -6,11 +6,12 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from guidekit.layers.palette import from_hex, ink_on
 from guidekit.preset.guides import STATES
 
 if TYPE_CHECKING:  # what draws is loaded when it draws
     from guidekit.geometry.page import PagePlan
-    from guidekit.layers.model import Label
+    from guidekit.layers.model import Label, Layer
     from guidekit.layers.palette import Pen
     from guidekit.preset.guides import State
     from guidekit.raster.blend import Colour
@@ -20,10 +21,16 @@ if TYPE_CHECKING:  # what draws is loaded when it draws
 
 @dataclass(frozen=True)
 class GuideInput:
-    """What a guide may know: the page, and a pen that suits its size."""
+    """What a guide may know: the page, a pen that suits its size, and the guides seen below it."""
 
     page: PagePlan
     pen: Pen
+    below: tuple[Layer, ...] = ()
+
+    @property
+    def ink(self) -> Colour:
+        """The colour of words: black, or white on dark paper."""
+        return ink_on(from_hex(self.page.book.furniture.paper))
 
     @property
     def right_to_left(self) -> bool:
@@ -42,17 +49,18 @@ class Guide:
 
     Guides lie in the order of their `place`, the lowest number uppermost. `name` is that by which
     presets, issues and pages switch it, `state` what it is where none of them does, `states` what
-    it can be. Its `layer` has a name, a colour and an opacity in percent, and a `label` in lists of
-    layers; `draw` makes its shapes. Where there are none, as for the bleed of a page without bleed,
-    there is no layer.
+    it can be. Its `layer` has a name, a colour (None for that of words) and an opacity in percent,
+    and a `label` in lists of layers; `draw` makes its shapes. Where there are none, as for the
+    bleed of a page without bleed, there is no layer. A guide of several colours draws layers, and
+    they are a group.
     """
 
     place: int
     name: str
     layer: str
     state: State
-    colour: Colour
+    colour: Colour | None
     opacity: int
-    draw: Callable[[GuideInput], Iterable[Shape]]
+    draw: Callable[[GuideInput], Iterable[Shape | Layer]]
     label: Label = "blue"
     states: tuple[State, ...] = STATES

@@ -14,24 +14,21 @@ DOT = "·"  # between two words, with a gap as wide as capitals are high on eith
 
 
 def page_label(given: GuideInput) -> Iterator[Shape]:
-    """Title, number, page, side, preset and note, where no art is."""
-    yield from label_of(given)
+    """Title, number, page, side, preset and note, where no art is.
 
-
-def label_of(given: GuideInput) -> tuple[Text, ...]:
-    """The label in lines, a text for each word, so that each runs in its own direction."""
+    A text for each of them, so that each runs in its own direction.
+    """
     words, font, most = page_words(given.page), given.font, given.pen.capitals
     dot, *widths = (text_width(word, most, font) / most for word in (DOT, *words))
     place, (height, lines) = place_for(widths, dot + 2, given)
-    waiting, texts = iter(words), []
+    waiting = iter(words)
     y = place.top + (place.height - (2 * len(lines) - 1) * height) // 2
     for count in lines:
         x = place.left
         for word in [next(waiting) if k % 2 == 0 else DOT for k in range(2 * count - 1)]:
-            texts.append(Text(word, x, y, height, font))
+            yield Text(word, x, y, height, font)
             x += text_width(word, height, font) + height
         y += 2 * height
-    return tuple(texts)
 
 
 def page_words(page: PagePlan) -> tuple[str, ...]:

@@ -50,13 +50,13 @@ def thirds(given: GuideInput) -> Iterator[Shape]:
 
 def diagonals(given: GuideInput) -> Iterator[Shape]:
     """Both diagonals of each panel's box."""
-    weight = given.pen.weight * 0.75
+    weight, dash = given.pen.weight * 0.75, given.pen.dash(9, 3)
     for panel in given.page.panels:
         left, top, right, bottom = panel.box.as_list()
         yield _inside(
             panel,
-            Stroke((left, top), (right, bottom), weight),
-            Stroke((left, bottom), (right, top), weight),
+            Stroke((left, top), (right, bottom), weight, dash),
+            Stroke((left, bottom), (right, top), weight, dash),
         )
 
 

@@ -9,6 +9,7 @@ from guidekit.geometry.page_boxes import OnePage
 from guidekit.layers.guides.flow import Flow, flowed
 from guidekit.layers.guides.kind import GuideInput
 from guidekit.plane.box import Box
+from guidekit.raster.shapes import Rule
 
 LEAST = 5  # pixels: lower capitals cannot be read
 
@@ -38,35 +39,36 @@ def place_for(
 
 
 def places_for_words(given: GuideInput, taken: Sequence[Box] = ()) -> list[list[Box]]:
-    """Boxes clear of the page's lines and of all that is `taken`, in three lists.
+    """Boxes clear of the lines of guides and of all that is `taken`, in four lists.
 
-    First those where no panel is; then those outside the trim, where what is drawn is cut off;
-    then those in the margins. On a spread each lies on one page, on the one that is read first in
-    front.
+    First those round the panels; then those between panels; then, whatever runs over them, those
+    outside the trim, where it is cut off, and those in the margins. On a spread each lies on one
+    page, on the one that is read first in front.
     """
     panels = [panel.box for panel in given.page.panels]
+    ruled = (shape for layer in given.below for shape in layer.shapes if isinstance(shape, Rule))
+    taken = [*taken, *(rule.box for rule in ruled)]
     apart = given.pen.capitals
     pages = given.page.boxes.pages
-    free: list[Box] = []
-    cut_off: list[Box] = []
-    margins: list[Box] = []
+    around, inside, cut_off, margins = (list[Box]() for _ in range(4))
     for page in pages[::-1] if given.right_to_left else pages:
         beyond = [_band(given, page, rows) for rows in _beyond(given)]
         beside = [_band(given, page, rows) for rows in _beside(given, page)]
         between = [_band(given, page, rows) for rows in _between(given, page)]
-        free += _clear([*beyond, *beside, *between], [*panels, *taken], apart)
+        around += _clear([*beyond, *beside], [*panels, *taken], apart)
+        inside += _clear(between, [*panels, *taken], apart)
         cut_off += _clear(beyond, taken, apart)
         margins += _clear(beside, taken, apart)
-    return [free, cut_off, margins]
+    return [around, inside, cut_off, margins]
 
 
 def _beyond(given: GuideInput) -> Iterator[Rows]:
     """Above and below the trim: on the board round a page, then in its bleed."""
-    boxes, weight = given.page.boxes, given.pen.weight
-    yield boxes.canvas.top, boxes.bleed.top
-    yield boxes.bleed.bottom, boxes.canvas.bottom
-    yield boxes.bleed.top + weight, boxes.trim.top - weight // 2
-    yield boxes.trim.bottom + weight // 2, boxes.bleed.bottom - weight
+    boxes, weight, half = given.page.boxes, given.pen.weight, given.pen.weight // 2
+    yield boxes.canvas.top, boxes.bleed.top - half
+    yield boxes.bleed.bottom + half, boxes.canvas.bottom
+    yield boxes.bleed.top + weight, boxes.trim.top - half
+    yield boxes.trim.bottom + half, boxes.bleed.bottom - weight
 
 
 def _beside(given: GuideInput, page: OnePage) -> Iterator[Rows]:
@@ -84,7 +86,8 @@ def _between(given: GuideInput, page: OnePage) -> list[Rows]:
     for top, bottom in [*panels, (end, end)]:
         if top > reached:
             cuts = [y for y in given.page.screens if reached < y < top]
-            found += pairwise([reached, *cuts, top])
+            half = given.pen.weight // 2
+            found += [(a + half, b - half) for a, b in pairwise([reached, *cuts, top])]
         reached = max(reached, bottom)
     return sorted(found, key=lambda rows: rows[0] - rows[1])
 

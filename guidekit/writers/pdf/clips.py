@@ -13,8 +13,8 @@ from typing import NamedTuple
 
 from guidekit.plane.outline import bounds
 from guidekit.raster.shapes import Area, Clip, Shape
-from guidekit.raster.text import Text
-from guidekit.writers.paths import Ring, even_odd_rings, holds, letter_box, rings_of
+from guidekit.raster.text import Text, letter_box
+from guidekit.writers.paths import Ring, even_odd_rings, holds, rings_of
 
 
 class ClipPath(NamedTuple):

@@ -11,7 +11,7 @@ from support.psd_walk import Record, Walked, walk
 
 VISIBLE, HIDDEN = 0x08, 0x0A  # bit 0x02 set means hidden, as readers have it
 HIDDEN_AT_FIRST = {"Lettering lines", "Construction lines", "Centre lines"}
-OPACITY = {"Panel numbers": 153, "Lettering lines": 128, "Gutters": 102}
+OPACITY = {"Panel numbers": 153, "Lettering lines": 191, "Gutters": 77}
 #: Public specification, "Sheet color setting": 5 is blue, 7 grey.
 LABELS = {"Panel borders": 7}
 BLUE_LABEL = 5
