@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from support.programs import HANG
 from support.samples import (
     DPI,
     NAMES,
@@ -43,7 +44,7 @@ def limited(folder: Path, **limits: int) -> subprocess.CompletedProcess[str]:
         capture_output=True,
         text=True,
         preexec_fn=limit,
-        timeout=60,
+        timeout=HANG,
     )
 
 
@@ -66,7 +67,7 @@ def test_stopped_while_it_starts(tmp_path: Path, module: str):
             process.send_signal(signal.SIGINT)
             break
     rest = [line for line in process.stderr if not line.startswith("import time:")]
-    assert (process.wait(60), rest) == (-signal.SIGINT, [])
+    assert (process.wait(HANG), rest) == (-signal.SIGINT, [])
     assert not (tmp_path / "out").exists()
 
 
@@ -79,14 +80,14 @@ class Cleared:
 with stoppable():
     held = Cleared()
     del held
-    time.sleep(30)
+    time.sleep(9999)
 """
 
 
 def test_stopped_where_nothing_can_be_raised():
     """A request to stop that comes while Python clears something away is not lost."""
     done = subprocess.run(
-        [sys.executable, "-c", SWALLOWED], env=environment(), capture_output=True, timeout=25
+        [sys.executable, "-c", SWALLOWED], env=environment(), capture_output=True, timeout=HANG
     )
     assert (done.returncode, done.stderr) == (-signal.SIGINT, b"")
 

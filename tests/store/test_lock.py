@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from psd_tools import PSDImage
+from support.programs import HANG
 from support.samples import HEAD, RECORD, command, contents, environment, issue_file
 from support.small_builds import data_of, in_child, put_all
 
@@ -75,7 +76,7 @@ def test_two_builds_at_once(tmp_path: Path):
         )
         for _ in range(2)
     ]
-    told = [process.communicate(timeout=60) for process in both]
+    told = [process.communicate(timeout=HANG) for process in both]
     for process, (_, err) in zip(both, told, strict=True):
         assert process.returncode == 0 or "is at work in this folder" in err
     pages = sorted(out.glob("*.psd"))

@@ -1,7 +1,9 @@
 """The shape of the code: imports go one way, words stay in their stage, files stay small."""
 
 import ast
+import re
 import subprocess
+from pathlib import Path
 
 import pytest
 from support.package_source import TOP, PackageSource
@@ -104,3 +106,14 @@ def test_top_level():
     assert folders < there
     allowed = folders | {"README.md", "DEVELOPERS.md", "pyproject.toml"}
     assert {name for name in there if not name.startswith(".")} <= allowed
+
+
+def test_no_test_depends_on_a_clock():
+    """No test gives a number of seconds: what hangs is ended after `HANG`, and laws have no clock.
+
+    conftest.py says so once for all random examples; benchmarks are there to take times.
+    """
+    clocks = re.compile(r"deadline=|timeout=\d|\bwait\(\d|perf_counter|max_examples=")
+    allowed = {Path(__file__).name, "conftest.py", "run.py"}
+    files = [path for path in (REPOSITORY / "tests").rglob("*.py") if path.name not in allowed]
+    assert [path.name for path in files if clocks.search(path.read_text("utf-8"))] == []
