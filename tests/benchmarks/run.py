@@ -96,7 +96,7 @@ def median(runs: Sequence[Run]) -> Run:
 class Bench:
     """A folder to work in, and the rows of the table as they are found."""
 
-    def __init__(self, folder: Path, times: int):
+    def __init__(self, folder: Path, times: int) -> None:
         self.folder, self.times = folder, times
 
     def guidekit(self, pages: int, formats: str = "psd", body: str = ISSUE) -> tuple[Run, int]:

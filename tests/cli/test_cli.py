@@ -47,12 +47,12 @@ def shown_example(words: tuple[str, ...]) -> str:
     return rest.strip().splitlines()[0]
 
 
-def test_version():
+def test_version() -> None:
     """--version tells the name and the version, and no more."""
     assert run_here("--version") == (0, f"guidekit {guidekit.__version__}\n", "")
 
 
-def test_help_lists_every_command(tmp_path: Path):
+def test_help_lists_every_command(tmp_path: Path) -> None:
     """The help of ``python -m guidekit`` names each command or its group."""
     run = run_process(["--help"], tmp_path)
     assert (run.code, run.err) == (0, "")
@@ -65,7 +65,7 @@ def test_help_lists_every_command(tmp_path: Path):
 @pytest.mark.parametrize("words", list(commands()), ids=" ".join)
 def test_example_in_the_help(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, words: tuple[str, ...]
-):
+) -> None:
     """Each command's help shows an example of that command that works as printed."""
     monkeypatch.setenv("COLUMNS", "80")
     monkeypatch.chdir(tmp_path)
@@ -78,7 +78,7 @@ def test_example_in_the_help(
     assert run.out.strip()
 
 
-def test_quiet_in_a_pipe(tmp_path: Path):
+def test_quiet_in_a_pipe(tmp_path: Path) -> None:
     """Without a terminal there is no bar and no colour, even where colour is asked for."""
     issue_file(tmp_path)
     arguments = ["build", "issue.toml", "--out", "out", "--dpi", DPI]
@@ -89,7 +89,7 @@ def test_quiet_in_a_pipe(tmp_path: Path):
     assert "\r" not in run.out
 
 
-def test_bar_on_a_terminal(tmp_path: Path):
+def test_bar_on_a_terminal(tmp_path: Path) -> None:
     """On a terminal a bar goes to standard error, and standard output stays the same."""
     issue_file(tmp_path)
     reader, writer = pty.openpty()

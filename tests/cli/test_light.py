@@ -5,7 +5,7 @@ from support.samples import run_here
 
 
 @pytest.mark.parametrize("before", [[], ["presets"], ["layouts"], ["presets", "list"]])
-def test_help(before: list[str]):
+def test_help(before: list[str]) -> None:
     """``--help`` shows the help at every level, and nothing else happens."""
     run = run_here(*before, "--help")
     assert run.code == 0
@@ -13,7 +13,7 @@ def test_help(before: list[str]):
     assert "us-comic " not in run.out
 
 
-def test_an_option_that_is_given():
+def test_an_option_that_is_given() -> None:
     """A number that is given counts, and is none if it is no number."""
     five = run_here("layouts", "list", "--panels", "5").out.splitlines()
     assert five
@@ -23,13 +23,13 @@ def test_an_option_that_is_given():
     assert "--panels" in wrong.err
 
 
-def test_an_option_that_is_not_given():
+def test_an_option_that_is_not_given() -> None:
     """Without the option, layouts of every number of panels are listed."""
     lines = run_here("layouts", "list").out.splitlines()
     assert {line.split()[0] for line in lines} >= {"1", "2", "5", "12"}
 
 
-def test_unknown_options_are_refused():
+def test_unknown_options_are_refused() -> None:
     """An option that is not there, and a word too many, are refused."""
     for extra in ("--panel", "more"):
         run = run_here("presets", "list", extra)

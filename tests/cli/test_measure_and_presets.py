@@ -31,7 +31,7 @@ salt-road-02-p004  left
 """
 
 
-def test_measure_as_json(tmp_path: Path):
+def test_measure_as_json(tmp_path: Path) -> None:
     """All boxes come as JSON with the numbers of the design, and nothing is written."""
     run = run_here("measure", issue_file(tmp_path, TIERS), "--json")
     assert (run.code, run.err) == (0, "")
@@ -43,7 +43,7 @@ def test_measure_as_json(tmp_path: Path):
     assert set(contents(tmp_path)) == {"issue.toml"}
 
 
-def test_measure_as_text(tmp_path: Path):
+def test_measure_as_text(tmp_path: Path) -> None:
     """The same numbers come as text, each box with its size; only the pages asked for."""
     run = run_here("measure", issue_file(tmp_path, TIERS), "--pages", "4")
     assert (run.code, run.err) == (0, "")
@@ -64,7 +64,7 @@ tiers = [2]
 """
 
 
-def test_parts_of_a_scroll(tmp_path: Path):
+def test_parts_of_a_scroll(tmp_path: Path) -> None:
     """A page number takes all canvases of a scroll, each told with its part of the page."""
     issue = issue_file(tmp_path, SCROLL)
     everything = json.loads(run_here("measure", issue, "--json").out)["pages"]
@@ -85,7 +85,7 @@ def test_parts_of_a_scroll(tmp_path: Path):
     assert "not in the issue" in run_here("measure", issue, "--pages", 4).err
 
 
-def test_measure_tells_what_runs_to_the_bleed(tmp_path: Path):
+def test_measure_tells_what_runs_to_the_bleed(tmp_path: Path) -> None:
     """A panel that runs to the bleed is told with its sides, in both ways."""
     issue = issue_file(tmp_path, TIERS.replace("[2, 3, 1]", '[2, 3, 1]\npanel.1.bleed = ["top"]'))
     assert "2100   1781 × 2100 px; bleeds top\n" in run_here("measure", issue, "--pages", 4).out
@@ -93,7 +93,7 @@ def test_measure_tells_what_runs_to_the_bleed(tmp_path: Path):
     assert page["panels"][0] == {"number": 1, "box": [225, 0, 2006, 2100], "bleed": ["top"]}
 
 
-def test_presets_list():
+def test_presets_list() -> None:
     """Every shipped preset is listed, in text one a line, in JSON one table a preset."""
     names = [*PRESETS]
     text, data = run_here("presets", "list"), run_here("presets", "list", "--json")
@@ -106,7 +106,7 @@ def test_presets_list():
 
 
 @pytest.mark.parametrize("name", PRESETS)
-def test_presets_show(name: str):
+def test_presets_show(name: str) -> None:
     """Every value of a preset is shown with its origin, in text as in JSON."""
     text, data = run_here("presets", "show", name), run_here("presets", "show", name, "--json")
     assert (text.code, data.code, text.err, data.err) == (0, 0, "", "")
@@ -120,7 +120,7 @@ def test_presets_show(name: str):
         assert row["value"] in line
 
 
-def test_presets_check(tmp_path: Path):
+def test_presets_check(tmp_path: Path) -> None:
     """A good preset is said to be fit, a wrong one is told with all its problems."""
     good = REPOSITORY / "presets" / "us-comic.toml"
     run = run_here("presets", "check", good)

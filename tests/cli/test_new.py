@@ -12,7 +12,7 @@ from guidekit import build_issue, load_issue, measure_issue
 
 
 @pytest.mark.parametrize("preset", PRESETS)
-def test_every_preset(tmp_path: Path, preset: str):
+def test_every_preset(tmp_path: Path, preset: str) -> None:
     """A new issue of each shipped preset can be built as it is."""
     path = tmp_path / "harbour" / "harbour.toml"
     run = run_here("new", tmp_path / "harbour", "--preset", preset, "--pages", 3)
@@ -35,7 +35,7 @@ def test_every_preset(tmp_path: Path, preset: str):
         ("four-panel-strip", 8, [8, 8, 8]),  # two strips of four: common practice, no source
     ],
 )
-def test_what_suits_the_format(tmp_path: Path, preset: str, pages: int, panels: list[int]):
+def test_what_suits_the_format(tmp_path: Path, preset: str, pages: int, panels: list[int]) -> None:
     """Without --pages there are as many as suit the format, with panels that suit it."""
     path = tmp_path / "x" / "x.toml"
     run = run_here("new", tmp_path / "x", "--preset", preset)
@@ -45,7 +45,7 @@ def test_what_suits_the_format(tmp_path: Path, preset: str, pages: int, panels: 
     assert [len(page["panels"]) for page in found[:3]] == panels
 
 
-def test_strips_get_their_strip(tmp_path: Path):
+def test_strips_get_their_strip(tmp_path: Path) -> None:
     """A daily strip is one tier; of two strips of four the right one is read first, downward."""
     for preset in ("daily-strip", "four-panel-strip"):
         run_here("new", tmp_path / preset, "--preset", preset)
@@ -59,7 +59,7 @@ def test_strips_get_their_strip(tmp_path: Path):
     assert [box[1] for box in four[:4]] == sorted(box[1] for box in four[:4])
 
 
-def test_a_scroll_gets_a_scroll(tmp_path: Path):
+def test_a_scroll_gets_a_scroll(tmp_path: Path) -> None:
     """A new vertical scroll is a scroll with gaps of several kinds, on as many pages as wanted."""
     path = tmp_path / "x" / "x.toml"
     run = run_here("new", tmp_path / "x", "--preset", "vertical-scroll")
@@ -75,14 +75,14 @@ def test_a_scroll_gets_a_scroll(tmp_path: Path):
 
 
 @pytest.mark.parametrize("pages", [1, 2, 24, 9999])
-def test_number_of_pages(tmp_path: Path, pages: int):
+def test_number_of_pages(tmp_path: Path, pages: int) -> None:
     """The issue has as many pages as were asked for."""
     assert run_here("new", tmp_path / "x", "--pages", pages).code == 0
     assert load_issue(tmp_path / "x" / "x.toml").entries[-1].numbers == (pages,)
 
 
 @pytest.mark.parametrize("pages", [0, -1, 10_000, 10_000_000])
-def test_absurd_number_of_pages(tmp_path: Path, pages: int):
+def test_absurd_number_of_pages(tmp_path: Path, pages: int) -> None:
     """No pages, or more than 9,999, are refused, and no folder is made."""
     run = run_here("new", tmp_path / "x", "--pages", pages)
     said = f"guidekit: --pages: {pages} is not a number of pages. Write 1 to 9,999 pages.\n"
@@ -90,7 +90,7 @@ def test_absurd_number_of_pages(tmp_path: Path, pages: int):
     assert not (tmp_path / "x").exists()
 
 
-def test_unknown_preset(tmp_path: Path):
+def test_unknown_preset(tmp_path: Path) -> None:
     """An unknown preset is refused with the nearest name, and no folder is made."""
     run = run_here("new", tmp_path / "x", "--preset", "jis-b55")
     assert run.code == 2
@@ -98,7 +98,7 @@ def test_unknown_preset(tmp_path: Path):
     assert not (tmp_path / "x").exists()
 
 
-def test_never_overwrites(tmp_path: Path):
+def test_never_overwrites(tmp_path: Path) -> None:
     """A file that is there is left as it is, whatever it holds."""
     (tmp_path / "x").mkdir()
     path = tmp_path / "x" / "x.toml"
@@ -110,7 +110,7 @@ def test_never_overwrites(tmp_path: Path):
     assert path.read_bytes() == b"mine"
 
 
-def test_never_follows_a_link(tmp_path: Path):
+def test_never_follows_a_link(tmp_path: Path) -> None:
     """A link in the place of the file, even one that leads nowhere, is left as it is."""
     (tmp_path / "x").mkdir()
     (tmp_path / "x" / "x.toml").symlink_to(tmp_path / "elsewhere")
@@ -118,7 +118,7 @@ def test_never_follows_a_link(tmp_path: Path):
     assert not (tmp_path / "elsewhere").exists()
 
 
-def test_file_that_comes_up_meanwhile(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_file_that_comes_up_meanwhile(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A file that comes up while the new one is written is not replaced."""
     path = tmp_path / "x" / "x.toml"
     monkeypatch.setattr(os, "fsync", lambda _: path.write_bytes(b"mine"))
@@ -136,7 +136,7 @@ def test_file_that_comes_up_meanwhile(tmp_path: Path, monkeypatch: pytest.Monkey
         ('say "yes"', 'Say "Yes"'),
     ],
 )
-def test_title_from_the_folder(tmp_path: Path, folder: str, title: str):
+def test_title_from_the_folder(tmp_path: Path, folder: str, title: str) -> None:
     """Without --title the folder's name becomes the title."""
     assert run_here("new", tmp_path / folder).code == 0
     assert load_issue(tmp_path / folder / f"{folder}.toml").issue.title == title
@@ -164,7 +164,7 @@ def test_title_from_the_folder(tmp_path: Path, folder: str, title: str):
     ],
     ids=lambda title: title[:10],
 )
-def test_any_title(tmp_path: Path, title: str):
+def test_any_title(tmp_path: Path, title: str) -> None:
     """Any title either stands in the new file as it was given, or is refused and nothing made."""
     run = run_here("new", tmp_path / "x", "--title", title)
     if run.code == 0:
@@ -175,7 +175,7 @@ def test_any_title(tmp_path: Path, title: str):
         assert not (tmp_path / "x").exists()
 
 
-def test_preset_of_ones_own(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_preset_of_ones_own(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A preset given by its path is found again when the new issue is built."""
     monkeypatch.chdir(tmp_path)
     Path("mine.toml").write_text('based_on = "us-comic"\n', "utf-8")
@@ -183,7 +183,7 @@ def test_preset_of_ones_own(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     assert build_issue("x/x.toml", "out", dpi=DPI).named("written") == ("x-p001.psd",)
 
 
-def test_folder_of_the_moment(tmp_path: Path):
+def test_folder_of_the_moment(tmp_path: Path) -> None:
     """A new issue in "." is named after the folder that this is."""
     (tmp_path / "salt-road").mkdir()
     run = run_process(["new", "."], tmp_path / "salt-road")
@@ -191,7 +191,7 @@ def test_folder_of_the_moment(tmp_path: Path):
     assert load_issue(tmp_path / "salt-road" / "salt-road.toml").issue.title == "Salt Road"
 
 
-def test_next_step_as_printed(tmp_path: Path):
+def test_next_step_as_printed(tmp_path: Path) -> None:
     """What the command says to do next works as printed, with a space in the name too."""
     run = run_process(["new", "two words", "--pages", 1], tmp_path)
     assert "Next: " in run.out

@@ -49,7 +49,7 @@ def limited(folder: Path, **limits: int) -> subprocess.CompletedProcess[str]:
 
 
 @pytest.mark.parametrize("module", ["guidekit.errors", "typer", "pydantic.main", "numpy"])
-def test_stopped_while_it_starts(tmp_path: Path, module: str):
+def test_stopped_while_it_starts(tmp_path: Path, module: str) -> None:
     """Ctrl-C while the program is still being loaded ends it without a word."""
     issue_file(tmp_path)
     process = subprocess.Popen(
@@ -84,7 +84,7 @@ with stoppable():
 """
 
 
-def test_stopped_where_nothing_can_be_raised():
+def test_stopped_where_nothing_can_be_raised() -> None:
     """A request to stop that comes while Python clears something away is not lost."""
     done = subprocess.run(
         [sys.executable, "-c", SWALLOWED], env=environment(), capture_output=True, timeout=HANG
@@ -92,7 +92,7 @@ def test_stopped_where_nothing_can_be_raised():
     assert (done.returncode, done.stderr) == (-signal.SIGINT, b"")
 
 
-def test_ignored_signals_stay_ignored():
+def test_ignored_signals_stay_ignored() -> None:
     """What whoever started us wants ignored, as nohup does, is ignored."""
     before = signal.signal(signal.SIGHUP, signal.SIG_IGN)
     try:
@@ -102,7 +102,7 @@ def test_ignored_signals_stay_ignored():
         signal.signal(signal.SIGHUP, before)
 
 
-def test_no_memory(tmp_path: Path):
+def test_no_memory(tmp_path: Path) -> None:
     """Without memory, wherever it ends, there is a sentence, and the folder holds whole files."""
     for megabytes in (70, 150):
         done = limited(tmp_path, AS=megabytes << 20)
@@ -114,7 +114,7 @@ def test_no_memory(tmp_path: Path):
         assert set(contents(tmp_path / "out")) <= {RECORD, *NAMES}
 
 
-def test_no_memory_in_the_middle(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_no_memory_in_the_middle(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """When memory ends in the middle of a build, it is told which canvases are done."""
     from guidekit.writers.psd.writer import PsdWriter
 
@@ -135,7 +135,7 @@ def test_no_memory_in_the_middle(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
     )
 
 
-def test_no_thread(tmp_path: Path):
+def test_no_thread(tmp_path: Path) -> None:
     """Where the system gives no thread, a sentence says so, and nothing is left in the folder."""
     done = limited(tmp_path, STACK=1 << 33, AS=2 << 30)  # no room for the stack of a thread
     assert (done.returncode, done.stdout) == (1, "")
@@ -147,7 +147,7 @@ def test_no_thread(tmp_path: Path):
     assert contents(tmp_path / "out") == {}
 
 
-def test_half_an_installation(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_half_an_installation(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A library that cannot be loaded is named."""
     monkeypatch.setitem(sys.modules, "guidekit.build", None)
     run = run_here("build", issue_file(tmp_path))
@@ -160,7 +160,7 @@ def test_half_an_installation(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     ("closed", "issue", "code"),
     [("2>&-", "issue.toml", 0), ("2>&-", "none.toml", 2), ("<&- >&- 2>&-", "issue.toml", 0)],
 )
-def test_closed_streams(tmp_path: Path, closed: str, issue: str, code: int):
+def test_closed_streams(tmp_path: Path, closed: str, issue: str, code: int) -> None:
     """With standard streams closed a build does its work, and no file takes their place."""
     issue_file(tmp_path)
     words = " ".join([sys.executable, "-m", "guidekit", *BUILD]).replace("issue.toml", issue)
@@ -191,7 +191,7 @@ NO_TEXT = os.fsdecode(b"a\xff")
 )
 def test_arguments_that_are_no_text(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, arguments: list[str]
-):
+) -> None:
     """Arguments of bytes that are no text in the system's encoding end in files or a sentence."""
     monkeypatch.chdir(tmp_path)
     issue_file(tmp_path)
@@ -201,7 +201,7 @@ def test_arguments_that_are_no_text(
     assert bool(run.err) == (run.code == 2)
 
 
-def test_terminal_of_few_letters(tmp_path: Path):
+def test_terminal_of_few_letters(tmp_path: Path) -> None:
     """A folder whose name is no text is told on a terminal that knows ASCII alone."""
     issue_file(tmp_path)
     few = {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}

@@ -39,7 +39,7 @@ def turned(box: Box) -> Box:
 
 
 @given(plain_pages, frames, gutters, gutters, st.booleans())
-def test_panels_never_overlap(page: dict, frame: Box, across: int, down: int, flip: bool):
+def test_panels_never_overlap(page: dict, frame: Box, across: int, down: int, flip: bool) -> None:
     """Every panel lies in the frame with at least a pixel, and no two share one."""
     found = panels(page, frame, spacing(across, down, DPI, flip=flip))
     boxes = list(found.values())
@@ -51,7 +51,9 @@ def test_panels_never_overlap(page: dict, frame: Box, across: int, down: int, fl
 
 
 @given(plain_pages, frames, gutters, gutters, st.booleans())
-def test_one_gutter_and_flush_edges(page: dict, frame: Box, across: int, down: int, flip: bool):
+def test_one_gutter_and_flush_edges(
+    page: dict, frame: Box, across: int, down: int, flip: bool
+) -> None:
     """From every edge of a panel the next panel is one gutter away, or the frame is right there."""
     boxes = list(panels(page, frame, spacing(across, down, DPI, flip=flip)).values())
     for gutter, whole, found in (
@@ -69,7 +71,7 @@ def test_one_gutter_and_flush_edges(page: dict, frame: Box, across: int, down: i
 
 
 @given(plain_pages, frames, gutters, gutters)
-def test_flip_is_the_mirror_image(page: dict, frame: Box, across: int, down: int):
+def test_flip_is_the_mirror_image(page: dict, frame: Box, across: int, down: int) -> None:
     """The mirrored page, read the other way, has the mirrored boxes under the same numbers.
 
     So facing pages are mirror images pixel by pixel, spare pixels included.
@@ -85,7 +87,7 @@ def test_flip_is_the_mirror_image(page: dict, frame: Box, across: int, down: int
 @given(
     st.lists(st.integers(1, 4), min_size=1, max_size=4), frames, gutters, st.sampled_from([-1, 1])
 )
-def test_exact_gives_equal_panels(numbers: list[int], frame: Box, gutter: int, turn: int):
+def test_exact_gives_equal_panels(numbers: list[int], frame: Box, gutter: int, turn: int) -> None:
     """With `exact` tiers are equally tall and panels of a tier equally wide, to the pixel.
 
     The frame gives up less than a twentieth, half of it at either end.
@@ -102,7 +104,7 @@ def test_exact_gives_equal_panels(numbers: list[int], frame: Box, gutter: int, t
     assert 0 <= frame.bottom - bottom - (top - frame.top) <= 1
 
 
-def test_exact_is_mirrored_too():
+def test_exact_is_mirrored_too() -> None:
     """On the facing page the spare pixels of `exact` lie at the other end."""
     frame = Box(0, 0, 1000, 1000)
     right = panels({"tiers": [3]}, frame, spacing(0, 0, DPI, exact=True))
@@ -145,7 +147,7 @@ def test_exact_is_mirrored_too():
         ),
     ],
 )
-def test_what_does_not_fit(page: dict, said: str):
+def test_what_does_not_fit(page: dict, said: str) -> None:
     """Parts that do not fit or do not fill the frame are refused with the numbers in pixels."""
     with pytest.raises(InputError) as caught:
         panels(page, Box(0, 0, 1000, 1000), spacing(30, 20, DPI))
@@ -160,7 +162,7 @@ def test_what_does_not_fit(page: dict, said: str):
     ],
     ids=["many", "lengths"],
 )
-def test_exact_that_cannot_be(tiers: list):
+def test_exact_that_cannot_be(tiers: list) -> None:
     """What cannot come out equal within a twentieth of the frame is refused, and says so."""
     with pytest.raises(InputError) as caught:
         panels({"tiers": tiers}, Box(0, 0, 1000, 1000), spacing(3, 3, DPI, exact=True))

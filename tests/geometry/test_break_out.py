@@ -24,7 +24,7 @@ def breaking(number: int, **sides: str) -> dict[str, Any]:
         (3, {"top": "0 px"}, [60, 428, 580, 780]),
     ],
 )
-def test_breaking_out(number: int, sides: dict[str, str], box: list[int]):
+def test_breaking_out(number: int, sides: dict[str, str], box: list[int]) -> None:
     """A side moves out by the length, up to the whole gutter, and nothing else moves."""
     expected = [*BEFORE]
     expected[number - 1] = box
@@ -40,7 +40,7 @@ def test_breaking_out(number: int, sides: dict[str, str], box: list[int]):
         (2, {"left": "30 px"}, 1),
     ],
 )
-def test_beyond_the_gutter_is_refused(number: int, sides: dict[str, str], over: int):
+def test_beyond_the_gutter_is_refused(number: int, sides: dict[str, str], over: int) -> None:
     """A panel that would run over another is refused, and the other is named."""
     assert refusal(breaking(number, **sides)).splitlines()[0] == (
         f"page 1, pages[1].panel.{number}.break_out: the panel would run over panel {over}. Write "
@@ -48,7 +48,7 @@ def test_beyond_the_gutter_is_refused(number: int, sides: dict[str, str], over: 
     )
 
 
-def test_two_panels_in_one_gutter():
+def test_two_panels_in_one_gutter() -> None:
     """Two panels may break into the same gutter if it is wide enough for both."""
     panel = {"1": {"break_out": {"right": "5 px"}}, "2": {"break_out": {"left": "5 px"}}}
     assert boxes(page(TIERS | {"panel": panel}))[:2] == [[60, 60, 320, 412], [320, 60, 580, 412]]
@@ -65,7 +65,7 @@ def test_two_panels_in_one_gutter():
     ],
     ids=["slanted", "bleeding"],
 )
-def test_sides_that_cannot_break_out(layout: dict[str, Any], side: str):
+def test_sides_that_cannot_break_out(layout: dict[str, Any], side: str) -> None:
     """A slanted side, or one that runs to the bleed, does not break out."""
     layout["panel"]["1"]["break_out"] = {side: "3 px"}
     assert refusal(layout) == (
@@ -74,12 +74,12 @@ def test_sides_that_cannot_break_out(layout: dict[str, Any], side: str):
     )
 
 
-def test_a_side_with_no_gutter_beyond_it():
+def test_a_side_with_no_gutter_beyond_it() -> None:
     """At the edge of the frame there is no gutter, and no panel leaves the canvas that way."""
     assert "panel.1.break_out.left" in refusal(breaking(1, left="70 px"))
 
 
-def test_a_straight_side_of_a_slanted_panel():
+def test_a_straight_side_of_a_slanted_panel() -> None:
     """A panel with a slanted side breaks out at a straight one into the gutter that is there."""
     layout = {"tiers": [{"panels": 2, "slant": "10 deg"}, 1]}
     plan = page(layout | {"panel": {"1": {"break_out": {"bottom": "9 px"}}}})
@@ -89,7 +89,7 @@ def test_a_straight_side_of_a_slanted_panel():
     assert left.distance(below) == pytest.approx(16 - 9, abs=1e-6)
 
 
-def test_the_gutter_is_that_much_smaller():
+def test_the_gutter_is_that_much_smaller() -> None:
     """The tint of the gutters ends at the panel that breaks out, and its border lies inside it."""
     plan = page(breaking(1, right="7 px"))
     tint, ink = pixels(plan, "Gutters")[200], pixels(plan, "Panel borders")[200]

@@ -34,7 +34,7 @@ def gaps(found: list[tuple[int, int]]) -> set[int]:
 
 
 @pytest.mark.parametrize("row", GRID, ids=lambda row: f"{row['W']} {row['unit']} by {row['n']}")
-def test_grid_rows(row: dict):
+def test_grid_rows(row: dict) -> None:
     """Equal panels lie within a pixel of (W - (n - 1) g) / n, as CSS Grid 2, 12.7.1 has it.
 
     The edges of the row were computed outside guidekit and rounded one by one, so that its
@@ -51,7 +51,7 @@ def test_grid_rows(row: dict):
 
 
 @pytest.mark.parametrize("row", [row for row in GRID if row["naive_inner"]], ids=lambda r: r["W"])
-def test_not_the_centred_gutter(row: dict):
+def test_not_the_centred_gutter(row: dict) -> None:
     """Gutters centred on the n-th part lines make outer panels wider by half a gutter; not here.
 
     That construction is taught for comics (common practice, no source); proof: an outer panel
@@ -76,12 +76,12 @@ def test_not_the_centred_gutter(row: dict):
         (5, 5, 0, [1, 1, 1, 1, 1]),
     ],
 )
-def test_spare_pixels(total: int, number: int, gutter: int, expected: list[int]):
+def test_spare_pixels(total: int, number: int, gutter: int, expected: list[int]) -> None:
     """What does not divide is spread out by cumulative rounding (computed by hand)."""
     assert sizes(parts(total, [EVEN] * number, gutter)) == expected
 
 
-def test_at_least_a_pixel():
+def test_at_least_a_pixel() -> None:
     """Forty parts and their gutters fit if a pixel is left for each, and not with one less."""
     assert sizes(parts(40 + 39 * 30, [EVEN] * 40, 30)) == [1] * 40
     with pytest.raises(InputError, match=r"need at least 1210 px, and there are 1209 px\."):
@@ -97,7 +97,7 @@ def test_at_least_a_pixel():
         (["1500 px", "2450 px"], [1500, 2450]),
     ],
 )
-def test_lengths_and_percentages(shares: list[str], expected: list[int] | None):
+def test_lengths_and_percentages(shares: list[str], expected: list[int] | None) -> None:
     """Lengths and parts of the whole are rounded, and weights share out what those leave."""
     made = []
     for share in shares:
@@ -125,7 +125,7 @@ def test_lengths_and_percentages(shares: list[str], expected: list[int] | None):
         ("1001 px", Share(percent=Fraction(50)), 2, "0 mm"),
     ],
 )
-def test_full_on_paper(width: str, share: Share, number: int, gutter: str):
+def test_full_on_paper(width: str, share: Share, number: int, gutter: str) -> None:
     """Lengths and gutters that fill the frame exactly on paper fill it in pixels at any dpi."""
     total, gap = (half_up(Length.parse(x).px(600)) for x in (width, gutter))
     found = parts(total, [share] * number, gap)
@@ -134,7 +134,7 @@ def test_full_on_paper(width: str, share: Share, number: int, gutter: str):
 
 
 @given(totals, weights, gutters)
-def test_fills_exactly(total: int, shares: list[Share], gutter: int):
+def test_fills_exactly(total: int, shares: list[Share], gutter: int) -> None:
     """Parts and gutters fill the whole exactly, in order, with one gutter throughout."""
     found = parts(total, shares, gutter)
     assert (found[0][0], found[-1][1]) == (0, total)
@@ -143,7 +143,7 @@ def test_fills_exactly(total: int, shares: list[Share], gutter: int):
 
 
 @given(totals, weights, gutters)
-def test_true_to_the_weights(total: int, shares: list[Share], gutter: int):
+def test_true_to_the_weights(total: int, shares: list[Share], gutter: int) -> None:
     """No part is a pixel or more away from its exact share, so equal weights differ by 1 at most.
 
     No edge is more than half a pixel away: nothing adds up along the row.

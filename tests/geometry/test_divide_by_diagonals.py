@@ -30,7 +30,7 @@ def drawn_line(k: int, n: int) -> Fraction:
 
 @pytest.mark.parametrize("number", range(2, 13))
 @pytest.mark.parametrize("width", [1000, 4252, 6301])
-def test_without_gutters(number: int, width: int):
+def test_without_gutters(number: int, width: int) -> None:
     """Without gutters every part ends where the lines over crossed diagonals meet."""
     drawn = [drawn_line(k, number) for k in range(1, number)]
     found = divide(width, Row((EVEN,) * number, (0,) * (number - 1)), 600)
@@ -39,7 +39,7 @@ def test_without_gutters(number: int, width: int):
 
 @pytest.mark.parametrize("number", range(2, 13))
 @pytest.mark.parametrize(("width", "gutter"), [(4252, 94), (6378, 189), (1800, 38)])
-def test_one_gutter_wider(number: int, width: int, gutter: int):
+def test_one_gutter_wider(number: int, width: int, gutter: int) -> None:
     """With gutters the figure is drawn one gutter wider, and each part gives a gutter up.
 
     p = (W + g) / n - g is the same as (W - (n - 1) g) / n of CSS Grid 2, 12.7.1.

@@ -46,7 +46,7 @@ def inches(pixels: int) -> str:
 @pytest.mark.parametrize(
     ("width", "gutter"), [("180 mm", "4 mm"), ("270 mm", "8 mm"), ("6 in", "1/8 in")]
 )
-def test_tracks(tracks: str, width: str, gutter: str):
+def test_tracks(tracks: str, width: str, gutter: str) -> None:
     """Parts lie within a pixel of `fr` tracks of the same weights, width and gap."""
     numbers = tracks.split()
     names = [f"p{i}" for i in range(len(numbers))]
@@ -67,7 +67,7 @@ def test_tracks(tracks: str, width: str, gutter: str):
 @pytest.mark.parametrize(
     "tracks", ["40mm 1fr 2fr", "25% 1fr 25%", "1fr 1.5in 10%", "30mm 1fr 30mm"]
 )
-def test_lengths_and_percentages(tracks: str):
+def test_lengths_and_percentages(tracks: str) -> None:
     """A length or percentage takes its part first, and weights share the rest, as tracks do."""
     shares = []
     for number, unit in re.findall(r"([\d.]+)(\S+)", tracks):
@@ -87,7 +87,7 @@ def test_lengths_and_percentages(tracks: str):
 
 
 @given(letter_maps(), st.integers(0, 60), st.integers(0, 60), st.data())
-def test_letter_maps(letters: str, across: int, down: int, data: st.DataObject):
+def test_letter_maps(letters: str, across: int, down: int, data: st.DataObject) -> None:
     """Panels of a letter map are the areas of a grid of the same map and weights, to half a pixel.
 
     Frame and gaps are whole pixels here, so that only the edges are rounded.

@@ -79,7 +79,7 @@ def row(shares: list[float], each: list[int], gap: int, whole: int) -> int:
 
 
 @given(parts("", 2), st.integers(2500, 2600), st.integers(2500, 2600), st.integers(0, 9))
-def test_the_least_loss(layout: dict[str, Any], width: int, height: int, gap: int):
+def test_the_least_loss(layout: dict[str, Any], width: int, height: int, gap: int) -> None:
     """No longer frame can be filled with equal parts equal; each length is tried for itself."""
     node = Reader(LAYOUTS, "ltr").read(Page(**layout))
     best = [
@@ -100,7 +100,7 @@ def test_the_least_loss(layout: dict[str, Any], width: int, height: int, gap: in
 
 
 @pytest.mark.parametrize("dpi", [72, 100, 300, 350, 600])
-def test_a_page_of_unequal_and_equal_tiers(dpi: int):
+def test_a_page_of_unequal_and_equal_tiers(dpi: int) -> None:
     """Three equal panels over two of which one is twice as wide lose two pixels at most."""
     plan = page(README_PAGE, preset="us-comic", format=MARGIN | {"dpi": dpi})
     found, frame = boxes(plan), plan.boxes.safe_area
@@ -111,19 +111,19 @@ def test_a_page_of_unequal_and_equal_tiers(dpi: int):
     assert found[5][3] - found[0][1] == frame.height, "nothing down the page has to be given up"
 
 
-def test_unequal_parts_give_nothing_up():
+def test_unequal_parts_give_nothing_up() -> None:
     """Parts of which no two are alike take every pixel of the frame, each near to its share."""
     plan = page({"tiers": [{"widths": [1, 2, 4]}]}, format=MARGIN)
     assert [b - a for a, _, b, _ in boxes(plan)] == [71, 143, 286]  # of 500: 71.4, 142.9, 285.7
 
 
-def test_lengths_do_not_shrink():
+def test_lengths_do_not_shrink() -> None:
     """A part with a length keeps it to the pixel; the frame and the others give way."""
     plan = page({"tiers": [{"widths": ["101 px", 1, 1, 1]}]}, format=MARGIN)
     assert [b - a for a, _, b, _ in boxes(plan)] == [101, 129, 129, 129]  # 520 - 30 - 101 = 389
 
 
-def test_lengths_that_fill_the_page_on_paper():
+def test_lengths_that_fill_the_page_on_paper() -> None:
     """Lengths and gutters that fill the frame but for rounding are equal at any resolution."""
     size = {"width": "270 mm", "height": "300 mm"}
     layout = {"tiers": [{"widths": ["61.5 mm"] * 4}]}
@@ -132,7 +132,7 @@ def test_lengths_that_fill_the_page_on_paper():
         assert len({b - a for a, _, b, _ in boxes(page(layout, format=changes))}) == 1
 
 
-def test_longer_frames_take_no_longer(monkeypatch: pytest.MonkeyPatch):
+def test_longer_frames_take_no_longer(monkeypatch: pytest.MonkeyPatch) -> None:
     """What a page can fill is computed, not searched for: 290,000 px take the steps of 2,900."""
     node = Reader(LAYOUTS, "ltr").read(Page(tiers=[7, {"widths": [1, 2, 1]}, 5, 3]))
     calls, divide = [], spacing_module.divide
@@ -143,7 +143,7 @@ def test_longer_frames_take_no_longer(monkeypatch: pytest.MonkeyPatch):
     assert calls.index("next", 1) * 2 == len(calls)
 
 
-def test_a_part_stays_near_its_share():
+def test_a_part_stays_near_its_share() -> None:
     """Equal panels are not bought with a part that is more than a twentieth from its share.
 
     Seven panels beside eleven in twice the width leave 77 times so many pixels for each choice of

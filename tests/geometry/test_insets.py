@@ -20,7 +20,7 @@ from support.laid_out_pages import boxes, page, refusal
         ("bottom-right", [466, 686, 566, 766]),
     ],
 )
-def test_corners(corner: str, box: list[int]):
+def test_corners(corner: str, box: list[int]) -> None:
     """In a corner an inset keeps a gutter's distance from the inside of the panel's border."""
     assert boxes(page(splash(inset(corner=corner)))) == [[60, 60, 580, 780], box]
 
@@ -38,12 +38,12 @@ def test_corners(corner: str, box: list[int]):
         ({"at": ["10.1 %", "10.05 %"]}, [113, 132, 213, 212]),
     ],
 )
-def test_places_and_sizes(keys: dict[str, Any], box: list[int]):
+def test_places_and_sizes(keys: dict[str, Any], box: list[int]) -> None:
     """Sizes and places are lengths or percentages of the panel, from its upper left, half up."""
     assert boxes(page(splash(inset(**keys))))[1] == box
 
 
-def test_over_several_panels():
+def test_over_several_panels() -> None:
     """Over several panels an inset measures from the box that holds them."""
     layout = {"tiers": [2, 2], "insets": [inset(over=[1, 2], corner="bottom-right", width="50 %")]}
     plan = page(layout)
@@ -60,7 +60,9 @@ READ = [
 
 @pytest.mark.parametrize("direction", ["ltr", "rtl"])
 @pytest.mark.parametrize(("insets", "order"), READ)
-def test_read_after_what_lies_below(insets: list[dict[str, Any]], order: list[Any], direction: str):
+def test_read_after_what_lies_below(
+    insets: list[dict[str, Any]], order: list[Any], direction: str
+) -> None:
     """An inset is read after the last of the panels below it; the others keep their order."""
     layout = {"tiers": [2, 1]}
     plain = boxes(page(layout, direction=direction))
@@ -68,7 +70,7 @@ def test_read_after_what_lies_below(insets: list[dict[str, Any]], order: list[An
     assert [plain.index(box) + 1 if box in plain else "inset" for box in found] == order
 
 
-def test_several_insets_in_order():
+def test_several_insets_in_order() -> None:
     """Insets over one panel are read as they are listed, before those over later panels.
 
     The first two are 2 and 3 on the page, so that the other panel is 4.
@@ -79,7 +81,7 @@ def test_several_insets_in_order():
     assert [box[:2] for box in found] == [[60, 60], [201, 686], [74, 74], [325, 60], [339, 74]]
 
 
-def test_over_the_letter_of_a_map():
+def test_over_the_letter_of_a_map() -> None:
     """The panels below may be named by the letters of a map."""
     layout = {"map": "A A B\nC C B", "insets": [inset(over=["A", "C"], corner="bottom-left")]}
     assert boxes(page(layout))[2] == [74, 686, 174, 766]
@@ -95,7 +97,7 @@ def test_over_the_letter_of_a_map():
         ({"height": "8 in", "corner": "bottom-right"}, [466, -34, 566, 766]),
     ],
 )
-def test_outside_their_panels_is_refused(keys: dict[str, Any], box: list[int]):
+def test_outside_their_panels_is_refused(keys: dict[str, Any], box: list[int]) -> None:
     """An inset that is not wholly inside the panels below is refused with the boxes."""
     assert refusal(splash(inset(**keys))) == (
         f"page 1, pages[1].insets[1]: the inset {box} does not lie inside the panels "
@@ -104,7 +106,7 @@ def test_outside_their_panels_is_refused(keys: dict[str, Any], box: list[int]):
     )
 
 
-def test_beyond_a_slanted_side_is_refused():
+def test_beyond_a_slanted_side_is_refused() -> None:
     """An inset may not lie over the slanted gutter beside its panel, nor over the next panel."""
     layout = {"columns": [1, 1], "slant": "15 deg", "insets": [inset(corner="bottom-right")]}
     assert "insets[1]" in refusal(layout)

@@ -117,7 +117,7 @@ def panels(layout: dict[str, Any], frame: Edges) -> tuple[list[Edges], int]:
 
 
 @given(layouts)
-def test_nested_grids(layout: dict[str, Any]):
+def test_nested_grids(layout: dict[str, Any]) -> None:
     """Every edge of a panel is within a pixel of the grid's, half a pixel more for each level.
 
     Guidekit rounds at every level, the engine never.

@@ -27,7 +27,7 @@ def laid_out(layout: Layout, direction: str = "ltr", **changes: Any) -> list[lis
 
 
 @given(layouts, directions)
-def test_panels_and_gutters_fill_the_frame(layout: Layout, direction: str):
+def test_panels_and_gutters_fill_the_frame(layout: Layout, direction: str) -> None:
     """Every part is where it is written, and panels and gutters together are the frame."""
     plan = page(layout, direction=direction, format=LARGE)
     found, numbers = boxes(plan), count()
@@ -41,7 +41,7 @@ def test_panels_and_gutters_fill_the_frame(layout: Layout, direction: str):
 
 
 @given(layouts, directions)
-def test_no_two_panels_overlap(layout: Layout, direction: str):
+def test_no_two_panels_overlap(layout: Layout, direction: str) -> None:
     """Every panel has at least a pixel, and no pixel is in two."""
     found = laid_out(layout, direction)
     assert all(left < right and top < bottom for left, top, right, bottom in found)
@@ -50,7 +50,7 @@ def test_no_two_panels_overlap(layout: Layout, direction: str):
 
 
 @given(layouts)
-def test_left_pages_are_the_mirror_image(layout: Layout):
+def test_left_pages_are_the_mirror_image(layout: Layout) -> None:
     """The mirrored layout on a left page, read to the left, has the mirrored boxes in order."""
     right = page(layout, format=LARGE)
     left = page(mirrored(layout), direction="rtl", format=LARGE)
@@ -60,7 +60,7 @@ def test_left_pages_are_the_mirror_image(layout: Layout):
 
 
 @given(layouts)
-def test_named_layouts_turn_round_by_themselves(layout: Layout):
+def test_named_layouts_turn_round_by_themselves(layout: Layout) -> None:
     """A named layout is mirrored in a book read to the left, unless it says `mirror = false`."""
     named = {"panels": "own"}
     turned = page(named, direction="rtl", format=LARGE, layouts={"own": layout})
@@ -70,7 +70,7 @@ def test_named_layouts_turn_round_by_themselves(layout: Layout):
 
 
 @given(layouts, directions, st.integers(1, 9))
-def test_depth_changes_nothing(layout: Layout, direction: str, depth: int):
+def test_depth_changes_nothing(layout: Layout, direction: str, depth: int) -> None:
     """A layout in a list of one in a list of one lies where it lies by itself."""
     nested = layout
     for _ in range(depth):
@@ -92,7 +92,7 @@ even = st.lists(tiers | st.fixed_dictionaries({"columns": columns}), min_size=1,
 
 
 @given(even, directions)
-def test_exactly_equal(parts: list[Layout], direction: str):
+def test_exactly_equal(parts: list[Layout], direction: str) -> None:
     """With spare_pixels = "margin" equal weights are equal to the pixel, in nested lists too.
 
     The frame gives up less than a twentieth for it, half of it at either end.

@@ -40,7 +40,7 @@ def on_side(side: str, direction: str, keys: dict[str, Any]) -> Any:
 
 @pytest.mark.parametrize("direction", ["ltr", "rtl"])
 @pytest.mark.parametrize(("side", "bleed", "box"), BLEEDS)
-def test_bleed_on_every_side(side: str, bleed: Any, box: list[int], direction: str):
+def test_bleed_on_every_side(side: str, bleed: Any, box: list[int], direction: str) -> None:
     """A panel runs to the edge of the bleed on the sides named, and only there.
 
     Inside is toward the fold: on the left of a right page, whichever way the book is read.
@@ -54,7 +54,7 @@ def test_bleed_on_every_side(side: str, bleed: Any, box: list[int], direction: s
 
 
 @pytest.mark.parametrize("direction", ["ltr", "rtl"])
-def test_bleed_of_columns_of_a_spread(direction: str):
+def test_bleed_of_columns_of_a_spread(direction: str) -> None:
     """On a spread outside is either end, for the panel that lies there."""
     keys = {"panel": {"1": {"bleed": "outside"}, "2": {"bleed": ["outside", "top"]}}}
     plan = page(SPLASH, {"columns": [1, 1], "spread": True} | keys, direction=direction)
@@ -64,7 +64,7 @@ def test_bleed_of_columns_of_a_spread(direction: str):
     assert sorted(x[1] for x in found) == [0, 60]
 
 
-def test_only_the_edges_of_the_page_run_out():
+def test_only_the_edges_of_the_page_run_out() -> None:
     """A panel's sides in the gutters stay where they are when it runs out on all sides."""
     layout = {"tiers": [2, 1], "panel": {"1": {"bleed": "all"}}}
     assert boxes(page(layout))[0] == [0, 0, 315, 412]
@@ -90,7 +90,7 @@ REFUSED = [
 
 
 @pytest.mark.parametrize(("layout", "said"), REFUSED, ids=["fold", "gutters", "surrounded"])
-def test_bleed_where_no_page_ends_is_refused(layout: dict[str, Any], said: str):
+def test_bleed_where_no_page_ends_is_refused(layout: dict[str, Any], said: str) -> None:
     """A side that is not at the edge of the page cannot run out, and those that can are named."""
     text = refusal(SPLASH, layout)
     number = "pages 2 and 3" if "spread" in layout else "page 2"
@@ -100,19 +100,19 @@ def test_bleed_where_no_page_ends_is_refused(layout: dict[str, Any], said: str):
 SLANTED = {"tiers": [1, 1], "slant": "5 deg"}
 
 
-def test_bleed_at_a_slanted_gutter_is_refused():
+def test_bleed_at_a_slanted_gutter_is_refused() -> None:
     """A side at a slanted gutter is at no edge of the page, so that it cannot run out."""
     text = refusal(SLANTED | {"panel": {"1": {"bleed": "bottom"}}})
     assert 'panel.1.bleed: "bottom" is not a side on which this panel lies at the edge' in text
 
 
-def test_all_sides_are_those_at_the_edge_of_the_page():
+def test_all_sides_are_those_at_the_edge_of_the_page() -> None:
     """A panel that runs out on all sides does not claim to do so at a slanted gutter."""
     plan = page(SLANTED | {"panel": {"1": {"bleed": "all"}}})
     assert sorted(plan.panels[0].bleed) == ["left", "right", "top"]
 
 
-def test_slanted_panels_run_out_along_their_gutter():
+def test_slanted_panels_run_out_along_their_gutter() -> None:
     """A slanted gutter runs on into the bleed as one straight line, and keeps its width there."""
     panel = {"1": {"bleed": "all"}, "2": {"bleed": "all"}}
     plan = page({"columns": [1, 1], "slant": "10 deg", "panel": panel})
@@ -124,7 +124,7 @@ def test_slanted_panels_run_out_along_their_gutter():
 
 
 @pytest.mark.parametrize("bleed", ["top", "bottom", "inside", "outside", "all", ["top", "inside"]])
-def test_no_border_where_a_panel_bleeds(bleed: Any):
+def test_no_border_where_a_panel_bleeds(bleed: Any) -> None:
     """A side at the bleed has no border; the borders beside it run out to the edge."""
     plan = page(SPLASH | {"panel": {"1": {"bleed": bleed}}})
     box = boxes(plan)[0]

@@ -27,7 +27,9 @@ from support.reference import reference
         ),
     ],
 )
-def test_points_lie_where_they_are_said(keys: dict[str, Any], points: list[tuple[int, int]]):
+def test_points_lie_where_they_are_said(
+    keys: dict[str, Any], points: list[tuple[int, int]]
+) -> None:
     """The horizon is measured from the top, points on it from the left, the third from both."""
     assert list(view(**keys).points) == points
 
@@ -40,7 +42,9 @@ thirds = st.just({}) | st.tuples(places, st.integers(200, 900)).map(
 
 
 @given(st.lists(places, min_size=1, max_size=2, unique=True), thirds, steps)
-def test_rays_pass_through_their_points(points: list[str], third: dict[str, Any], step: str):
+def test_rays_pass_through_their_points(
+    points: list[str], third: dict[str, Any], step: str
+) -> None:
     """Every ray lies on a line through a vanishing point, a whole number of steps from level.
 
     All is cut to the box, and every such line that meets the box is there.
@@ -68,13 +72,13 @@ def test_rays_pass_through_their_points(points: list[str], third: dict[str, Any]
 
 
 @pytest.mark.parametrize(("horizon", "drawn"), [("50 %", True), ("-1 %", False), ("101 %", False)])
-def test_the_horizon_is_level_and_inside(horizon: str, drawn: bool):
+def test_the_horizon_is_level_and_inside(horizon: str, drawn: bool) -> None:
     """The horizon runs level from side to side, and is left out where it lies outside."""
     lines = view(horizon=horizon).horizon
     assert lines == ((((60, 420), (580, 420)),) if drawn else ())
 
 
-def test_a_panel_s_perspective_is_cut_to_it():
+def test_a_panel_s_perspective_is_cut_to_it() -> None:
     """Lines of a panel's perspective are drawn in that panel and nowhere else."""
     keys = {"horizon": "30 %", "points": ["-50 %", "130 %"], "rays": "6 deg"}
     layout = {"columns": [1, 1], "slant": "9 deg", "panel": {"1": {"perspective": keys}}}
@@ -88,7 +92,7 @@ def test_a_panel_s_perspective_is_cut_to_it():
     assert shapely.distance(points, other).min() > 8
 
 
-def test_an_inset_covers_the_perspective_below():
+def test_an_inset_covers_the_perspective_below() -> None:
     """Under an inset and its margin there are no lines of the panel below."""
     inset = {"over": 1, "width": "200 px", "height": "200 px", "at": ["100 px", "200 px"]}
     keys = {"horizon": "50 %", "points": ["40 %"], "rays": "3 deg"}
@@ -98,7 +102,7 @@ def test_an_inset_covers_the_perspective_below():
     assert plane[480, 100:500].any()
 
 
-def test_two_panels_have_their_own():
+def test_two_panels_have_their_own() -> None:
     """Each panel may have a perspective of its own, measured in its own box."""
     keys = {"1": {"perspective": {"horizon": "50 %", "points": ["50 %"]}}}
     keys["2"] = {"perspective": {"horizon": "1 in", "points": ["1 in"]}}
@@ -136,7 +140,7 @@ WRONG = {
 
 @pytest.mark.parametrize(("keys", "said"), WRONG.values(), ids=WRONG)
 @pytest.mark.parametrize("of", ["page", "panel"])
-def test_wrong_points_are_refused(of: str, keys: dict[str, Any], said: str):
+def test_wrong_points_are_refused(of: str, keys: dict[str, Any], said: str) -> None:
     """Points and walls that no drawing can have are refused, for a page and for a panel."""
     table = {"perspective": {"horizon": "50 %", "points": ["10 %"]} | keys}
     text = refusal(SPLASH | (table if of == "page" else {"panel": {"1": table}}))
@@ -145,7 +149,7 @@ def test_wrong_points_are_refused(of: str, keys: dict[str, Any], said: str):
 
 
 @pytest.mark.parametrize("points", [["19990 %"], ["-19990 %", "19990 %"]])
-def test_far_points_are_allowed(points: list[str]):
+def test_far_points_are_allowed(points: list[str]) -> None:
     """A point almost 200 widths away still has its level ray in the box."""
     found = view(points=points, rays="1 deg")
     assert np.array(found.rays) == pytest.approx(np.array([[(60, 420), (580, 420)]] * len(points)))

@@ -30,7 +30,7 @@ def pixels(mm: str, dpi: int) -> int:
 
 @pytest.mark.parametrize("row", CHECKS["canvas"], ids=lambda row: row["id"])
 @pytest.mark.parametrize("bleed", ["0 mm", "3 mm", "1/8 in", "1/3 in"])
-def test_canvas(row: dict, bleed: str):
+def test_canvas(row: dict, bleed: str) -> None:
     """Trim and bleed together make the canvas, and only their sum is rounded, half up.
 
     Sizes by the standard that the row names; the sums were made outside guidekit.
@@ -43,7 +43,7 @@ def test_canvas(row: dict, bleed: str):
 
 
 @pytest.mark.parametrize("row", CHECKS["canvas"], ids=lambda row: row["id"])
-def test_canvas_by_size(row: dict):
+def test_canvas_by_size(row: dict) -> None:
     """A page of the row's size, written in its own unit, has the row's canvas."""
     size = {"width": f"{row['w']} {row['unit']}", "height": f"{row['h']} {row['unit']}"}
     canvas = page_boxes_for(preset(dpi=row["dpi"], trim=size), "single", "rtl").canvas
@@ -51,7 +51,7 @@ def test_canvas_by_size(row: dict):
 
 
 @pytest.mark.parametrize("row", CHECKS["edges"], ids=lambda row: f"{row['what']}@{row['dpi']}")
-def test_edges_by_position(row: dict):
+def test_edges_by_position(row: dict) -> None:
     """Trim edges are rounded from their exact place on the canvas (computed by hand)."""
     trim = dict(zip(("width", "height"), (f"{x} {row['unit']}" for x in row["trim"]), strict=True))
     page = preset(dpi=row["dpi"], trim=trim, bleed=f"{row['bleed']} {row['unit']}")
@@ -61,7 +61,7 @@ def test_edges_by_position(row: dict):
     assert sheet.bleed == sheet.canvas
 
 
-def test_facing_pages_mirror_each_other():
+def test_facing_pages_mirror_each_other() -> None:
     """Pixel by pixel, the left page read backward is the right page, whatever the margins."""
     page = preset(
         dpi=50,
@@ -79,14 +79,14 @@ def test_facing_pages_mirror_each_other():
 
 
 @pytest.mark.parametrize(("direction", "like"), [("ltr", "right"), ("rtl", "left")])
-def test_single_page_begins_at_its_inside(direction: str, like: str):
+def test_single_page_begins_at_its_inside(direction: str, like: str) -> None:
     """A page that faces no other has its inside where reading begins."""
     page = preset(trim={"width": "70 mm", "height": "70 mm"}, safe_area={"inside": "9 mm"})
     assert page_boxes_for(page, "single", direction) == page_boxes_for(page, like, "ltr")
 
 
 @given(presets() | presets(sheet=True), st.sampled_from(["left", "right", "spread"]))
-def test_boxes_lie_in_each_other(page: Preset, side: str):
+def test_boxes_lie_in_each_other(page: Preset, side: str) -> None:
     """The canvas holds the bleed, the bleed the trim, the trim the safe area, on any page.
 
     The same nesting as of a PDF's page boxes (ISO 32000-1, 14.11.2).
@@ -99,7 +99,7 @@ def test_boxes_lie_in_each_other(page: Preset, side: str):
 
 
 @given(presets() | presets(sheet=True), st.sampled_from(["left", "right"]))
-def test_mirrored_twice(page: Preset, side: str):
+def test_mirrored_twice(page: Preset, side: str) -> None:
     """Mirrored once a page is the facing page; mirrored twice it is itself."""
     sheet = page_boxes_for(page, side, "ltr")
     other = page_boxes_for(page, "left" if side == "right" else "right", "ltr")
@@ -108,7 +108,7 @@ def test_mirrored_twice(page: Preset, side: str):
 
 
 @given(presets(), st.sampled_from(["top", "bottom"]))
-def test_spread_is_as_tall_as_a_page(page: Preset, edge: str):
+def test_spread_is_as_tall_as_a_page(page: Preset, edge: str) -> None:
     """A spread has the same edges down the page as the two pages that it replaces."""
     spread, single = page_boxes_for(page, "spread", "ltr"), page_boxes_for(page, "right", "ltr")
     for box in ("canvas", "bleed", "trim", "safe_area"):
@@ -116,7 +116,7 @@ def test_spread_is_as_tall_as_a_page(page: Preset, edge: str):
 
 
 @given(presets() | presets(sheet=True))
-def test_spread_has_no_bleed_at_the_fold(page: Preset):
+def test_spread_has_no_bleed_at_the_fold(page: Preset) -> None:
     """Both trims meet at the fold, which is the middle of the canvas, and end as the whole does."""
     spread = page_boxes_for(page, "spread", "ltr")
     left, right = (page.trim for page in spread.pages)
@@ -126,7 +126,7 @@ def test_spread_has_no_bleed_at_the_fold(page: Preset):
 
 
 @given(presets())
-def test_canvas_of_a_spread(page: Preset):
+def test_canvas_of_a_spread(page: Preset) -> None:
     """Two trims and two outer bleeds are rounded once, not page by page."""
     assert page.trim
     width = 2 * (page.trim.width.px(page.dpi) + page.bleed.outside.px(page.dpi))
@@ -134,7 +134,7 @@ def test_canvas_of_a_spread(page: Preset):
 
 
 @given(presets() | presets(sheet=True))
-def test_halves_of_a_spread_mirror_each_other(page: Preset):
+def test_halves_of_a_spread_mirror_each_other(page: Preset) -> None:
     """On a canvas of even width the right page of a spread is the left page in a mirror."""
     spread = page_boxes_for(page, "spread", "ltr")
     assert spread.mirrored().safe_area == spread.safe_area
@@ -144,13 +144,13 @@ def test_halves_of_a_spread_mirror_each_other(page: Preset):
 
 
 @given(presets() | presets(sheet=True))
-def test_safe_areas_of_a_spread(page: Preset):
+def test_safe_areas_of_a_spread(page: Preset) -> None:
     """Each page of a spread keeps its safe area on its own side of the fold."""
     for one in page_boxes_for(page, "spread", "ltr").pages:
         assert one.trim.holds(one.safe_area)
 
 
-def test_us_comic_spread():
+def test_us_comic_spread() -> None:
     """Two trims of 6.625 in and a bleed of 1/8 in at each end: 4050 x 3150 px at 300 dpi."""
     row = next(row for row in CHECKS["canvas"] if row["id"] == "C46")
     trim = {"width": "6.625 in", "height": "10.25 in"}
@@ -170,7 +170,7 @@ def test_us_comic_spread():
         ("jis-a4-fanbook", ("14", "196", "20", "277"), ("30", "180", "38.5", "258.5")),
     ],
 )
-def test_manuscript_sheet(name: str, trim: tuple[str, ...], safe: tuple[str, ...]):
+def test_manuscript_sheet(name: str, trim: tuple[str, ...], safe: tuple[str, ...]) -> None:
     """On manuscript paper the trim lies in the middle of the sheet, and the canvas is the sheet."""
     page = preset_called(name)
     sheet = page_boxes_for(page, "right", "rtl")

@@ -35,14 +35,14 @@ def panel(radius: str) -> dict[str, Any]:
         ("0 px", panel("260 px"), 260),
     ],
 )
-def test_the_nearest_word_counts(preset: str, keys: dict[str, Any], radius: int):
+def test_the_nearest_word_counts(preset: str, keys: dict[str, Any], radius: int) -> None:
     """A panel's own radius counts before the page's, the page's before the preset's."""
     (found,) = outlines(page(SPLASH | keys, format={"radius": preset}))
     assert found.bounds == (60, 60, 580, 780)
     assert radius_of(found) == pytest.approx(radius, abs=0.1)
 
 
-def test_only_the_panel_named():
+def test_only_the_panel_named() -> None:
     """A panel's radius is its own; the others stay boxes."""
     first, second = outlines(page({"tiers": [2]} | panel("30 px")))
     assert radius_of(first) == pytest.approx(30, abs=0.1)
@@ -50,7 +50,7 @@ def test_only_the_panel_named():
 
 
 @pytest.mark.parametrize("radius", [3, 4, 9, 40])
-def test_arcs_are_circles(radius: int):
+def test_arcs_are_circles(radius: int) -> None:
     """Every point of a rounded corner is a radius away from the middle of its circle."""
     shapely = reference("shapely")
     (found,) = outlines(page(SPLASH | panel(f"{radius} px")))
@@ -63,7 +63,7 @@ def test_arcs_are_circles(radius: int):
 
 @pytest.mark.parametrize("radius", [10, 40])
 @pytest.mark.parametrize("layout", [{"columns": [1, 1]}, {"columns": [1, 1], "slant": "9 deg"}])
-def test_borders_keep_their_weight_round_corners(layout: dict[str, Any], radius: int):
+def test_borders_keep_their_weight_round_corners(layout: dict[str, Any], radius: int) -> None:
     """The inside of a rounded border is everywhere a border's weight from its outside."""
     shapely = reference("shapely")
     plan = page(layout, format={"radius": f"{radius} px"})
@@ -73,7 +73,7 @@ def test_borders_keep_their_weight_round_corners(layout: dict[str, Any], radius:
         assert max(abs(x - 4) for x in away) < 2 * NEAR
 
 
-def test_slanted_panels_have_round_corners_of_the_same_radius():
+def test_slanted_panels_have_round_corners_of_the_same_radius() -> None:
     """An obtuse corner has the same radius as an acute one: a disc of it rolls all round inside."""
     plan = page({"columns": [1, 1], "slant": "15 deg"}, format={"radius": "25 px"})
     for found in outlines(plan):
@@ -81,7 +81,7 @@ def test_slanted_panels_have_round_corners_of_the_same_radius():
         assert found.symmetric_difference(rolled).area < found.length * NEAR
 
 
-def test_corners_at_the_bleed_stay_sharp():
+def test_corners_at_the_bleed_stay_sharp() -> None:
     """A panel that bleeds at its top has two round corners, at its foot."""
     plan = page({"panels": "splash", "radius": "50 px", "panel": {"1": {"bleed": "top"}}})
     (found,) = outlines(plan)
@@ -91,7 +91,7 @@ def test_corners_at_the_bleed_stay_sharp():
 
 
 @pytest.mark.parametrize("radius", ["261 px", "3 in"])
-def test_too_large_a_radius_is_refused(radius: str):
+def test_too_large_a_radius_is_refused(radius: str) -> None:
     """A radius of more than half of a panel's shorter side has no room, and says so."""
     pixels_ = {"261 px": 261, "3 in": 300}[radius]
     assert refusal(SPLASH | panel(radius)) == (
@@ -100,13 +100,13 @@ def test_too_large_a_radius_is_refused(radius: str):
     )
 
 
-def test_one_panel_too_small_for_the_page_s_radius():
+def test_one_panel_too_small_for_the_page_s_radius() -> None:
     """A radius of the page is refused for the panel that has no room for it, and names it."""
     text = refusal({"tiers": [1, 9], "radius": "30 px"})
     assert text.startswith("page 1, pages[1]: in panel 2, corners of 30 px are too large for ")
 
 
-def test_the_gutter_shows_in_the_corners():
+def test_the_gutter_shows_in_the_corners() -> None:
     """What a rounded corner leaves free is tinted as gutter and has no ink."""
     plan = page({"tiers": [2], "radius": "30 px"})
     tint, ink = pixels(plan, "Gutters"), pixels(plan, "Panel borders")

@@ -26,7 +26,7 @@ from support.scrolls import GAPS, scroll, tall
         ({"ratio": "1:1", "full": True}, 1600),
     ],
 )
-def test_heights(item: dict[str, Any], height: int):
+def test_heights(item: dict[str, Any], height: int) -> None:
     """A height is a length, so many screens or the ratio to the width, on even pixels."""
     (plan,) = scroll(item)
     left, right = (0, 1600) if item.get("full") else (80, 1520)
@@ -37,26 +37,26 @@ def test_heights(item: dict[str, Any], height: int):
 @pytest.mark.parametrize(
     ("gap", "pixels"), [*GAPS.items(), (None, 700), ("333 px", 334), ("1 in", 300), ("0 px", 0)]
 )
-def test_gaps(gap: str | None, pixels: int):
+def test_gaps(gap: str | None, pixels: int) -> None:
     """A gap is the preset's for a beat or a scene, or a length; "normal" unless it is said."""
     second = tall(500) | ({"gap": gap} if gap else {})
     (plan,) = scroll(tall(400), second)
     assert boxes(plan) == [[80, 0, 1520, 400], [80, 400 + pixels, 1520, 900 + pixels]]
 
 
-def test_the_first_gap_is_only_where_it_is_asked_for():
+def test_the_first_gap_is_only_where_it_is_asked_for() -> None:
     """A scroll begins with its first panel, or with the gap that this panel names."""
     assert boxes(scroll(tall(400) | {"gap": "scene"})[0]) == [[80, 1600, 1520, 2000]]
 
 
-def test_gaps_of_another_preset():
+def test_gaps_of_another_preset() -> None:
     """Gaps come from the preset, with the issue's changes."""
     changes = {"scroll": {"gaps": {"close": "60 px"}}}
     (plan,) = scroll(tall(400), tall(400) | {"gap": "close"}, format=changes)
     assert boxes(plan)[1] == [80, 460, 1520, 860]
 
 
-def test_several_panels_in_one_place():
+def test_several_panels_in_one_place() -> None:
     """A place may be filled with panels as a tier is; a number stands side by side."""
     three = {"tiers": [1, 2], "gutter": "40 px"}
     (plan,) = scroll(tall(600) | {"inside": 2}, tall(840) | {"inside": three})
@@ -69,7 +69,7 @@ def test_several_panels_in_one_place():
     ]
 
 
-def test_full_width_panels_have_no_border_at_the_sides():
+def test_full_width_panels_have_no_border_at_the_sides() -> None:
     """A full-width panel runs to both sides of the canvas, in a filled place each to its own."""
     (plan,) = scroll(tall(600) | {"full": True}, tall(600) | {"full": True, "inside": 3})
     found = boxes(plan)
@@ -83,7 +83,7 @@ def test_full_width_panels_have_no_border_at_the_sides():
     ]
 
 
-def test_too_tall_a_panel_is_refused():
+def test_too_tall_a_panel_is_refused() -> None:
     """A panel that no canvas holds is refused with its place, its height and the limit."""
     assert refusal({"scroll": [tall(700), tall(25_602)]}, preset="vertical-scroll") == (
         "page 1, pages[1].scroll[2]: this panel with the gap before it takes 25952 px of one "
@@ -92,7 +92,7 @@ def test_too_tall_a_panel_is_refused():
     )
 
 
-def test_an_invisible_panel_is_refused():
+def test_an_invisible_panel_is_refused() -> None:
     """A height that rounds to nothing is refused with its place."""
     assert refusal({"scroll": [tall(10), {"height": "0.9 px"}]}, preset="vertical-scroll") == (
         "page 1, pages[1].scroll[2]: this panel would be 0 px high. "
@@ -100,7 +100,7 @@ def test_an_invisible_panel_is_refused():
     )
 
 
-def test_a_scroll_in_a_print_preset_is_refused():
+def test_a_scroll_in_a_print_preset_is_refused() -> None:
     """A preset for printed pages has no scroll, and says which preset has."""
     assert refusal({"scroll": [tall(700)]}) == (
         "page 1, pages[1].scroll: this preset is for printed pages. Take a preset with a [scroll] "
@@ -118,7 +118,7 @@ def test_a_scroll_in_a_print_preset_is_refused():
     ],
     ids=["count", "spread", "insets", "panel"],
 )
-def test_what_a_scroll_cannot_have_is_refused(keys: dict[str, Any]):
+def test_what_a_scroll_cannot_have_is_refused(keys: dict[str, Any]) -> None:
     """Keys that mean nothing beside a scroll are refused and not dropped."""
     good, (key,) = {"scroll": [tall(700)]}, keys
     assert refusal(good, good | keys, preset="vertical-scroll") == (
@@ -140,7 +140,7 @@ def test_what_a_scroll_cannot_have_is_refused(keys: dict[str, Any]):
         ({}, "one of them"),
     ],
 )
-def test_wrong_items_are_refused(item: dict[str, Any], allowed: str):
+def test_wrong_items_are_refused(item: dict[str, Any], allowed: str) -> None:
     """A height, ratio or gap that cannot be read is refused with what it may be."""
     text = refusal({"scroll": [item]}, preset="vertical-scroll")
     assert text.startswith("pages[1].scroll[1]")

@@ -24,7 +24,7 @@ items = st.builds(
 
 @given(st.lists(items, min_size=1, max_size=25))
 @settings(phases=set(Phase) - {Phase.shrink})  # a minute's work
-def test_every_scroll(listed: list[dict[str, Any]]):
+def test_every_scroll(listed: list[dict[str, Any]]) -> None:
     """No panel is cut, no canvas is higher than the limit, and put together they are the scroll.
 
     All canvases are parts of page 1, and panels are counted from part to part.
@@ -48,7 +48,7 @@ def test_every_scroll(listed: list[dict[str, Any]]):
 
 
 @given(st.lists(items, min_size=1, max_size=15))
-def test_screens_over_all_canvases(listed: list[dict[str, Any]]):
+def test_screens_over_all_canvases(listed: list[dict[str, Any]]) -> None:
     """A line marks the end of every delivered slice, counted over all canvases from the top.
 
     Where a slice ends between two canvases there is nothing to draw.
@@ -59,7 +59,7 @@ def test_screens_over_all_canvases(listed: list[dict[str, Any]]):
     assert marks == [y for y in range(SCREEN, tops[-1], SCREEN) if y not in tops]
 
 
-def test_canvases_end_in_the_middle_of_a_gap():
+def test_canvases_end_in_the_middle_of_a_gap() -> None:
     """Where a scroll goes on with another canvas, half of the gap is on each."""
     found = scroll(tall(20_000), tall(20_000), tall(5_000))
     assert [plan.boxes.canvas.height for plan in found] == [20_350, 20_700, 5_350]
@@ -67,14 +67,14 @@ def test_canvases_end_in_the_middle_of_a_gap():
 
 
 @pytest.mark.parametrize("height", [PART, PART - 2, PART - 600, PART - 700])
-def test_a_gap_does_not_make_a_canvas_too_tall(height: int):
+def test_a_gap_does_not_make_a_canvas_too_tall(height: int) -> None:
     """A canvas that a panel fills has no room for half of a gap, and stays within the limit."""
     found = scroll(tall(height), tall(500))
     assert max(plan.boxes.canvas.height for plan in found) <= PART
     assert sum(plan.boxes.canvas.height for plan in found) == height + 700 + 500
 
 
-def test_a_first_gap_counts_too():
+def test_a_first_gap_counts_too() -> None:
     """A first panel that is too tall for a canvas with the gap above it is refused."""
     first = tall(PART - 1000) | {"gap": "scene"}
     assert "scroll[1]: this panel with the gap before it takes 26200 px" in refusal(
@@ -82,7 +82,7 @@ def test_a_first_gap_counts_too():
     )
 
 
-def test_pages_after_a_scroll_keep_their_numbers():
+def test_pages_after_a_scroll_keep_their_numbers() -> None:
     """A scroll is one page: its canvases are parts of it, and the next page has the next number."""
     text = issue(
         {"scroll": [tall(20_000)] * 3}, {"tiers": [1, 2]}, {"scroll": [tall(20_000)] * 2},
@@ -96,7 +96,7 @@ def test_pages_after_a_scroll_keep_their_numbers():
     assert [plan.panels[0].number for plan in found] == [1, 2, 3, 1, 1, 2, 1]
 
 
-def test_screen_marks_are_drawn():
+def test_screen_marks_are_drawn() -> None:
     """Every end of a slice is a dashed level line over the whole width of the canvas."""
     first, second = scroll(tall(20_000), tall(10_000))
     height = first.boxes.canvas.height
@@ -111,7 +111,7 @@ def test_screen_marks_are_drawn():
 
 
 @pytest.mark.parametrize(("delivery", "step"), [("1600 px", 1), ("800 px", 2), ("400 px", 4)])
-def test_edges_are_whole_pixels_of_the_delivery(delivery: str, step: int):
+def test_edges_are_whole_pixels_of_the_delivery(delivery: str, step: int) -> None:
     """Heights and gaps are whole pixels as delivered where the drawing is so many times as wide."""
     changes = {"scroll": {"delivery_width": delivery}}
     listed = [tall(1001), tall(1003) | {"gap": "333 px"}, {"ratio": "7:5"}]
@@ -121,7 +121,7 @@ def test_edges_are_whole_pixels_of_the_delivery(delivery: str, step: int):
     assert edges[1] == step * ((1001 * 2 + step) // (2 * step))
 
 
-def test_a_delivery_that_is_no_whole_part():
+def test_a_delivery_that_is_no_whole_part() -> None:
     """Where the delivery is no whole part of the drawing, lengths are rounded as drawn."""
     (plan,) = scroll(tall(1001), tall(27), format={"scroll": {"delivery_width": "690 px"}})
     assert boxes(plan) == [[80, 0, 1520, 1001], [80, 1701, 1520, 1728]]

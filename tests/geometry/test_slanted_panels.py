@@ -31,7 +31,7 @@ def lean(slant: str, along: int) -> float:
 @both
 @slanted
 @pytest.mark.parametrize("number", [2, 3])
-def test_gutters_keep_their_width(key: str, slant: str, number: int):
+def test_gutters_keep_their_width(key: str, slant: str, number: int) -> None:
     """Neighbours are one gutter apart, and panels and gutters together are the frame."""
     found = outlines(page({key: [1] * number, "slant": slant}))
     along, extent = SIZE[key]
@@ -45,7 +45,7 @@ def test_gutters_keep_their_width(key: str, slant: str, number: int):
 
 
 @slanted
-def test_upright_gutters_lean_to_the_right_at_their_top(slant: str):
+def test_upright_gutters_lean_to_the_right_at_their_top(slant: str) -> None:
     """The ends of a gutter between columns are as far apart as the slant says, round its middle."""
     panel = page({"columns": [1, 1], "slant": slant}).panels[0]
     (top,) = (x for x, y in panel.outline if y == FRAME[1] and x > FRAME[0])
@@ -56,7 +56,7 @@ def test_upright_gutters_lean_to_the_right_at_their_top(slant: str):
 
 
 @slanted
-def test_level_gutters_fall_to_the_right(slant: str):
+def test_level_gutters_fall_to_the_right(slant: str) -> None:
     """The ends of a gutter between tiers are as far apart as the slant says, round its middle."""
     panel = page({"tiers": [1, 1], "slant": slant}).panels[0]
     (left,) = (y for x, y in panel.outline if x == FRAME[0] and y > FRAME[1])
@@ -68,7 +68,7 @@ def test_level_gutters_fall_to_the_right(slant: str):
 
 @pytest.mark.parametrize("none", ["0 deg", "0 px"])
 @both
-def test_straight_edges_stay_exact(key: str, none: str):
+def test_straight_edges_stay_exact(key: str, none: str) -> None:
     """Beside a slanted gutter all straight edges are those that they are without it."""
     layout = {key: [1, 1, 2], "heights" if key == "tiers" else "widths": [3, 1, 2]}
     straight = page(layout)
@@ -95,7 +95,7 @@ def leaning(draw: st.DrawFn, key: str, depth: int) -> dict[str, Any]:
 
 
 @given(leaning("columns", 2) | leaning("tiers", 2))
-def test_nested_slants(layout: dict[str, Any]):
+def test_nested_slants(layout: dict[str, Any]) -> None:
     """However slanted parts are nested, panels lie in the frame, at least a gutter apart."""
     try:
         plan = page(layout, format={"gutter": "10 px"})
@@ -109,7 +109,7 @@ def test_nested_slants(layout: dict[str, Any]):
 
 
 @pytest.mark.parametrize(("slant", "inner"), [("20 deg", 11), ("30 deg", 8), ("-30 deg", 11)])
-def test_slants_that_meet_where_a_part_leans_out(slant: str, inner: int):
+def test_slants_that_meet_where_a_part_leans_out(slant: str, inner: int) -> None:
     """Gutters that would meet where their part leans out of its straight box are refused or kept.
 
     The three tiers of the first column run on past the middle of the slanted gutter beside them.
@@ -139,7 +139,7 @@ NESTED = {
 
 
 @pytest.mark.parametrize("layout", NESTED.values(), ids=NESTED)
-def test_nothing_is_lost_in_slanted_parts(layout: dict[str, Any]):
+def test_nothing_is_lost_in_slanted_parts(layout: dict[str, Any]) -> None:
     """Panels grown by half a gutter on all sides, corners kept, cover the frame exactly once."""
     shapely = reference("shapely")
     frame = shapely.box(*FRAME)
@@ -150,7 +150,7 @@ def test_nothing_is_lost_in_slanted_parts(layout: dict[str, Any]):
 
 
 @pytest.mark.parametrize("layout", NESTED.values(), ids=NESTED)
-def test_slants_on_left_pages_are_the_mirror_image(layout: dict[str, Any]):
+def test_slants_on_left_pages_are_the_mirror_image(layout: dict[str, Any]) -> None:
     """A named layout in a book read to the left is the mirror image, slants and numbers too."""
     own = {"panels": "own"}
     right, left = page(layout), page(own, direction="rtl", layouts={"own": layout})
@@ -182,7 +182,7 @@ CROSSING = [
 
 
 @pytest.mark.parametrize(("layout", "said"), CROSSING)
-def test_slants_that_cross_are_refused(layout: dict[str, Any], said: str):
+def test_slants_that_cross_are_refused(layout: dict[str, Any], said: str) -> None:
     """Gutters that would meet each other or the end of the frame are told with what to do."""
     text = refusal(layout)
     assert text.startswith(f"page 1, pages[1]{said}")

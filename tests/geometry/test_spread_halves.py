@@ -22,7 +22,7 @@ def spread(direction: str = "ltr", format: Any = None, **keys: Any) -> Any:
 
 
 @directions
-def test_each_half_is_laid_out_in_its_own_frame(direction: str):
+def test_each_half_is_laid_out_in_its_own_frame(direction: str) -> None:
     """The left half fills the safe area of the left page, the right half that of the right page."""
     plan = spread(direction, halves=[{"tiers": [1, 1]}, {"columns": [1, 1]}])
     left, right = (
@@ -35,7 +35,7 @@ def test_each_half_is_laid_out_in_its_own_frame(direction: str):
 
 
 @directions
-def test_halves_are_read_page_by_page(direction: str):
+def test_halves_are_read_page_by_page(direction: str) -> None:
     """All of the earlier page is read before the later one: left first, or right first."""
     plan = spread(direction, halves=[{"tiers": [2, 1]}, {"map": "A B\nC C"}])
     on_the_left = [box[2] <= 620 for box in boxes(plan)]
@@ -45,7 +45,7 @@ def test_halves_are_read_page_by_page(direction: str):
 
 
 @directions
-def test_a_layout_across_is_read_tier_by_tier(direction: str):
+def test_a_layout_across_is_read_tier_by_tier(direction: str) -> None:
     """Without halves a tier is read from end to end across the fold."""
     found = boxes(spread(direction, tiers=[4, 1]))
     lefts = [box[0] for box in found[:4]]
@@ -53,7 +53,7 @@ def test_a_layout_across_is_read_tier_by_tier(direction: str):
     assert found[4] == [60, 428, 1180, 780], "a panel may lie across the fold"
 
 
-def test_the_same_half_twice_is_a_mirror_image():
+def test_the_same_half_twice_is_a_mirror_image() -> None:
     """Halves share out their spare pixels from the fold outward, as facing pages do."""
     plan = spread(halves=[{"tiers": [3]}, {"tiers": [3]}])
     found = boxes(plan)
@@ -62,7 +62,7 @@ def test_the_same_half_twice_is_a_mirror_image():
 
 
 @directions
-def test_halves_are_as_on_single_pages(direction: str):
+def test_halves_are_as_on_single_pages(direction: str) -> None:
     """A half has the panels that the page alone would have."""
     layouts = [{"tiers": [3, 2]}, {"columns": [1, {"tiers": [1, 2]}]}]
     first, second = layouts if direction == "ltr" else layouts[::-1]
@@ -74,14 +74,14 @@ def test_halves_are_as_on_single_pages(direction: str):
     assert found == [box for half in pages[:: 1 if direction == "ltr" else -1] for box in half]
 
 
-def test_gutters_of_each_half():
+def test_gutters_of_each_half() -> None:
     """A half may have its own gutters; the page's hold where it has none."""
     halves = [{"columns": [1, 1], "gutter": "30 px"}, {"columns": [1, 1]}]
     found = boxes(spread(halves=halves, gutter="20 px"))
     assert [found[1][0] - found[0][2], found[3][0] - found[2][2]] == [30, 20]
 
 
-def test_halves_run_out_at_their_outer_edges():
+def test_halves_run_out_at_their_outer_edges() -> None:
     """A panel of a half runs to the bleed on its outside, top and bottom, never at the fold."""
     keys = {"halves": [{"panels": 1}, {"panels": 1}]}
     panel = {"1": {"bleed": "outside"}, "2": {"bleed": ["outside", "top", "bottom"]}}
@@ -93,7 +93,7 @@ def test_halves_run_out_at_their_outer_edges():
 @pytest.mark.parametrize(
     ("width", "columns"), [("20 px", (610, 630)), ("0.4 in", (600, 640)), ("1 px", (620, 621))]
 )
-def test_the_fold_strip_of_a_spread(width: str, columns: tuple[int, int]):
+def test_the_fold_strip_of_a_spread(width: str, columns: tuple[int, int]) -> None:
     """On a spread the strip lies on both sides of the fold, from top to bottom of the trim."""
     plane = pixels(spread(panels="splash", format={"fold_strip": width}), "Fold strip")
     begin, end = columns
@@ -102,7 +102,7 @@ def test_the_fold_strip_of_a_spread(width: str, columns: tuple[int, int]):
 
 
 @directions
-def test_the_fold_strip_of_a_page(direction: str):
+def test_the_fold_strip_of_a_page(direction: str) -> None:
     """A left page has the strip's left half at its right edge, a right page the other half."""
     text = issue(SPLASH, SPLASH, direction=direction, format={"fold_strip": "20 px"})
     for plan in plans(text):
@@ -112,14 +112,14 @@ def test_the_fold_strip_of_a_page(direction: str):
         assert plane.astype(bool).sum() == 10 * 800
 
 
-def test_no_fold_strip_without_a_fold():
+def test_no_fold_strip_without_a_fold() -> None:
     """Pages that do not face each other have no strip, and neither has a preset without one."""
     alone = page(SPLASH, format={"fold_strip": "20 px", "facing": False})
     assert "Fold strip" not in layers(alone)
     assert "Fold strip" not in layers(spread(panels="splash"))
 
 
-def test_halves_need_a_spread():
+def test_halves_need_a_spread() -> None:
     """Halves on a page that is no spread are refused, with what to write."""
     assert refusal(SPLASH, {"halves": [{"panels": 1}, {"panels": 1}]}) == (
         "pages[2].halves: a single page has no halves. Add spread = true."
@@ -127,7 +127,7 @@ def test_halves_need_a_spread():
 
 
 @pytest.mark.parametrize("number", [1, 3])
-def test_a_spread_has_two_halves(number: int):
+def test_a_spread_has_two_halves(number: int) -> None:
     """One half or three are refused."""
     text = refusal(SPLASH, {"spread": True, "halves": [{"panels": 1}] * number})
     said = {1: "entry 2 of this list is missing. Add it", 3: "this list is too long. Write at most "
@@ -135,7 +135,7 @@ def test_a_spread_has_two_halves(number: int):
     assert text == f"pages[2].halves: {said[number]}."
 
 
-def test_halves_and_another_content_are_refused():
+def test_halves_and_another_content_are_refused() -> None:
     """A spread has halves or one layout across, not both."""
     text = refusal(SPLASH, {"spread": True, "halves": [1, 1], "tiers": [2]})
     assert text == "pages[2].halves: tiers and halves are both here. Write one of them."

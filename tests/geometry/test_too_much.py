@@ -28,21 +28,21 @@ def deep(depth: int) -> str:
 
 
 @pytest.mark.parametrize("depth", [2, 10, 20])
-def test_deep_layouts(depth: int):
+def test_deep_layouts(depth: int) -> None:
     """Lists in each other that deep are laid out, deeper than anybody draws."""
     (plan,) = plans(deep(depth))
     assert boxes(plan) == [[60, 60, 580, 780]]
 
 
 @pytest.mark.parametrize("depth", [30, 40, 80, 100, 120, 160, 200, 250, 300, 1000])
-def test_depth(depth: int):
+def test_depth(depth: int) -> None:
     """Lists that are nested deeper are refused, whoever notices it first."""
     with pytest.raises(InputError, match="nested too deeply"):
         plans(deep(depth))
 
 
 @pytest.mark.parametrize("depth", [30, 100, 200, 300, 600])
-def test_depth_by_headings(depth: int):
+def test_depth_by_headings(depth: int) -> None:
     """Tables nested by headings, which a reader of TOML allows at any depth, are refused too."""
     lines, name = [issue(), "[[pages]]"], "pages"
     for level in range(depth):
@@ -54,7 +54,7 @@ def test_depth_by_headings(depth: int):
 
 
 @pytest.mark.parametrize("key", ["format", "guides", "pages", "layouts"])
-def test_depth_of_other_tables(key: str):
+def test_depth_of_other_tables(key: str) -> None:
     """A thousand tables in each other are refused wherever they stand."""
     dotted = ".".join(["a"] * 1000)
     text = (
@@ -87,7 +87,7 @@ TENFOLD = {
 
 
 @pytest.mark.parametrize("layout", MANY.values(), ids=MANY)
-def test_ten_thousand_panels(layout: dict[str, Any]):
+def test_ten_thousand_panels(layout: dict[str, Any]) -> None:
     """Ten thousand panels on a page are refused with the limit, however they are written."""
     large = {"trim": {"width": "20000 px", "height": "20000 px"}, "gutter": "0 px"}
     text = refusal(SPLASH, layout, format=large, layouts=TENFOLD)
@@ -95,7 +95,7 @@ def test_ten_thousand_panels(layout: dict[str, Any]):
     assert "1000" in text or "1,000" in text
 
 
-def test_a_thousand_panels_are_allowed():
+def test_a_thousand_panels_are_allowed() -> None:
     """The largest number of panels is laid out, each with a pixel at least."""
     plan = page({"tiers": [40] * 25}, format={"gutter": "2 px"})
     assert len(boxes(plan)) == 1000

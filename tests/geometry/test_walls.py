@@ -20,7 +20,7 @@ def uprights(found: View) -> list[float]:
 
 @pytest.mark.parametrize("point", ["10 %", "-150 %", "39 %"])
 @pytest.mark.parametrize("parts", [2, 3, 7, 32])
-def test_walls_are_divided_into_equal_depths(parts: int, point: str):
+def test_walls_are_divided_into_equal_depths(parts: int, point: str) -> None:
     """Equal depths take equal steps of 1 / (x − v), v being where they vanish.
 
     Projective geometry: a central projection of a line is x = v + c / (t + d), t being the depth.
@@ -33,7 +33,7 @@ def test_walls_are_divided_into_equal_depths(parts: int, point: str):
 
 
 @pytest.mark.parametrize("point", ["10 %", "-150 %", "39 %"])
-def test_halves_are_harmonic(point: str):
+def test_halves_are_harmonic(point: str) -> None:
     """Near and far edge are harmonic to the middle and the vanishing point: cross-ratio −1."""
     found = view(points=[point], wall=WALL | {"parts": 2})
     (near, middle, far), v = uprights(found), found.points[0][0]
@@ -41,7 +41,7 @@ def test_halves_are_harmonic(point: str):
     assert cross == pytest.approx(-1, abs=1e-9)
 
 
-def test_the_diagonals_cross_in_the_middle_of_a_wall():
+def test_the_diagonals_cross_in_the_middle_of_a_wall() -> None:
     """The diagonals of a wall meet on its middle upright, as a draughtsman finds it."""
     found = view(wall=WALL)
     rest = [line for line in found.wall if line[0][0] != pytest.approx(line[1][0], abs=1e-9)]
@@ -51,7 +51,7 @@ def test_the_diagonals_cross_in_the_middle_of_a_wall():
     assert first.intersection(second).x == pytest.approx(uprights(found)[1], abs=1e-6)
 
 
-def test_the_edges_of_a_wall_run_to_its_point():
+def test_the_edges_of_a_wall_run_to_its_point() -> None:
     """Upper and lower edge of a wall lie on lines through the vanishing point it is given."""
     for number, (near, far) in ((1, ("60 %", "30 %")), (2, ("60 %", "80 %"))):
         wall = WALL | {"near": near, "far": far, "point": number}
@@ -70,7 +70,7 @@ WRONG = {
 
 @pytest.mark.parametrize("wall", WRONG.values(), ids=WRONG)
 @pytest.mark.parametrize("of", ["page", "panel"])
-def test_wrong_walls_are_refused(of: str, wall: dict[str, Any]):
+def test_wrong_walls_are_refused(of: str, wall: dict[str, Any]) -> None:
     """A wall that no drawing can have is refused, on a page and in a panel."""
     table = {"perspective": {"horizon": "50 %", "points": ["10 %"], "wall": wall}}
     text = refusal(SPLASH | (table if of == "page" else {"panel": {"1": table}}))
@@ -82,7 +82,7 @@ def test_wrong_walls_are_refused(of: str, wall: dict[str, Any]):
     )
 
 
-def test_a_wall_of_a_point_that_is_not_there():
+def test_a_wall_of_a_point_that_is_not_there() -> None:
     """A wall cannot run to a second point where there is one."""
     table = {"horizon": "50 %", "points": ["10 %"], "wall": WALL | {"point": 2}}
     assert refusal(SPLASH, SPLASH | {"perspective": table}) == (

@@ -43,14 +43,14 @@ def refused(folder: Path, font: str) -> str:
     return str(caught.value)
 
 
-def test_beside_the_issue(folder: Path):
+def test_beside_the_issue(folder: Path) -> None:
     """A path from the issue's folder comes first."""
     own = font_file(folder / "book" / "own.ttf", "H")
     font_file(folder / "system" / "fonts" / "own.ttf", "H")
     assert found(folder, "own.ttf") == FontFile(str(own))
 
 
-def test_beside_the_preset(folder: Path):
+def test_beside_the_preset(folder: Path) -> None:
     """A font may lie beside the preset that the issue names, or the one that this is based on."""
     (folder / "book" / "house").mkdir()
     (folder / "book" / "house" / "wide.toml").write_text('based_on = "us-comic"\ndpi = 300\n')
@@ -59,20 +59,20 @@ def test_beside_the_preset(folder: Path):
 
 
 @pytest.mark.parametrize("name", ["Wide.ttf", "wide.TTF", "Boxes Wide", "boxes wide"])
-def test_on_the_system(folder: Path, name: str):
+def test_on_the_system(folder: Path, name: str) -> None:
     """Among the system's fonts the name of a file or a family is enough, in any case."""
     own = font_file(folder / "system" / "fonts" / "more" / "wide.ttf", "H", family="Boxes Wide")
     assert found(folder, name) == FontFile(str(own))
 
 
-def test_a_family_in_a_collection(folder: Path):
+def test_a_family_in_a_collection(folder: Path) -> None:
     """A family's name finds it inside a collection; a file's name takes the first font of it."""
     path = collection(folder / "system" / "fonts" / "two.ttc", ("H", "One", 700), ("H", "Two", 500))
     assert found(folder, "Two") == FontFile(str(path), 1)
     assert found(folder, "two.ttc") == FontFile(str(path), 0)
 
 
-def test_nowhere(folder: Path):
+def test_nowhere(folder: Path) -> None:
     """A font that is not found is told with every place that was looked at."""
     told = refused(folder, "Boxes")
     assert told.startswith('issue.toml, line 4, label_font: there is no font "Boxes" in ')
@@ -81,14 +81,14 @@ def test_nowhere(folder: Path):
 
 
 @pytest.mark.parametrize("font", ["../own.ttf", "{folder}/own.ttf"])
-def test_elsewhere(folder: Path, font: str):
+def test_elsewhere(folder: Path, font: str) -> None:
     """A file outside these folders is not opened, whatever path leads to it."""
     font_file(folder / "own.ttf", "H")
     assert "there is no font" in refused(folder, font.format(folder=folder))
 
 
 @pytest.mark.parametrize("data", [b"", b"no font", b"\0\1\0\0" + b"\xff" * 400])
-def test_no_font(folder: Path, data: bytes):
+def test_no_font(folder: Path, data: bytes) -> None:
     """A file that is no font is refused by the name that the issue gives it."""
     (folder / "book" / "own.ttf").write_bytes(data)
     told = refused(folder, "own.ttf")
@@ -99,7 +99,7 @@ def test_no_font(folder: Path, data: bytes):
     assert told.count("\n") == 0
 
 
-def test_a_font_cut_short(folder: Path):
+def test_a_font_cut_short(folder: Path) -> None:
     """A font that ends before its outlines is refused."""
     path = font_file(folder / "book" / "own.ttf", "H")
     path.write_bytes(path.read_bytes()[:400])

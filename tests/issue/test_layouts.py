@@ -62,7 +62,7 @@ def boxes(plan: PagePlan) -> list[Box]:
 
 
 @pytest.fixture(scope="module")
-def books(tmp_path_factory) -> dict[str, dict[str, PagePlan]]:
+def books(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, PagePlan]]:
     """For each direction, the canvas of every layout, on a page or a spread of its own."""
     order = sorted(NAMES, key=lambda name: not SHIPPED[name].spread)
     text = "[[pages]]\ntiers = [1]\n"  # page 1, so that spreads begin on page 2
@@ -76,7 +76,7 @@ def books(tmp_path_factory) -> dict[str, dict[str, PagePlan]]:
     return found
 
 
-def test_library():
+def test_library() -> None:
     """Far over 40 different arrangements, under plain names of which no file repeats another's."""
     files = sorted((shipped_folder() / "layouts").glob("*.toml"))
     assert sorted(name for f in files for name in tomllib.loads(f.read_text("utf-8"))) == NAMES
@@ -89,7 +89,7 @@ def test_library():
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_number(name):
+def test_number(name) -> None:
     """A layout has as many panels as its name and its sentence say, where they say it."""
     number = number_of_panels(SHIPPED[name], LAYOUTS)
     for pattern, more in CLAIMS:
@@ -100,7 +100,7 @@ def test_number(name):
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_on_a_page(name, books):
+def test_on_a_page(name, books: dict[str, dict[str, PagePlan]]) -> None:
     """Panels lie a gutter apart inside the frame, reach its edges, and leave gutters only."""
     shapely, plan = reference("shapely"), books["ltr"][name]
     frame, shapes = plan.boxes.safe_area, []
@@ -117,7 +117,7 @@ def test_on_a_page(name, books):
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_right_to_left(name, books):
+def test_right_to_left(name, books: dict[str, dict[str, PagePlan]]) -> None:
     """Right-to-left books mirror all; no panel comes after one that begins lower and further on."""
     plan, mirrored = books["ltr"][name], books["rtl"][name]
     near = 1 if SHIPPED[name].spread else 0  # pixels; pages are mirrored exactly
@@ -128,14 +128,14 @@ def test_right_to_left(name, books):
         assert later.top > box.top or later.left > box.left
 
 
-def test_fold(books):
+def test_fold(books: dict[str, dict[str, PagePlan]]) -> None:
     """On spreads, an even row's middle gutter lies on the fold, and no other panel ends near it."""
     for plan in (plan for plan in books["ltr"].values() if plan.side == "spread"):
         ends = {x - plan.boxes.fold for box in boxes(plan) for x in (box.left, box.right)}
         assert sorted(x for x in ends if abs(x) < 300) in ([], [-56, 57])
 
 
-def test_mirror_off(tmp_path):
+def test_mirror_off(tmp_path: Path) -> None:
     """With mirror = false the drawing stays in right-to-left books, and the numbers turn."""
     own = '[[pages]]\npanels = "mine"\n[layouts.mine]\ncolumns = [1, 2]\nwidths = [2, 1]\n'
     (page,), (turned,) = planned(tmp_path, own), planned(tmp_path, own, "rtl")
@@ -146,7 +146,7 @@ def test_mirror_off(tmp_path):
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_text(name):
+def test_text(name) -> None:
     """In text every panel has its frame and its number, on a canvas of its own kind."""
     text = layout_text(SHIPPED[name], LAYOUTS)
     lines = text.splitlines()
@@ -161,7 +161,7 @@ def test_text(name):
         assert not {"╱", "╲"} & set(text)
 
 
-def test_text_of_leaning_gutters():
+def test_text_of_leaning_gutters() -> None:
     """Leaning edges are drawn as such: a stroke where an upright edge moves on, steps where a level
     one does.
     """
@@ -183,7 +183,7 @@ def test_text_of_leaning_gutters():
     ("name", "size"),
     [("splash", (24, 14)), ("spread-splash", (48, 14)), ("daily-strip-of-three", (48, 8))],
 )
-def test_text_has_the_shape_of_the_canvas(name, size):
+def test_text_has_the_shape_of_the_canvas(name: str, size: tuple[int, int]) -> None:
     """A character is twice as tall as wide: a page is 24 by 28, a strip about three times as wide
     as high.
     """
@@ -192,7 +192,7 @@ def test_text_has_the_shape_of_the_canvas(name, size):
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_png(name):
+def test_png(name) -> None:
     """The picture is a few kilobytes, grey in the middle of each panel, white around them."""
     data = layout_png(SHIPPED[name], LAYOUTS)
     assert len(data) < 6000
@@ -205,7 +205,7 @@ def test_png(name):
         assert picture.getpixel((x + 10, y + 10)) == (205, 205, 205, 255)
 
 
-def test_own_layouts(tmp_path):
+def test_own_layouts(tmp_path: Path) -> None:
     """An issue's own layouts go before shipped ones; a wrong name and a circle are told."""
     own = '[[pages]]\npanels = "splash"\n[layouts.splash]\ntiers = [1, { panels = "six-grid" }]\n'
     assert len(planned(tmp_path, own)[0].panels) == 7
@@ -216,7 +216,7 @@ def test_own_layouts(tmp_path):
         planned(tmp_path, own + '[[pages]]\npanels = "dawn"')
 
 
-def test_commands(tmp_path):
+def test_commands(tmp_path: Path) -> None:
     """The commands list by number, in text and JSON, and show one; a picture overwrites nothing."""
 
     def run(*words: str):

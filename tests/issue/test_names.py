@@ -30,14 +30,14 @@ def layers(path: Path) -> list[str]:
     return [layer.name for layer in reversed(PSDImage.open(path))]
 
 
-def test_layers_in_any_script(tmp_path: Path):
+def test_layers_in_any_script(tmp_path: Path) -> None:
     """The names of drawing layers arrive as the preset has them, letter by letter and in order."""
     build(tmp_path, ["psd"], **{"format.drawing": SCRIPTS})
     names = layers(tmp_path / "out" / "names-p001.psd")
     assert names == ["Guides", "Panel borders", *SCRIPTS, "Paper"]
 
 
-def test_layers_of_equal_names(tmp_path: Path):
+def test_layers_of_equal_names(tmp_path: Path) -> None:
     """Two drawing layers may have the same name, even one that guidekit uses: none is lost."""
     same = ["Inks", "Inks", "Guides", "Paper", "</Layer group>"]
     files = build(tmp_path, ["psd", "png-layers"], **{"format.drawing": same})
@@ -46,7 +46,7 @@ def test_layers_of_equal_names(tmp_path: Path):
     assert len(files) == len(set(files)) == len(contents(tmp_path / "out")) - 1
 
 
-def test_layer_pictures_stay_in_their_folder(tmp_path: Path):
+def test_layer_pictures_stay_in_their_folder(tmp_path: Path) -> None:
     """Whatever a layer is called, its picture lies in the page's folder under a plain name."""
     wild = [*SCRIPTS, "../../up", "/root", "C:\\x", "a:b*?", "  . ", "é" * 200]
     files = build(tmp_path, ["png-layers"], **{"format.drawing": wild})
@@ -78,19 +78,19 @@ def test_layer_pictures_stay_in_their_folder(tmp_path: Path):
         ("Cafe\u0301", "cafe\u0301"),
     ],
 )
-def test_file_names(tmp_path: Path, title: str, stem: str):
+def test_file_names(tmp_path: Path, title: str, stem: str) -> None:
     """A file name keeps letters of any script with their marks, and no signs of a path."""
     assert build(tmp_path, ["psd"], title=title) == [f"{stem}-p001.psd"]
 
 
-def test_stem(tmp_path: Path):
+def test_stem(tmp_path: Path) -> None:
     """An issue's own file_name takes the place of the title, and its article stays."""
     files = build(tmp_path, ["psd"], title="Long Title", file_name="../The Road", number=7)
     assert files == ["the-road-07-p001.psd"]
 
 
 @pytest.mark.parametrize("letter", ["x", "é", "塩", "𝔚"])
-def test_very_long_title(tmp_path: Path, letter: str):
+def test_very_long_title(tmp_path: Path, letter: str) -> None:
     """The longest title gives file names of at most 255 bytes that end between two letters."""
     spread = "[[pages]]\nspread = true\npanels = 1\n"
     pages = "[[pages]]\ncount = 999\npanels = 1\n" + spread
@@ -103,7 +103,7 @@ def test_very_long_title(tmp_path: Path, letter: str):
     assert (tmp_path / "out" / name).is_file()
 
 
-def test_layer_names_of_two_hundred(tmp_path: Path):
+def test_layer_names_of_two_hundred(tmp_path: Path) -> None:
     """A preset may have two hundred drawing layers, and all are there."""
     many = [f"Layer {number}" for number in range(200)]
     build(tmp_path, ["psd"], **{"format.drawing": many})

@@ -22,7 +22,7 @@ def border_less(layout: dict[str, Any]) -> list[int]:
 
 
 @pytest.mark.parametrize("number", [1, 2, 4, 5, 6, 7])
-def test_a_panel_is_changed_under_the_number_it_has(number: int):
+def test_a_panel_is_changed_under_the_number_it_has(number: int) -> None:
     """With an inset read as number 3, panel.4 is the panel that has the number 4 on the page."""
     layout = SIX | {"insets": [inset(over=2)]}
     assert on_page(layout) == [1, 2, "inset", 3, 4, 5, 6]
@@ -39,7 +39,7 @@ def test_a_panel_is_changed_under_the_number_it_has(number: int):
         ([[1, 2], [5]], [1, 2, "i", 3, 4, "i", 5, 6]),
     ],
 )
-def test_insets_lie_over_the_numbers_on_the_page(over: list[Any], order: list[Any]):
+def test_insets_lie_over_the_numbers_on_the_page(over: list[Any], order: list[Any]) -> None:
     """Whatever the order in which insets are listed, each follows the number that it names."""
     # one after the other, each seen on the page that the ones before it make
     insets = [inset(over=below, width="30 px", height="30 px") for below in over]
@@ -51,7 +51,7 @@ def test_insets_lie_over_the_numbers_on_the_page(over: list[Any], order: list[An
         assert plan.panels[number - 1].cut_out, "this is the panel that it lies over"
 
 
-def test_letters_do_not_move():
+def test_letters_do_not_move() -> None:
     """A letter of a map means its panel whatever insets are read before it."""
     layout = {"map": "A B\nC D", "insets": [inset(over="A"), inset(over="C")]}
     plan = page(layout | {"panel": {"D": {"border": False}}})
@@ -59,7 +59,7 @@ def test_letters_do_not_move():
     assert [panel.number for panel in plan.panels if panel.cut_out] == [1, 4]
 
 
-def test_the_number_of_an_inset_is_no_panel():
+def test_the_number_of_an_inset_is_no_panel() -> None:
     """An entry for the number of an inset is refused, and says where to write instead."""
     layout = SIX | {"insets": [inset(over=2)], "panel": {"3": {"border": False}}}
     text = refusal(layout)
@@ -69,13 +69,13 @@ def test_the_number_of_an_inset_is_no_panel():
     assert "insets[2].over: number 3 on the page is an inset, insets[1]. " in text
 
 
-def test_one_panel_by_number_and_by_letter():
+def test_one_panel_by_number_and_by_letter() -> None:
     """Two entries that mean one panel are refused, and both are named."""
     text = refusal({"map": "A A\nB C", "panel": {"C": {"radius": "3 px"}, "3": {"border": False}}})
     assert "panel.C and panel.3 are the same panel" in text
 
 
-def test_an_inset_makes_number_and_letter_one_panel():
+def test_an_inset_makes_number_and_letter_one_panel() -> None:
     """What is one panel is told by the numbers on the page."""
     layout = {"map": "A A\nB C", "insets": [inset(over="B")]}
     entries = {"C": {"radius": "3 px"}, "4": {"border": False}}
@@ -84,7 +84,7 @@ def test_an_inset_makes_number_and_letter_one_panel():
     assert border_less(layout | {"panel": entries}) == [2]
 
 
-def test_a_letter_of_two_maps_says_so():
+def test_a_letter_of_two_maps_says_so() -> None:
     """A letter that stands for two panels is refused as such, with the numbers they have."""
     layout = {"tiers": [{"map": "A B"}, {"map": "A C"}], "insets": [inset(over=1, width="20 px")]}
     text = refusal(layout | {"panel": {"A": {"border": False}}})
@@ -92,7 +92,7 @@ def test_a_letter_of_two_maps_says_so():
     assert "one of the numbers 1 and 4." in text
 
 
-def test_halves_of_a_spread_count_on():
+def test_halves_of_a_spread_count_on() -> None:
     """The right half goes on with the numbers of the left one, insets included."""
     halves = [{"tiers": [2]}, {"tiers": [1, 1]}]
     layout = {"spread": True, "halves": halves, "insets": [inset(over=2), inset(over=4)]}

@@ -30,7 +30,7 @@ def entries(*pages: dict[str, Any], direction: str = "ltr") -> tuple[PageEntry, 
     ("direction", "sides"),
     [("ltr", ["right", "left", "right", "left"]), ("rtl", ["left", "right", "left", "right"])],
 )
-def test_sides(direction: str, sides: list[str]):
+def test_sides(direction: str, sides: list[str]) -> None:
     """Page 1 is a right page in left-to-right books and a left page in right-to-left ones.
 
     CSS Paged Media 3, page progression: "In documents with a left-to-right page progression the
@@ -42,14 +42,14 @@ def test_sides(direction: str, sides: list[str]):
     assert [entry.key for entry in found] == [("pages", 0)] * 3 + [("pages", 1)]
 
 
-def test_single_pages_have_no_side():
+def test_single_pages_have_no_side() -> None:
     """Where no pages face each other, all are single."""
     found = in_order(issue({"count": 3}), facing=False, direction="rtl")
     assert [entry.side for entry in found] == ["single"] * 3
 
 
 @pytest.mark.parametrize("direction", ["ltr", "rtl"])
-def test_spreads_face(direction: str):
+def test_spreads_face(direction: str) -> None:
     """A spread takes two page numbers, the even one first, whichever way the book reads."""
     found = entries({}, {"spread": True, "count": 2}, {}, direction=direction)
     assert [entry.numbers for entry in found] == [(1,), (2, 3), (4, 5), (6,)]
@@ -67,7 +67,7 @@ def test_spreads_face(direction: str):
     st.lists(st.tuples(st.booleans(), st.integers(1, 4)), min_size=1, max_size=8),
     st.sampled_from(["ltr", "rtl"]),
 )
-def test_every_page_once(shape: list[tuple[bool, int]], direction: str):
+def test_every_page_once(shape: list[tuple[bool, int]], direction: str) -> None:
     """Every number comes once, in order, and spreads pass just where both of their pages face."""
     pages = [{"spread": spread, "count": count} for spread, count in shape]
     begins, number = [], 1
@@ -83,7 +83,7 @@ def test_every_page_once(shape: list[tuple[bool, int]], direction: str):
         assert [n for entry in found for n in entry.numbers] == [*range(1, number)]
 
 
-def test_a_spread_that_does_not_face():
+def test_a_spread_that_does_not_face() -> None:
     """The message names both pairs that would face, and two ways to come there."""
     with pytest.raises(InputError) as caught:
         entries({"count": 2}, {"spread": True})
@@ -94,7 +94,7 @@ def test_a_spread_that_does_not_face():
     )
 
 
-def test_a_spread_on_page_1():
+def test_a_spread_on_page_1() -> None:
     """Page 1 faces no page: the message offers nothing before it, for there is no page 0."""
     with pytest.raises(InputError) as caught:
         entries({"spread": True})
@@ -105,7 +105,7 @@ def test_a_spread_on_page_1():
     assert "from before it" not in said
 
 
-def test_no_spread_on_single_pages():
+def test_no_spread_on_single_pages() -> None:
     """Where no pages face each other the message says so, for every spread of the issue."""
     with pytest.raises(InputError) as caught:
         in_order(issue({"spread": True}, {"spread": True}), facing=False, direction="ltr")
@@ -120,7 +120,7 @@ def test_no_spread_on_single_pages():
 
 
 @pytest.mark.parametrize("spread", [False, True])
-def test_not_endless(spread: bool):
+def test_not_endless(spread: bool) -> None:
     """No issue has more pages than the limit, and a spread counts as two."""
     each = 2 if spread else 1
     issue({"count": MOST_PAGES // each, "spread": spread})
@@ -144,13 +144,13 @@ def test_not_endless(spread: bool):
         ({"title": "Año Œuvre Straße"}, "año-œuvre-straße"),
     ],
 )
-def test_stems(values: dict[str, Any], stem: str):
+def test_stems(values: dict[str, Any], stem: str) -> None:
     """File names begin with the title in small letters and hyphens, without a leading article."""
     assert issue_file_name(issue(**values)) == stem
 
 
 @pytest.mark.parametrize("title", ["हिन्दी", "เรื่อง", "தமிழ்", unicodedata.normalize("NFD", "Résumé")])
-def test_marks_belong_to_their_letters(title: str):
+def test_marks_belong_to_their_letters(title: str) -> None:
     """Vowel signs and accents written as characters of their own do not part a word.
 
     Unicode Standard Annex 29, 4.1: a word does not break before a mark that extends a letter (WB4).
@@ -159,7 +159,7 @@ def test_marks_belong_to_their_letters(title: str):
 
 
 @pytest.mark.parametrize("title", ["x" * 250, "道" * 250, "é" * 119 + " b" * 60, "道 " * 120])
-def test_long_stems(title: str):
+def test_long_stems(title: str) -> None:
     """However long the title, every file name stays below 255 bytes and is whole characters."""
     stem = issue_file_name(issue(title=title, number=99_999))
     assert len(page_file_name(stem, (9_998, 9_999)).encode()) < 255 - len(".psd.partial-name")
@@ -168,7 +168,7 @@ def test_long_stems(title: str):
     assert re.findall(r"[^\W_]+", title)[0].startswith(stem.split("-")[0])
 
 
-def test_page_stems():
+def test_page_stems() -> None:
     """A canvas is called by its page numbers in three digits, so that names sort as pages do."""
     assert page_file_name("salt-road-02", (4,)) == "salt-road-02-p004"
     assert page_file_name("salt-road-02", (4, 5)) == "salt-road-02-p004-005"
@@ -177,7 +177,7 @@ def test_page_stems():
 
 
 @given(st.text(min_size=1, max_size=60).filter(lambda x: x.strip() and x.isprintable()))
-def test_no_title_leads_out_of_the_folder(title: str):
+def test_no_title_leads_out_of_the_folder(title: str) -> None:
     """Whatever the title, the name holds no separator, dot, space or sign, and is never empty."""
     stem = issue_file_name(issue(title=title))
     assert stem

@@ -29,7 +29,7 @@ def order(letters: str, direction: str) -> str:
 
 
 @given(st.lists(st.integers(1, 5), min_size=1, max_size=6), st.sampled_from(["ltr", "rtl"]))
-def test_tiers(tiers: list[int], direction: str):
+def test_tiers(tiers: list[int], direction: str) -> None:
     """Panels of tiers are numbered row by row, each from the side where reading begins."""
     node = Reader(LAYOUTS, direction).read(Page(tiers=tiers))
     boxes = [place.box for place in arrange(node, FRAME, SPACING).panels]
@@ -38,7 +38,7 @@ def test_tiers(tiers: list[int], direction: str):
 
 
 @pytest.mark.parametrize(("direction", "expected"), [("ltr", [0, 1, 2, 3]), ("rtl", [3, 1, 2, 0])])
-def test_columns(direction: str, expected: list[int]):
+def test_columns(direction: str, expected: list[int]) -> None:
     """A column is read to its foot before the next one begins."""
     node = Reader(LAYOUTS, direction).read(Page(columns=[1, 2, 1]))
     boxes = [place.box for place in arrange(node, FRAME, SPACING).panels]
@@ -57,20 +57,20 @@ def test_columns(direction: str, expected: list[int]):
         ("A A B P\nC X B P\nC D D P", "ABCXDP", "PBAXCD"),
     ],
 )
-def test_letter_maps(letters: str, ltr: str, rtl: str):
+def test_letter_maps(letters: str, ltr: str, rtl: str) -> None:
     """A map is cut straight into tiers, else columns, and so on; what has no cut goes by tops."""
     assert order(letters, "ltr") == ltr
     assert order(letters, "rtl") == rtl
 
 
 @given(letter_maps(), st.sampled_from(["ltr", "rtl"]))
-def test_random_letter_maps(letters: str, direction: str):
+def test_random_letter_maps(letters: str, direction: str) -> None:
     """Any map is read as the rule says, which is told again over single places."""
     rows = [row.split() for row in letters.splitlines()]
     assert list(order(letters, direction)) == reading(rows, 1 if direction == "ltr" else -1)
 
 
-def test_maps_continue_the_count():
+def test_maps_continue_the_count() -> None:
     """Panels before and after a map in a nested page are counted through it."""
     page = Page(tiers=[2, {"map": PINWHEEL, "height": 3}, 1])
     reader = Reader(LAYOUTS, "ltr")
@@ -79,7 +79,7 @@ def test_maps_continue_the_count():
     assert [place.number for place in arrange(node, FRAME, SPACING).panels] == [*range(1, 9)]
 
 
-def test_unknown_layout():
+def test_unknown_layout() -> None:
     """A layout that is not there is refused with its place, all names and the nearest."""
     with pytest.raises(InputError) as caught:
         Reader(LAYOUTS, "ltr").read(Page(tiers=[1, "six-gird"]))

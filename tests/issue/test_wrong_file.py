@@ -23,7 +23,7 @@ def build(path: Path) -> Run:
     ("text", "line"),
     [("title = \n", 1), ('title = "x"\n[[pages]\n', 2), ("a = 1\nb = 2\na = 3\n", 3)],
 )
-def test_broken_toml(tmp_path: Path, text: str, line: int):
+def test_broken_toml(tmp_path: Path, text: str, line: int) -> None:
     """Broken TOML is told with the line that Python's parser names, and with the text of it."""
     with pytest.raises(tomllib.TOMLDecodeError) as caught:
         tomllib.loads(text)
@@ -34,7 +34,7 @@ def test_broken_toml(tmp_path: Path, text: str, line: int):
     assert err.startswith(f"guidekit: issue.toml, line {line}: {written} ")
 
 
-def test_folder_in_place_of_a_file(tmp_path: Path):
+def test_folder_in_place_of_a_file(tmp_path: Path) -> None:
     """A folder given as the issue is told to be one."""
     (tmp_path / "book").mkdir()
     said = f"{tmp_path / 'book'}: this is a folder. Name the file in it."
@@ -42,7 +42,7 @@ def test_folder_in_place_of_a_file(tmp_path: Path):
 
 
 @pytest.mark.parametrize("name", ["none.toml", "issue.toml/none.toml", ""])
-def test_no_file(tmp_path: Path, name: str):
+def test_no_file(tmp_path: Path, name: str) -> None:
     """A path that leads nowhere, or below a file, is told to be missing."""
     path = issue_file(tmp_path).parent / (name or "a\nb")
     said = f"{path}: there is no such file. Check the name and the folder."
@@ -68,7 +68,7 @@ def test_no_file(tmp_path: Path, name: str):
     ],
     ids=["Latin 1", "picture", "large", "deep"],
 )
-def test_no_text_file(tmp_path: Path, data: bytes, line: int, said: str):
+def test_no_text_file(tmp_path: Path, data: bytes, line: int, said: str) -> None:
     """What is no text in UTF-8 of a sensible size is refused with its reason."""
     path = tmp_path / "issue.toml"
     path.write_bytes(data)
@@ -76,14 +76,14 @@ def test_no_text_file(tmp_path: Path, data: bytes, line: int, said: str):
     assert build(path) == (2, "", f"guidekit: {place}: {said}\n")
 
 
-def test_byte_order_mark(tmp_path: Path):
+def test_byte_order_mark(tmp_path: Path) -> None:
     """A byte order mark, which some editors put first, and Windows line ends are no problem."""
     path = tmp_path / "issue.toml"
     path.write_bytes(("\ufeff" + HEAD + SPLASH).replace("\n", "\r\n").encode())
     assert load_issue(path).issue.title == "The Salt Road"
 
 
-def test_empty_file(tmp_path: Path):
+def test_empty_file(tmp_path: Path) -> None:
     """An empty file lacks three keys, and all three are named, with how to write each."""
     lines = [
         'title: this key is missing. Add title = "The Salt Road".',
@@ -94,7 +94,7 @@ def test_empty_file(tmp_path: Path):
     assert refused(tmp_path, "") == f"guidekit: {told}"
 
 
-def test_presets_in_a_circle(tmp_path: Path):
+def test_presets_in_a_circle(tmp_path: Path) -> None:
     """Presets that are based on each other in a circle are refused, and the circle is drawn."""
     for name, parent in (("a", "b"), ("b", "c"), ("c", "b")):
         (tmp_path / f"{name}.toml").write_text(f'based_on = "{parent}.toml"\n', "utf-8")
@@ -104,7 +104,7 @@ def test_presets_in_a_circle(tmp_path: Path):
     )
 
 
-def test_several_problems(tmp_path: Path):
+def test_several_problems(tmp_path: Path) -> None:
     """All problems of issue, format and pages come together, one a line, each once."""
     text = """\
 titel = "x"
@@ -134,7 +134,7 @@ panel.A.bleed = "left"
     ]
 
 
-def test_problems_of_several_pages(tmp_path: Path):
+def test_problems_of_several_pages(tmp_path: Path) -> None:
     """Pages that cannot be laid out are all named; pages alike are told once, by the first."""
     text = (
         HEAD
@@ -151,7 +151,7 @@ def test_problems_of_several_pages(tmp_path: Path):
     ]
 
 
-def test_problems_as_data(tmp_path: Path):
+def test_problems_as_data(tmp_path: Path) -> None:
     """The exception holds each problem with its parts, for programs."""
     path = issue_file(tmp_path, HEAD + 'format.border = "-1 mm"\n' + SPLASH)
     with pytest.raises(InputError) as caught:
@@ -171,7 +171,7 @@ def test_problems_as_data(tmp_path: Path):
 
 
 @pytest.mark.parametrize("dpi", [0, 10_001])
-def test_an_argument(tmp_path: Path, dpi: int):
+def test_an_argument(tmp_path: Path, dpi: int) -> None:
     """What was given to the function and not in a file is told by the name of the parameter."""
     with pytest.raises(InputError) as caught:
         load_issue(issue_file(tmp_path, HEAD + SPLASH), dpi=dpi)
@@ -180,7 +180,7 @@ def test_an_argument(tmp_path: Path, dpi: int):
     assert str(problem).startswith(f"dpi: {dpi} is too ")
 
 
-def test_a_folder_that_was_there_is_left(tmp_path: Path):
+def test_a_folder_that_was_there_is_left(tmp_path: Path) -> None:
     """A wrong issue changes nothing in the folder of an earlier build."""
     path = issue_file(tmp_path, HEAD + SPLASH)
     assert run_here("build", path, "--out", tmp_path / "old", "--dpi", 30).code == 0

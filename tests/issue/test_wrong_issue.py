@@ -204,6 +204,6 @@ WRONG = {
 
 
 @pytest.mark.parametrize(("text", "said"), WRONG.values(), ids=WRONG)
-def test_wrong_issue(tmp_path: Path, text: str, said: str):
+def test_wrong_issue(tmp_path: Path, text: str, said: str) -> None:
     """The problem is told in one line: file, line, page, key, what came, what to do."""
     assert refused(tmp_path, text) == f"guidekit: issue.toml, {said}\n"

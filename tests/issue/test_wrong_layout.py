@@ -65,12 +65,12 @@ LENGTHS = {
 
 
 @pytest.mark.parametrize(("layout", "text"), LENGTHS.values(), ids=LENGTHS)
-def test_lengths_that_do_not_go_together(layout: dict[str, Any], text: str):
+def test_lengths_that_do_not_go_together(layout: dict[str, Any], text: str) -> None:
     """What does not fit or does not fill is told with its place, the pixels and what to do."""
     assert said(layout) == FIRST + text
 
 
-def test_a_wrong_page_is_one_problem():
+def test_a_wrong_page_is_one_problem() -> None:
     """An issue whose only page is wrong is not told as well that it has no pages."""
     assert refusal({"tiers": []}).count("\n") == 0
 
@@ -93,7 +93,7 @@ def test_a_wrong_page_is_one_problem():
         ({"tiers": [1, 1], "gutter": "-1 mm"}, "pages[2].gutter"),
     ],
 )
-def test_no_panels_and_no_sizes(layout: dict[str, Any], where: str):
+def test_no_panels_and_no_sizes(layout: dict[str, Any], where: str) -> None:
     """No panels, or sizes of nothing, are refused at the entry that says so."""
     text = said(layout)
     assert text.startswith(f"{where}: ")
@@ -115,7 +115,7 @@ IDLE = {
 
 
 @pytest.mark.parametrize("layout", IDLE.values(), ids=IDLE)
-def test_nothing_is_dropped_in_silence(layout: dict[str, Any]):
+def test_nothing_is_dropped_in_silence(layout: dict[str, Any]) -> None:
     """A key that can have no effect where it stands is refused, or it has its effect."""
     before = [panel.outline for panel in page(SPLASH, without(layout)).panels]
     try:
@@ -135,7 +135,7 @@ def without(layout: dict[str, Any]) -> dict[str, Any]:
     return kept
 
 
-def test_every_page_is_told():
+def test_every_page_is_told() -> None:
     """Problems of several pages are told together, of pages alike only once."""
     text = refusal({"tiers": [600], "count": 3}, SPLASH, {"columns": [700]})
     assert [line.split(": ")[0] for line in text.splitlines()] == [

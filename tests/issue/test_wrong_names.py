@@ -30,7 +30,7 @@ CIRCLES = {
 
 
 @pytest.mark.parametrize(("layouts", "where", "circle"), CIRCLES.values(), ids=CIRCLES)
-def test_layouts_in_a_circle(layouts: dict[str, Any], where: str, circle: str):
+def test_layouts_in_a_circle(layouts: dict[str, Any], where: str, circle: str) -> None:
     """Layouts that name each other in a circle are refused, and the circle is shown."""
     assert said({"panels": "a"}, layouts=layouts) == (
         f"{FIRST}layouts.{where}: layouts name each other in a circle ({circle}). "
@@ -38,7 +38,7 @@ def test_layouts_in_a_circle(layouts: dict[str, Any], where: str, circle: str):
     )
 
 
-def test_an_unknown_layout():
+def test_an_unknown_layout() -> None:
     """A layout that is not there is refused, with the nearest that is."""
     text = said({"tiers": [1, "nine-gird"]})
     assert text == (
@@ -55,14 +55,14 @@ UNKNOWN = {
 
 
 @pytest.mark.parametrize(("layout", "name", "known"), UNKNOWN.values(), ids=UNKNOWN)
-def test_unknown_panels(layout: dict[str, Any], name: str, known: str):
+def test_unknown_panels(layout: dict[str, Any], name: str, known: str) -> None:
     """What is said of a panel that is not there is refused, with those that are."""
     assert said(layout | {"panel": {name: {}}}) == (
         f'{FIRST}pages[2].panel.{name}: there is no panel "{name}" on the page. Write {known}.'
     )
 
 
-def test_unknown_panels_below_an_inset():
+def test_unknown_panels_below_an_inset() -> None:
     """An inset over a panel that is not there is refused, and all such panels are told at once."""
     inset = {"over": [1, 7, "x"], "width": "1 in", "height": "1 in", "corner": "top-left"}
     assert said({"tiers": [2], "insets": [inset]}) == "\n".join(
@@ -72,7 +72,7 @@ def test_unknown_panels_below_an_inset():
     )
 
 
-def test_a_letter_that_two_maps_share():
+def test_a_letter_that_two_maps_share() -> None:
     """A letter of two maps on a page names no single panel, and is refused."""
     maps = {"tiers": [{"map": "A B"}, {"map": "A C"}]}
     assert "panel.A: " in said(maps | {"panel": {"A": {"border": False}}})
@@ -81,7 +81,7 @@ def test_a_letter_that_two_maps_share():
 
 
 @pytest.mark.parametrize("direction", ["ltr", "rtl"])
-def test_digits_in_a_map(direction: str):
+def test_digits_in_a_map(direction: str) -> None:
     """A digit in a map names the panel that is drawn with it, whichever way pages are read."""
     plan = page({"map": "1 2", "panel": {"1": {"border": False}}}, direction=direction)
     (left,) = [panel for panel in plan.panels if panel.box.left == 60]

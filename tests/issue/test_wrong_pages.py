@@ -76,7 +76,7 @@ WRONG = {
 
 
 @pytest.mark.parametrize(("text", "said"), WRONG.values(), ids=WRONG)
-def test_wrong_page(tmp_path: Path, text: str, said: str):
+def test_wrong_page(tmp_path: Path, text: str, said: str) -> None:
     """The problem is told in one line that begins with the file and the page's entry."""
     assert refused(tmp_path, text) == f"guidekit: issue.toml, {said}\n"
 
@@ -98,7 +98,7 @@ def test_wrong_page(tmp_path: Path, text: str, said: str):
         ("tiers = 3", "pages[1].tiers", "3"),
     ],
 )
-def test_no_number_of_panels(tmp_path: Path, text: str, where: str, came: str):
+def test_no_number_of_panels(tmp_path: Path, text: str, where: str, came: str) -> None:
     """What is no number of panels is told once, in words of comics and not of the parser."""
     said = refused(tmp_path, one_page(text))
     assert said.count("\n") == 1
@@ -110,7 +110,7 @@ def test_no_number_of_panels(tmp_path: Path, text: str, where: str, came: str):
 
 
 @pytest.mark.parametrize("text", ["tiers = [600, 600]", "columns = [{ panels = 1000 }, 1]"])
-def test_too_many_panels(tmp_path: Path, text: str):
+def test_too_many_panels(tmp_path: Path, text: str) -> None:
     """A page of more than 1,000 panels is refused however they are written."""
     large = 'format.trim = { width = "9000 px", height = "9000 px" }\n'
     said = refused(tmp_path, HEAD + large + f'[[pages]]\n{text}\ngutter = "1 px"\n')
@@ -120,7 +120,7 @@ def test_too_many_panels(tmp_path: Path, text: str):
     assert "1,000" in said
 
 
-def test_page_with_no_room(tmp_path: Path):
+def test_page_with_no_room(tmp_path: Path) -> None:
     """A single panel is refused too where the safe area rounds to nothing."""
     tiny = 'format.trim = { width = "3 px", height = "3 px" }\n'
     tiny += 'format.bleed = "0.625 px"\nformat.safe_area = "1.25 px"\n'
@@ -142,7 +142,7 @@ def test_page_with_no_room(tmp_path: Path):
 )
 def test_spread_on_pages_that_do_not_face(
     tmp_path: Path, pages: str, entry: int, pair: str, allowed: str
-):
+) -> None:
     """A spread must begin on an even page; the pages named as allowed are in the book."""
     line = (HEAD + pages).splitlines().index("spread = true") + 1 if entry < 4 else 12
     move = "move it behind the next" if entry == 1 else "move one page from before it to behind it"
@@ -153,7 +153,7 @@ def test_spread_on_pages_that_do_not_face(
     )
 
 
-def test_spread_without_facing_pages(tmp_path: Path):
+def test_spread_without_facing_pages(tmp_path: Path) -> None:
     """A preset of single pages has no spreads, and the message says what to do."""
     text = HEAD.replace("us-comic", "vertical-scroll") + SPLASH + SPREAD
     assert refused(tmp_path, text) == (
@@ -163,7 +163,7 @@ def test_spread_without_facing_pages(tmp_path: Path):
     )
 
 
-def test_canvas_over_the_limit_of_a_format(tmp_path: Path):
+def test_canvas_over_the_limit_of_a_format(tmp_path: Path) -> None:
     """A spread larger than a format holds is refused with the file, the pages and the limit."""
     trim = 'format.trim = { width = "150001 px", height = "10 in" }\nformat.bleed = "0 px"\n'
     assert refused(tmp_path, HEAD + trim + SPLASH + SPREAD + SPLASH) == (

@@ -78,7 +78,7 @@ def patterns(shapes: Iterable[Shape]) -> set[object]:
 
 @pytest.mark.parametrize("eyes", EYES)
 @pytest.mark.parametrize(("first", "second"), [*combinations(SINGLE, 2)])
-def test_any_two_guides_can_be_told_apart(first: str, second: str, eyes: str | None):
+def test_any_two_guides_can_be_told_apart(first: str, second: str, eyes: str | None) -> None:
     """Any two guides differ in colour to these eyes, or no line of one is like one of the other."""
     one, other = guides()[first], guides()[second]
     difference = np.linalg.norm(lab(one, eyes) - lab(other, eyes))
@@ -87,14 +87,14 @@ def test_any_two_guides_can_be_told_apart(first: str, second: str, eyes: str | N
 
 @pytest.mark.parametrize("eyes", EYES)
 @pytest.mark.parametrize("name", SINGLE)
-def test_every_guide_shows_on_white_paper(name: str, eyes: str | None):
+def test_every_guide_shows_on_white_paper(name: str, eyes: str | None) -> None:
     """Every guide differs from white paper, to all eyes."""
     white = reference("colorspacious").cspace_convert([1, 1, 1], "sRGB1", "CIELab")
     assert np.linalg.norm(lab(guides()[name], eyes) - white) >= ENOUGH
 
 
 @pytest.mark.parametrize(("first", "second"), [*combinations(SINGLE, 2)])
-def test_any_two_guides_can_be_told_apart_in_grey(first: str, second: str):
+def test_any_two_guides_can_be_told_apart_in_grey(first: str, second: str) -> None:
     """In a grey file any two guides differ by their lines, or by 20 of 255 steps of grey.
 
     ITU-R BT.709 luma, which is how the formats write grey.
@@ -110,7 +110,7 @@ def grey(layer: Layer) -> float:
     return 255 - (255 - luma) * layer.opacity / 255
 
 
-def test_the_reference_is_the_published_one():
+def test_the_reference_is_the_published_one() -> None:
     """The library's simulation is the published one: the first row for protanopia, from memory."""
     red = reference("colorspacious").cspace_convert(
         [1.0, 0.0, 0.0],

@@ -34,7 +34,7 @@ FRACTIONS = [(k, n) for n in range(2, 13) for k in range(1, n)]
 
 
 @pytest.mark.parametrize(("part", "parts"), FRACTIONS)
-def test_crossings_are_exact(part: int, parts: int):
+def test_crossings_are_exact(part: int, parts: int) -> None:
     """For every k/n up to twelfths the last line crosses a diagonal at k/n of the width exactly.
 
     Every line starts in a corner and ends at a place that is found already, so that each can be
@@ -79,7 +79,7 @@ def exact(stroke: Stroke) -> Line:
 
 @pytest.mark.parametrize("number", range(2, 13))
 @pytest.mark.parametrize("key", ["columns", "tiers"])
-def test_panels_begin_where_lines_cross(key: str, number: int):
+def test_panels_begin_where_lines_cross(key: str, number: int) -> None:
     """Among the crossings of the drawn lines are those at which every panel begins.
 
     The divided box is one gutter longer than the panels, so that a panel is what lies between two
@@ -104,7 +104,7 @@ def test_panels_begin_where_lines_cross(key: str, number: int):
 
 @pytest.mark.parametrize("number", [2, 3, 5, 7])
 @pytest.mark.parametrize("key", ["columns", "tiers"])
-def test_every_division_has_its_mark(key: str, number: int):
+def test_every_division_has_its_mark(key: str, number: int) -> None:
     """A short line marks every division on the edge of the panel that begins there."""
     found = marks(construction({key: [1] * number}))
     axis = 0 if key == "columns" else 1
@@ -118,7 +118,7 @@ def test_every_division_has_its_mark(key: str, number: int):
     assert all(abs(a - b) <= 1 for a, b in zip(middles, begins, strict=True))
 
 
-def test_marks_lie_on_the_crossings():
+def test_marks_lie_on_the_crossings() -> None:
     """A mark is where its lines cross, so that it is found by eye."""
     shapes = construction({"columns": [1, 1, 1]})
     lines = [exact(stroke) for stroke in strokes(shapes)]
@@ -140,18 +140,18 @@ def test_marks_lie_on_the_crossings():
     [{"panels": "splash"}, {"columns": [1, 1], "widths": [1, 2]}],
     ids=["splash", "unequal"],
 )
-def test_nothing_to_divide(layout: dict[str, Any]):
+def test_nothing_to_divide(layout: dict[str, Any]) -> None:
     """A page without an equal division has no construction lines."""
     assert "Construction lines" not in layers(page(layout))
 
 
-def test_unequal_gutters_are_no_equal_division():
+def test_unequal_gutters_are_no_equal_division() -> None:
     """Panels of equal width with two widths of gutter are not found by this construction."""
     layout = {"columns": [1, 1, 1], "gutters": ["10 px", "20 px"]}
     assert "Construction lines" not in layers(page(layout))
 
 
-def test_lines_of_nested_divisions():
+def test_lines_of_nested_divisions() -> None:
     """Every equal division of a page has its own lines, nested ones too."""
     shapes = construction({"tiers": [3, {"columns": [1, {"tiers": [1, 1]}]}]})
     starts = {stroke.start for stroke in strokes(shapes)}

@@ -27,13 +27,13 @@ MARKS = {"trim_marks": "shown"}
 
 
 @given(colours)
-def test_luminance_by_colorspacious(colour: tuple[int, int, int]):
+def test_luminance_by_colorspacious(colour: tuple[int, int, int]) -> None:
     """Relative luminance is the Y of CIE XYZ of an sRGB colour, which another library computes."""
     xyz = reference("colorspacious").cspace_convert(colour, "sRGB255", "XYZ1")
     assert luminance(colour) == pytest.approx(xyz[1], abs=0.0005)
 
 
-def test_worked_values():
+def test_worked_values() -> None:
     """W3C, WCAG 2.2: black on white is 21 : 1; #767676 is the lightest grey with 4.5 : 1 on white
     (the latter as commonly quoted, from memory).
     """
@@ -42,14 +42,14 @@ def test_worked_values():
 
 
 @given(colours)
-def test_ink_is_seen_on_every_paper(paper: tuple[int, int, int]):
+def test_ink_is_seen_on_every_paper(paper: tuple[int, int, int]) -> None:
     """Words and borders have at least the 4.5 : 1 that W3C asks of text, on any paper."""
     assert ink_on(paper) in (BLACK, WHITE)
     assert contrast(ink_on(paper), paper) >= 4.5
 
 
 @pytest.mark.parametrize("paper", ["#ffffff", "#fff4e0", "#101018", "#003080"])
-def test_words_and_borders(paper: str):
+def test_words_and_borders(paper: str) -> None:
     """Label, numbers, trim marks and panel borders are black on light paper, white on dark."""
     ink = BLACK if paper.startswith("#ff") else WHITE
     found = layers(page({"tiers": [2], "guides": MARKS}, format={"paper": paper}))
@@ -57,7 +57,9 @@ def test_words_and_borders(paper: str):
 
 
 @given(colours, colours, st.integers(0, 255))
-def test_how_a_colour_looks(paper: tuple[int, int, int], colour: tuple[int, int, int], share: int):
+def test_how_a_colour_looks(
+    paper: tuple[int, int, int], colour: tuple[int, int, int], share: int
+) -> None:
     """A colour over paper lies between the two, and is the one or the other at either end."""
     seen = seen_on(paper, colour, share)
     for below, over, mixed in zip(paper, colour, seen, strict=True):
@@ -66,12 +68,12 @@ def test_how_a_colour_looks(paper: tuple[int, int, int], colour: tuple[int, int,
 
 
 @pytest.mark.parametrize("paper", ["#ffffff", "#fff4e0", "#f4f4f4", "#000000", "#101018"])
-def test_papers_on_which_all_is_seen(paper: str):
+def test_papers_on_which_all_is_seen(paper: str) -> None:
     """On white, cream and black paper no shown guide is hard to see."""
     assert faint_guides([page({"tiers": [2]}, format={"paper": paper})]) == {}
 
 
-def test_grey_paper():
+def test_grey_paper() -> None:
     """On a middle grey the contrast of those that are hard to see is told, of hidden ones not."""
     found = faint_guides([page({"tiers": [2]}, format={"paper": "#808080"})])
     assert found["Trim"] == pytest.approx(contrast((213, 94, 0), (128, 128, 128)))
@@ -80,7 +82,7 @@ def test_grey_paper():
     assert "Page label" not in found
 
 
-def test_the_caution(tmp_path: Path):
+def test_the_caution(tmp_path: Path) -> None:
     """It names the paper, each guide and its contrast."""
     path = tmp_path / "issue.toml"
     text = 'title = "Grey"\npreset = "us-comic"\nformat = { dpi = 30, paper = "#808080" }\n'
@@ -92,7 +94,7 @@ def test_the_caution(tmp_path: Path):
     assert "1.5 : 1" in line
 
 
-def test_pages_that_differ():
+def test_pages_that_differ() -> None:
     """A guide that only one page shows is told too."""
     text = (
         'title = "Grey"\npreset = "us-comic"\nformat = { dpi = 30, paper = "#808080" }\n'

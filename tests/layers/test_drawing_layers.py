@@ -28,7 +28,7 @@ def stacked(drawing: list[Any], own: tuple[str, ...] = (), **form: Any) -> list[
     return tree(stack_of(page(TWO, format=form)).members)
 
 
-def test_above_the_borders():
+def test_above_the_borders() -> None:
     """From the top: guides, layers above the borders, borders, cover, the other layers, paper."""
     drawing = ["Inks", {"name": "Balloons", **ABOVE}, "Pencils", {"name": "Letters", **ABOVE}]
     assert stacked(drawing, gutter_cover=True) == [
@@ -37,14 +37,14 @@ def test_above_the_borders():
 
 
 @pytest.mark.parametrize("name", PRESETS)
-def test_lettering_stands_above_the_borders(name: str):
+def test_lettering_stands_above_the_borders(name: str) -> None:
     """In every shipped preset borders do not cut through balloons: Lettering is above them."""
     (above,) = [layer for layer in preset_called(name).drawing if layer.above]
     assert (above.name, above.above) == ("Lettering", "borders")
     assert str(above) == "Lettering (above the borders)"
 
 
-def test_panel_groups_stand_where_they_are_listed():
+def test_panel_groups_stand_where_they_are_listed() -> None:
     """Page-wide layers are above and below the panels' groups as the format lists them."""
     drawing = ["Inks", "Flats", "Shades", "Pencils"]
     assert stacked(drawing, ("Flats", "Shades"))[2:] == [
@@ -56,7 +56,7 @@ def test_panel_groups_stand_where_they_are_listed():
     ]  # fmt: skip
 
 
-def test_panel_groups_with_a_layer_between():
+def test_panel_groups_with_a_layer_between() -> None:
     """Where a page-wide layer lies between them, each side has its groups, told apart by name."""
     assert stacked(["Inks", "Flats", "Pencils"], ("Inks", "Pencils"))[2:] == [
         "Panel 1 Inks", ["Inks 1"],
@@ -68,7 +68,7 @@ def test_panel_groups_with_a_layer_between():
     ]  # fmt: skip
 
 
-def test_panel_groups_above_the_borders():
+def test_panel_groups_above_the_borders() -> None:
     """A layer of each panel may stand above the borders too."""
     drawing = [{"name": "Letters", **ABOVE}, "Inks", "Tones"]
     assert stacked(drawing, ("Letters", "Tones"))[1:] == [
@@ -82,7 +82,7 @@ def test_panel_groups_above_the_borders():
     ]  # fmt: skip
 
 
-def test_groups_within_panel_groups():
+def test_groups_within_panel_groups() -> None:
     """A group that the format names is there in every panel, and once for the whole page."""
     drawing = [{"name": name, "group": "Art"} for name in ("Lines", "Flats", "Shades", "Sky")]
     assert stacked(drawing, ("Flats", "Shades"))[2:] == [
@@ -93,7 +93,7 @@ def test_groups_within_panel_groups():
     ]  # fmt: skip
 
 
-def test_a_group_is_in_one_place():
+def test_a_group_is_in_one_place() -> None:
     """A group of which a part would lie above the borders is refused."""
     drawing = [{"name": "Letters", "group": "Art", **ABOVE}, {"name": "Inks", "group": "Art"}]
     said = refusal(TWO, format={"drawing": drawing})
@@ -103,7 +103,7 @@ def test_a_group_is_in_one_place():
     )
 
 
-def test_nothing_else_to_stand_above():
+def test_nothing_else_to_stand_above() -> None:
     """Only the borders can be named as what a layer stands above."""
     said = refusal(TWO, format={"drawing": [{"name": "Letters", "above": "guides"}]})
     assert said == 'format.drawing[1].above: "guides" is not "borders".'

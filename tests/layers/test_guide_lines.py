@@ -32,7 +32,7 @@ def rounded(x: Fraction) -> int:
     return (2 * x + 1) // 2
 
 
-def test_thirds():
+def test_thirds() -> None:
     """The thirds of every panel are its exact thirds, to the nearest pixel, inside the panel."""
     plane = shown("thirds", {"tiers": [2]})
     expected = [rounded(left + Fraction(255 * k, 3)) for left in (60, 325) for k in (1, 2)]
@@ -42,7 +42,7 @@ def test_thirds():
     assert not plane[:60].any()
 
 
-def test_panel_centre_lines():
+def test_panel_centre_lines() -> None:
     """The middle of every panel, either way; where it lies within a pixel the line holds it."""
     plane = shown("panel_centre_lines", {"tiers": [2, 1]})
     widths = {x for x in range(640) if plane[60:412, x].sum() > 255 * 50}
@@ -51,7 +51,7 @@ def test_panel_centre_lines():
     assert {y for y in range(840) if plane[y, 60:580].sum() > 255 * 50} == {235, 236, 603, 604}
 
 
-def test_centre_lines_of_the_page():
+def test_centre_lines_of_the_page() -> None:
     """The middle of the trim, either way, and on a spread that of each of its pages."""
     plane = shown("centre_lines", SPLASH)
     assert lines(plane, 0) == [320]
@@ -60,7 +60,7 @@ def test_centre_lines_of_the_page():
     assert lines(pixels(spread, "Centre lines"), 0) == [320, 920]
 
 
-def test_diagonals():
+def test_diagonals() -> None:
     """Both diagonals of every panel run from corner to corner, dashed 9 to 3, and nothing else."""
     plane = shown("diagonals", {"tiers": [2]})
     y, x = np.nonzero(plane)
@@ -78,7 +78,7 @@ def test_diagonals():
 
 
 @pytest.mark.parametrize(("side", "dpi"), [("50 px", 100), ("0.3 in", 100), ("7.3 mm", 100)])
-def test_square_grid(side: str, dpi: int):
+def test_square_grid(side: str, dpi: int) -> None:
     """Squares begin at the upper left of the safe area; every line is rounded by itself."""
     number, unit = side.split()
     exact = Fraction(number) * {"px": 1, "in": dpi, "mm": Fraction(dpi * 10, 254)}[unit]
@@ -93,7 +93,7 @@ MARKED = {"single": SPLASH, "spread": {"panels": 1, "spread": True}}
 
 
 @pytest.mark.parametrize("kind", MARKED)
-def test_trim_marks_stay_outside_the_trim(kind: str):
+def test_trim_marks_stay_outside_the_trim(kind: str) -> None:
     """Marks point at every corner of the trim and put no ink in it (CSS Paged Media 3, marks)."""
     plan = page(SPLASH, MARKED[kind] | {"guides": {"trim_marks": "shown"}})
     plane = pixels(plan, "Trim marks") > 0
@@ -106,7 +106,7 @@ def test_trim_marks_stay_outside_the_trim(kind: str):
         assert {i for i in range(y - 8, y + 8) if plane[i, columns].any()} >= {y - 1, y}
 
 
-def test_no_trim_marks_without_a_margin():
+def test_no_trim_marks_without_a_margin() -> None:
     """A page that ends at its trim has no room for marks, and no layer of them."""
     plan = page(SPLASH | {"guides": {"trim_marks": "shown"}}, format={"bleed": "0 px"})
     assert "Trim marks" not in layers(plan)

@@ -36,7 +36,7 @@ def guides(name: str, **switches: Any) -> dict[str, Any]:
     return members(plan)
 
 
-def test_the_table_is_in_order():
+def test_the_table_is_in_order() -> None:
     """The rows of the table stand as the guides lie, and no two share a name, layer or place."""
     places = [guide.place for guide in GUIDES.values()]
     assert places == sorted(set(places))
@@ -45,14 +45,14 @@ def test_the_table_is_in_order():
 
 
 @pytest.mark.parametrize("name", GUIDES)
-def test_rows_name_what_is_there(name: str):
+def test_rows_name_what_is_there(name: str) -> None:
     """Each row names a function that says what it draws."""
     drawn_by = GUIDES[name].draw
     assert isinstance(drawn_by, Named)
     assert drawn_by.found.__doc__
 
 
-def test_layers_stand_in_the_order_of_the_list():
+def test_layers_stand_in_the_order_of_the_list() -> None:
     """The guides of a page lie on each other in the order of the list, the first uppermost."""
     everything = dict.fromkeys(LAYERS, "shown")
     plan = page(SPLASH, ALL | {"guides": everything}, format=FULL)
@@ -65,7 +65,7 @@ def test_layers_stand_in_the_order_of_the_list():
 @pytest.mark.parametrize("name", LAYERS)
 @pytest.mark.parametrize("place", ["preset", "issue", "page"])
 @pytest.mark.parametrize("state", STATES)
-def test_switching(name: str, place: str, state: str):
+def test_switching(name: str, place: str, state: str) -> None:
     """A guide is shown, hidden or not there at all, wherever that is said."""
     layer = guides(name, **{place: state}).get(GUIDES[name].layer)
     assert (layer is None) == (state == "off")
@@ -77,7 +77,7 @@ def test_switching(name: str, place: str, state: str):
 
 
 @pytest.mark.parametrize("name", LAYERS)
-def test_without_a_word(name: str):
+def test_without_a_word(name: str) -> None:
     """A guide that nobody switches is as the list has it."""
     layer = guides(name).get(GUIDES[name].layer)
     state = "off" if layer is None else "shown" if layer.visible else "hidden"
@@ -85,7 +85,7 @@ def test_without_a_word(name: str):
 
 
 @pytest.mark.parametrize(("preset", "issue_", "page_"), [*product((None, *STATES), repeat=3)])
-def test_the_nearer_word_counts(preset: str | None, issue_: str | None, page_: str | None):
+def test_the_nearer_word_counts(preset: str | None, issue_: str | None, page_: str | None) -> None:
     """The page's word counts before the issue's, and the issue's before the preset's."""
     words = {"preset": preset, "issue": issue_, "page": page_}
     layer = guides("thirds", **{place: word for place, word in words.items() if word}).get("Thirds")
@@ -102,7 +102,7 @@ def test_the_nearer_word_counts(preset: str | None, issue_: str | None, page_: s
     ],
 )
 @pytest.mark.parametrize("place", ["format", "issue", "page"])
-def test_wrong_switches_are_refused(table: dict[str, Any], said: str, place: str):
+def test_wrong_switches_are_refused(table: dict[str, Any], said: str, place: str) -> None:
     """An unknown guide or state is refused, with the place and what there is."""
     where = {"format": "format.guides", "issue": "guides", "page": "pages[2].guides"}
     keys: dict[str, Any] = {"guides": table} if place == "issue" else {}

@@ -6,7 +6,7 @@ from support.inset_pages import inset, splash
 from support.laid_out_pages import outlines, page, pixels, polygon
 
 
-def test_the_margin_is_cut_out_of_what_lies_below():
+def test_the_margin_is_cut_out_of_what_lies_below() -> None:
     """Round an inset runs a gutter, even through the border below; beyond, nothing changes."""
     layout = splash(inset(at=["0 px", "200 px"], gutter="10 px"))  # box (60, 260, 160, 340)
     plan = page(layout)
@@ -24,7 +24,7 @@ def test_the_margin_is_cut_out_of_what_lies_below():
     assert np.array_equal(tint, ring)
 
 
-def test_later_insets_lie_over_earlier_ones():
+def test_later_insets_lie_over_earlier_ones() -> None:
     """A second inset cuts its margin out of the first, as out of the panel below."""
     first = inset(at=["100 px", "100 px"])  # (160, 160, 260, 240)
     second = inset(at=["160 px", "140 px"], gutter="6 px")  # (220, 200, 320, 280)
@@ -39,7 +39,7 @@ def test_later_insets_lie_over_earlier_ones():
     assert not tint[204:276, 224:316].any()
 
 
-def test_an_inset_over_a_gutter():
+def test_an_inset_over_a_gutter() -> None:
     """An inset over two panels hides the gutter between them."""
     layout = {"tiers": [2], "insets": [inset(over=[1, 2], at=["40 %", "300 px"], width="20 %")]}
     tint = pixels(page(layout), "Gutters")  # box (268, 360, 372, 440), margin 10 px
@@ -49,7 +49,7 @@ def test_an_inset_over_a_gutter():
 
 
 @pytest.mark.parametrize(("radius", "gutter"), [("20 px", "10 px"), ("12 px", "0 px")])
-def test_rounded_insets(radius: str, gutter: str):
+def test_rounded_insets(radius: str, gutter: str) -> None:
     """A rounded inset has a rounded margin: all that is nearer to it than its gutter."""
     plan = page(splash(inset(at=["50 px", "50 px"], radius=radius, gutter=gutter)))
     shape = outlines(plan)[1]
@@ -60,14 +60,14 @@ def test_rounded_insets(radius: str, gutter: str):
     assert polygon(hole).symmetric_difference(grown).area < grown.length / 50
 
 
-def test_insets_have_the_page_s_radius():
+def test_insets_have_the_page_s_radius() -> None:
     """An inset that names no radius has the page's, like any panel."""
     plan = page(splash(inset(), inset(corner="top-right", radius="0 px"), radius="15 px"))
     areas = [100 * 80 - shape.area for shape in outlines(plan)[1:]]
     assert areas == pytest.approx([225 * (4 - np.pi), 0], rel=0.01)
 
 
-def test_borders_of_insets():
+def test_borders_of_insets() -> None:
     """An inset has its own weight of border, or none."""
     plan = page(splash(inset(border="9 px"), inset(corner="bottom-right", border=False)))
     ink = pixels(plan, "Panel borders")
@@ -75,7 +75,7 @@ def test_borders_of_insets():
     assert not ink[686:766, 466:566].any()
 
 
-def test_the_number_below_is_still_seen():
+def test_the_number_below_is_still_seen() -> None:
     """A panel with an inset in its upper left corner still shows its own number."""
     numbers = pixels(page(splash(inset())), "Panel numbers")
     numbers[74:154, 74:174] = 0

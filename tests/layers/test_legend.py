@@ -50,7 +50,7 @@ def _plan() -> PagePlan:
     return page(GRID, format=FULL)
 
 
-def test_every_guide_that_is_seen(plan: PagePlan):
+def test_every_guide_that_is_seen(plan: PagePlan) -> None:
     """Each guide of lines or tints that is shown has its words; hidden ones and texts have none."""
     words, *samples = legend(plan)
     names = [layer.name for layer in seen_guides(plan)]
@@ -60,7 +60,7 @@ def test_every_guide_that_is_seen(plan: PagePlan):
     assert not {"Centre lines", "Construction lines", "Page label"} & set(names)
 
 
-def test_samples_look_like_their_guides(plan: PagePlan):
+def test_samples_look_like_their_guides(plan: PagePlan) -> None:
     """A sample has its guide's colour, opacity, weight and pattern."""
     _, *samples = legend(plan)
     for sample, guide in zip(samples, seen_guides(plan), strict=True):
@@ -91,7 +91,7 @@ def inside(layer: Layer) -> list[Any]:
         {"panels": "splash", "note": "Words that take nearly all of the width of the page"},
     ],
 )
-def test_it_stands_where_nothing_is(keys: dict[str, Any]):
+def test_it_stands_where_nothing_is(keys: dict[str, Any]) -> None:
     """The legend touches no panel, line, mark or other words, and nothing of it is cut."""
     shown = {"legend": "shown", "trim_marks": "shown"}
     plan = page(keys | {"guides": shown}, format={"dpi": 200, "safe_area": "60 px"})
@@ -106,26 +106,26 @@ def test_it_stands_where_nothing_is(keys: dict[str, Any]):
             assert not (covered & (pixels(plan, name) > 0)).any(), name
 
 
-def test_words_and_samples_do_not_overlap(plan: PagePlan):
+def test_words_and_samples_do_not_overlap(plan: PagePlan) -> None:
     """No sample touches words or another sample."""
     total = sum((pixels(plan, layer.name) > 0).astype(int) for layer in legend(plan))
     assert total.max() == 1
 
 
-def test_off_by_default():
+def test_off_by_default() -> None:
     """Nobody has a legend without asking for it; hidden it is there, and not seen."""
     assert "Legend" not in members(page({"tiers": [2]}))
     hidden = members(page({"tiers": [2], "guides": {"legend": "hidden"}}))["Legend"]
     assert not hidden.visible
 
 
-def test_nothing_to_tell():
+def test_nothing_to_tell() -> None:
     """Where no line or tint is shown there is no legend."""
     off = dict.fromkeys(("safe_area", "trim", "bleed", "gutters", "fold_strip"), "off")
     assert "Legend" not in members(page({"tiers": [2], "guides": off | {"legend": "shown"}}))
 
 
-def test_many_words_in_lines():
+def test_many_words_in_lines() -> None:
     """Every guide at once takes several lines rather than letters that cannot be read."""
     everything = dict.fromkeys(
         ("thirds", "diagonals", "trim_marks", "panel_centre_lines", "legend"), "shown"

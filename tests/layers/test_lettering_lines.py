@@ -17,7 +17,7 @@ CAPITALS = {"12 px": Fraction(12), "7/96 in": Fraction(700, 96), "2.1 mm": Fract
 
 
 @pytest.mark.parametrize("name", PRESETS)
-def test_every_preset_follows_the_handbook(name: str):
+def test_every_preset_follows_the_handbook(name: str) -> None:
     """The space between two lines is two thirds of the capitals, in every shipped preset."""
     book = page({"tiers": [1]}, preset=name).book
     assert book.furniture.capitals > 0
@@ -49,7 +49,7 @@ def rows(plane: np.ndarray, left: int, right: int) -> list[int]:
 
 
 @pytest.mark.parametrize("capitals", CAPITALS)
-def test_lines_fill_the_safe_area(capitals: str):
+def test_lines_fill_the_safe_area(capitals: str) -> None:
     """From the top of the safe area on come cap line, base line and space, over and over."""
     exact = CAPITALS[capitals]
     space = f"{exact * HANDBOOK} px"
@@ -61,7 +61,7 @@ def test_lines_fill_the_safe_area(capitals: str):
 
 @pytest.mark.parametrize("number", [1, 3, 4])
 @pytest.mark.parametrize("capitals", CAPITALS)
-def test_lines_at_the_top_of_every_panel(capitals: str, number: int):
+def test_lines_at_the_top_of_every_panel(capitals: str, number: int) -> None:
     """So many lines stand at the top of every panel, a space below its edge and inside it."""
     exact = CAPITALS[capitals]
     space = exact * HANDBOOK
@@ -76,7 +76,7 @@ def test_lines_at_the_top_of_every_panel(capitals: str, number: int):
     assert not plane[60:412, 315:325].any()
 
 
-def test_low_panels_have_the_lines_that_fit():
+def test_low_panels_have_the_lines_that_fit() -> None:
     """A panel too low for all its lines has those that fit, and one without room has none."""
     layout = {"tiers": [1, 1, 1], "heights": ["50 px", "15 px", 1]}
     lettering = {"capitals": "12 px", "space": "8 px", "rule_over": "panels", "lines": 4}
@@ -87,7 +87,7 @@ def test_low_panels_have_the_lines_that_fit():
     assert len([y for y in found if y >= 157]) == 8
 
 
-def test_lines_stay_inside_slanted_panels():
+def test_lines_stay_inside_slanted_panels() -> None:
     """Lines at the top of slanted panels end at the slanted edge."""
     layout = {"columns": [1, 1], "slant": "20 deg"}
     plane = ruled(layout, capitals="12 px", space="8 px", rule_over="panels", lines=2)
@@ -100,7 +100,7 @@ def test_lines_stay_inside_slanted_panels():
     assert gap[-1] == pytest.approx(middle + half, abs=1.5)
 
 
-def test_lines_stay_in_the_safe_area_of_bleeding_panels():
+def test_lines_stay_in_the_safe_area_of_bleeding_panels() -> None:
     """In a panel that bleeds, lines begin at the safe area and not at the edge of the paper."""
     layout = SPLASH | {"panel": {"1": {"bleed": "all"}}}
     plane = ruled(layout, capitals="12 px", space="8 px", rule_over="panels", lines=2)
@@ -108,7 +108,7 @@ def test_lines_stay_in_the_safe_area_of_bleeding_panels():
     assert not plane[:, :60].any()
 
 
-def test_no_lines_without_capitals():
+def test_no_lines_without_capitals() -> None:
     """Capitals of no height rule nothing, and there is no layer."""
     plan = page(SPLASH, format={"lettering": {"capitals": "0 mm", "space": "0 mm"}})
     assert "Lettering lines" not in layers(plan)

@@ -77,7 +77,7 @@ CASES += [(preset, name, keys, True) for preset in FACING for name, keys in SPRE
 @pytest.mark.parametrize(
     ("preset", "name", "keys", "spread"), CASES, ids=[f"{c[0]}-{c[1]}" for c in CASES]
 )
-def test_clear_of_all(preset: str, name: str, keys: dict[str, Any], spread: bool):
+def test_clear_of_all(preset: str, name: str, keys: dict[str, Any], spread: bool) -> None:
     """The label touches no panel, no line and no mark, is off the fold, and is whole.
 
     Where panels take all of a page it lies in what is cut off, or in the margin if letters cannot
@@ -113,7 +113,7 @@ def safe_rows(plan: PagePlan) -> tuple[slice, slice]:
 
 
 @pytest.mark.parametrize("preset", PRESETS)
-def test_can_be_read(preset: str):
+def test_can_be_read(preset: str) -> None:
     """At 300 dpi capitals are at least 1 mm high on an ordinary page (our choice: about what is
     printed in small notes).
     """
@@ -122,7 +122,7 @@ def test_can_be_read(preset: str):
     assert height / 300 * 25.4 >= 1
 
 
-def test_scroll():
+def test_scroll() -> None:
     """On a scroll the label stands between two panels, on no line where a screen ends."""
     items = [{"height": "1.5 screens", "full": True}, {"height": "400 px", "gap": "scene"}]
     plan = page({"scroll": items}, preset="vertical-scroll", guides=EVERY_LINE)
@@ -132,7 +132,7 @@ def test_scroll():
     assert not (label & inked(plan, "Screen marks")).any()
 
 
-def test_nothing_but_one_picture():
+def test_nothing_but_one_picture() -> None:
     """Where a picture takes a whole scroll the label stands at its top, beside its number."""
     plan = page({"scroll": [{"height": "900 px", "full": True}]}, preset="vertical-scroll")
     label, number = inked(plan, "Page label"), inked(plan, "Panel numbers")
@@ -140,7 +140,7 @@ def test_nothing_but_one_picture():
     assert not (label & number).any()
 
 
-def test_words():
+def test_words() -> None:
     """It says title, number, page, side, preset and note, each in its own direction."""
     plan = page({"panels": "splash", "note": "שלום"}, title="Tests", number=3)
     assert page_words(plan) == ("Tests 3", "page 1", "right", "US comic book", "שלום")
@@ -150,7 +150,7 @@ def test_words():
     assert lefts == sorted(lefts)
 
 
-def test_long_words_are_made_smaller():
+def test_long_words_are_made_smaller() -> None:
     """A long note makes the letters smaller, so that nothing of the label is cut."""
     plan = page({"panels": "splash", "note": "many words " * 20})
     safe, canvas = plan.boxes.safe_area, plan.boxes.canvas

@@ -25,7 +25,7 @@ def ink(layout: dict[str, Any], **changes: Any) -> np.ndarray:
     return pixels(page(layout, format=changes), "Panel borders")
 
 
-def test_the_weight_of_the_preset_lies_inside_the_panel():
+def test_the_weight_of_the_preset_lies_inside_the_panel() -> None:
     """All borders have the preset's weight and lie inside their panels."""
     plane = ink({"tiers": [2]})
     assert runs(plane[400]) == [(60, 64), (311, 315), (325, 329), (576, 580)]
@@ -35,7 +35,7 @@ def test_the_weight_of_the_preset_lies_inside_the_panel():
 @pytest.mark.parametrize(
     ("border", "weight"), [("9 px", 9), ("0.06 in", 6), ("0.2 px", 1), (True, 4)]
 )
-def test_a_weight_of_its_own(border: Any, weight: int):
+def test_a_weight_of_its_own(border: Any, weight: int) -> None:
     """A panel's border has the weight given for it, at least a pixel, and no other panel's has."""
     plane = ink({"tiers": [2], "panel": {"2": {"border": border}}})
     assert runs(plane[400]) == [(60, 64), (311, 315), (325, 325 + weight), (580 - weight, 580)]
@@ -43,20 +43,20 @@ def test_a_weight_of_its_own(border: Any, weight: int):
 
 
 @pytest.mark.parametrize("border", [False, "0 mm"])
-def test_borderless(border: Any):
+def test_borderless(border: Any) -> None:
     """A panel without a border leaves no ink, and those beside it keep theirs."""
     plane = ink({"tiers": [2], "panel": {"1": {"border": border}}})
     assert runs(plane[400]) == [(325, 329), (576, 580)]
     assert not plane[:, :320].any()
 
 
-def test_no_borders_at_all():
+def test_no_borders_at_all() -> None:
     """A preset whose borders weigh nothing rules none, but a panel may have one of its own."""
     layout = {"tiers": [2], "panel": {"2": {"border": "3 px"}}}
     assert runs(ink(layout, border="0 px")[400]) == [(325, 328), (577, 580)]
 
 
-def test_slanted_borders_have_their_weight():
+def test_slanted_borders_have_their_weight() -> None:
     """Along a slanted side a border is as wide, measured across it, as along a straight one."""
     shapely = reference("shapely")  # distances by an independent geometry library
     plan = page({"columns": [1, 1], "slant": "11 deg"})
@@ -75,7 +75,7 @@ def sides(shapely: Any, ring: Any) -> list[Any]:
 
 @pytest.mark.parametrize("weight", [1, 4, 5])
 @pytest.mark.parametrize("key", ["tiers", "columns"])
-def test_butted_panels_share_one_line(key: str, weight: int):
+def test_butted_panels_share_one_line(key: str, weight: int) -> None:
     """Without a gutter one line of normal weight lies on the common edge, half of it on each side.
 
     Of an odd weight the spare pixel lies on one side.
@@ -89,7 +89,7 @@ def test_butted_panels_share_one_line(key: str, weight: int):
     assert all(abs(begin + end - 2 * x) <= 1 for (begin, end), x in zip(shared, edges, strict=True))
 
 
-def test_butted_panels_of_a_map_share_their_lines():
+def test_butted_panels_of_a_map_share_their_lines() -> None:
     """Every line of a letter map without gutters has normal weight, where three panels meet too."""
     plane = ink({"map": "A A B\nA A C\nD E E"}, gutter="0 px")
     for line in (*plane[62:778], *plane.T[62:578]):
@@ -98,7 +98,7 @@ def test_butted_panels_of_a_map_share_their_lines():
         assert all(length == 4 or length > 50 for length in lengths)
 
 
-def test_a_butted_line_goes_on_past_a_gutter():
+def test_a_butted_line_goes_on_past_a_gutter() -> None:
     """A line that two panels above share with one below stays as heavy in the gap between them."""
     plane = ink({"tiers": [2, 1], "gutters": ["0 px"]})
     (shared,) = [run for run in runs(plane[:, 100]) if 300 < run[0] < 500]
@@ -106,13 +106,13 @@ def test_a_butted_line_goes_on_past_a_gutter():
     assert thin == []
 
 
-def test_a_borderless_neighbour_takes_nothing_away():
+def test_a_borderless_neighbour_takes_nothing_away() -> None:
     """A panel butted to one without a border keeps its own at normal weight."""
     plane = ink({"columns": [1, 1], "panel": {"1": {"border": False}}}, gutter="0 px")
     assert [end - begin for begin, end in runs(plane[400])] == [4, 4]
 
 
-def test_butted_slanted_panels_share_one_line():
+def test_butted_slanted_panels_share_one_line() -> None:
     """Without a gutter the line between slanted panels has normal weight, measured across it."""
     shapely = reference("shapely")
     plan = page({"columns": [1, 1], "slant": "11 deg"}, format={"gutter": "0 px"})

@@ -60,7 +60,7 @@ def ink_of(panel: Panel) -> Any:
 
 @pytest.mark.parametrize("direction", ["ltr", "rtl"])
 @pytest.mark.parametrize("keys", PAGES.values(), ids=PAGES)
-def test_nearest_to_the_corner(keys: dict[str, Any], direction: str):
+def test_nearest_to_the_corner(keys: dict[str, Any], direction: str) -> None:
     """No place inside the panel is nearer to its upper left or right corner, by shapely.
 
     The places of a box in a convex shape are what all its four corners leave: the shape moved by
@@ -84,7 +84,7 @@ def test_nearest_to_the_corner(keys: dict[str, Any], direction: str):
 
 @pytest.mark.parametrize("direction", ["ltr", "rtl"])
 @pytest.mark.parametrize("keys", PAGES.values(), ids=PAGES)
-def test_the_same_distance_everywhere(keys: dict[str, Any], direction: str):
+def test_the_same_distance_everywhere(keys: dict[str, Any], direction: str) -> None:
     """Panels with square corners have their numbers at the same place, seen from that corner."""
     plan = page(keys, direction=direction)
     size = pen_for(plan).capitals * 3 // 2
@@ -98,7 +98,7 @@ def test_the_same_distance_everywhere(keys: dict[str, Any], direction: str):
 
 @pytest.mark.parametrize("corner", ["top-left", "top-right", "bottom-left", "bottom-right"])
 @pytest.mark.parametrize("direction", ["ltr", "rtl"])
-def test_never_under_an_inset(corner: str, direction: str):
+def test_never_under_an_inset(corner: str, direction: str) -> None:
     """The number of a panel that has insets stands beside them, whole and not cut."""
     shapely = reference("shapely")
     insets = [INSET | {"corner": place} for place in {corner, "top-left"}]
@@ -110,7 +110,7 @@ def test_never_under_an_inset(corner: str, direction: str):
 
 @pytest.mark.parametrize("direction", ["ltr", "rtl"])
 @pytest.mark.parametrize("strip", ["0 px", "40 px"])
-def test_off_the_fold(direction: str, strip: str):
+def test_off_the_fold(direction: str, strip: str) -> None:
     """On a spread no number stands in the fold or in what it may swallow."""
     keys = {"spread": True, "tiers": [{"columns": [1, 1, 1], "widths": [99, 2, 99]}, 4]}
     preset = {"ltr": "us-comic", "rtl": "jis-b5"}[direction]
@@ -122,7 +122,7 @@ def test_off_the_fold(direction: str, strip: str):
     assert not pixels(plan, "Panel numbers")[:, fold - half : fold + half].any()
 
 
-def test_small_panels_have_small_numbers():
+def test_small_panels_have_small_numbers() -> None:
     """Where the number's room is larger than the panel it is made smaller, down to what is read."""
     plan = page({"columns": [12, 12, 1]})
     heights = {number.height for number in numbers(plan)}
@@ -133,7 +133,7 @@ def test_small_panels_have_small_numbers():
         assert ink_of(panel).contains(reference("shapely").box(*room(number)))
 
 
-def test_numbers_are_seen_in_every_panel():
+def test_numbers_are_seen_in_every_panel() -> None:
     """On a page of the example every number has ink in its own panel and in no other."""
     plan = page(PAGES["grid"])
     ink = pixels(plan, "Panel numbers") > 0

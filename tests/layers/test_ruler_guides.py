@@ -37,18 +37,18 @@ def with_panels(across: list[int], down: list[int]) -> tuple[list[int], list[int
     ],
     ids=str,
 )
-def test_straight_edges(layout: dict[str, Any], across: list[int], down: list[int]):
+def test_straight_edges(layout: dict[str, Any], across: list[int], down: list[int]) -> None:
     """Trim, safe area and panels have rulers where an edge is upright or level, worked by hand."""
     assert rulers({"panels": "splash"}, {"panels": "splash"}, layout) == with_panels(across, down)
 
 
-def test_many_slanted_tiers():
+def test_many_slanted_tiers() -> None:
     """However many tiers lean, no ruler crosses them: their boxes had one for every end."""
     leaning = {"tiers": [1] * 6, "slants": ["3 deg", "-3 deg", "4 deg", "-4 deg", "3 deg"]}
     assert rulers(leaning) == TRIM_AND_SAFE
 
 
-def test_a_spread():
+def test_a_spread() -> None:
     """Both pages have their rulers, and the fold has one."""
     across, down = rulers({"panels": "splash"}, {"panels": "splash", "spread": True})
     assert across == [20, 60, 580, 620, 660, 1180, 1220]
@@ -57,7 +57,7 @@ def test_a_spread():
 
 @pytest.mark.parametrize("place", ["preset", "issue", "page"])
 @pytest.mark.parametrize("state", ["shown", "off"])
-def test_switching(place: str, state: str):
+def test_switching(place: str, state: str) -> None:
     """Preset, issue and page switch them as they do any guide, and no layer comes of it."""
     table = {"ruler_guides": state}
     keys: dict[str, Any] = {"guides": table} if place == "issue" else {}
@@ -68,14 +68,14 @@ def test_switching(place: str, state: str):
     assert "Ruler guides" not in [member.name for member in stack.members[0].members]
 
 
-def test_they_cannot_be_hidden():
+def test_they_cannot_be_hidden() -> None:
     """A file has no hidden ruler guides, so that word is refused with those that there are."""
     said = refusal({"tiers": [2], "guides": {"ruler_guides": "hidden"}})
     assert "ruler_guides" in said
     assert '"off" or "shown"' in said
 
 
-def test_all_guides_off():
+def test_all_guides_off() -> None:
     """With every guide off there is no group Guides, and the file has no ruler guides."""
     off = dict.fromkeys(GUIDES, "off")
     stack = stack_of(plans(issue({"tiers": [2, 1]}, guides=off))[-1])

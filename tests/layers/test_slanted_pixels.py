@@ -21,7 +21,7 @@ layouts = pytest.mark.parametrize("layout", LAYOUTS.values(), ids=LAYOUTS)
 
 
 @layouts
-def test_borders_cover_what_they_should(layout: dict[str, Any]):
+def test_borders_cover_what_they_should(layout: dict[str, Any]) -> None:
     """A border is all of a panel that is nearer to its edge than the border's weight."""
     shapely = reference("shapely")
     plan = page(layout, format=SMALL)
@@ -36,7 +36,7 @@ def test_borders_cover_what_they_should(layout: dict[str, Any]):
 
 
 @layouts
-def test_gutters_cover_what_panels_leave(layout: dict[str, Any]):
+def test_gutters_cover_what_panels_leave(layout: dict[str, Any]) -> None:
     """The tint of the gutters is all of the frame that is in no panel."""
     shapely = reference("shapely")
     plan = page(layout, format=SMALL)

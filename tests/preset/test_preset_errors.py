@@ -39,7 +39,7 @@ def message(folder: Path, content: str | bytes, name: str = "mine.toml") -> str:
     return str(caught.value)
 
 
-def test_the_good_page_is_good(tmp_path: Path):
+def test_the_good_page_is_good(tmp_path: Path) -> None:
     """The page that the tests below spoil is itself accepted, at the least and largest dpi."""
     for dpi in ("1", "10000"):
         (tmp_path / "mine.toml").write_text(page(dpi=dpi), "utf-8")
@@ -96,7 +96,7 @@ def line_of(key: str, **changes: object) -> int:
             'Write a table such as { thirds = "shown" }.'),
     ],
 )  # fmt: skip
-def test_one_wrong_value(tmp_path: Path, key: str, value: str, said: str):
+def test_one_wrong_value(tmp_path: Path, key: str, value: str, said: str) -> None:
     """A value that cannot stand is quoted with its line and key, and with how to write it."""
     place = f"mine.toml, line {line_of(key, **{key: value})}, {key}"
     assert message(tmp_path, page(**{key: value})) == f"{place}: {said}"
@@ -110,13 +110,13 @@ def test_one_wrong_value(tmp_path: Path, key: str, value: str, said: str):
         ("border", 'border = "1 mm"'),
     ],
 )
-def test_a_missing_key(tmp_path: Path, key: str, add: str):
+def test_a_missing_key(tmp_path: Path, key: str, add: str) -> None:
     """A key that is not there has no line, and is told with an example of it."""
     said = f"mine.toml, {key}: this key is missing. Add {add}."
     assert message(tmp_path, page(**{key: None})) == said
 
 
-def test_a_missing_key_of_a_table(tmp_path: Path):
+def test_a_missing_key_of_a_table(tmp_path: Path) -> None:
     """A key that a table lacks is told on the line of the table."""
     assert message(tmp_path, page(trim='{ width = "100 mm" }')) == (
         'mine.toml, line 3, trim.height: this key is missing. Add height = "10.25 in".'
@@ -172,12 +172,12 @@ def test_a_missing_key_of_a_table(tmp_path: Path):
         ),
     ],
 )
-def test_values_that_do_not_fit(tmp_path: Path, changes: dict[str, str | None], said: str):
+def test_values_that_do_not_fit(tmp_path: Path, changes: dict[str, str | None], said: str) -> None:
     """Values that exclude each other are refused; 300,000 px is the PSB specification's limit."""
     assert message(tmp_path, page(**changes)) == f"mine.toml, {said}"
 
 
-def test_neither_trim_nor_scroll(tmp_path: Path):
+def test_neither_trim_nor_scroll(tmp_path: Path) -> None:
     """A preset is for a printed page or for a screen."""
     assert message(tmp_path, page(trim=None)) == (
         f"{tmp_path / 'mine.toml'}: neither trim nor scroll is here. "
@@ -197,19 +197,19 @@ def test_neither_trim_nor_scroll(tmp_path: Path):
         ({"xyzzy": "1"}, f"xyzzy: there is no such key. Write {PRESET_KEYS}."),
     ],
 )
-def test_unknown_key(tmp_path: Path, changes: dict[str, str], said: str):
+def test_unknown_key(tmp_path: Path, changes: dict[str, str], said: str) -> None:
     """An unknown key is told with the nearest one, or with all if none is near."""
     assert message(tmp_path, page(**changes)) == f"mine.toml, line 8, {said}"
 
 
-def test_unknown_key_of_a_table(tmp_path: Path):
+def test_unknown_key_of_a_table(tmp_path: Path) -> None:
     """An unknown key of a table is told with those of the table."""
     assert message(tmp_path, page(gutter='{ across = "1 mm", down = "2 mm", left = "3 mm" }')) == (
         "mine.toml, line 4, gutter.left: there is no such key. Write across or down."
     )
 
 
-def test_old_spellings(tmp_path: Path):
+def test_old_spellings(tmp_path: Path) -> None:
     """Keys as they were once spelled are told all at once, each with what to write now."""
     text = """\
 extends = "us-comic"
@@ -231,7 +231,7 @@ close = "1 mm", normal = "1 mm", scene = "1 mm" } }
     ]
 
 
-def test_all_problems_at_once(tmp_path: Path):
+def test_all_problems_at_once(tmp_path: Path) -> None:
     """Every wrong value of a file is told in the order of lines, after what is missing."""
     said = message(tmp_path, page(dpi="0", border="3", colour='"black"', title=None, boarder='"1"'))
     assert [line.partition(": ")[0] for line in said.splitlines()] == [
@@ -243,7 +243,7 @@ def test_all_problems_at_once(tmp_path: Path):
     ]
 
 
-def test_the_right_file(tmp_path: Path):
+def test_the_right_file(tmp_path: Path) -> None:
     """Along a chain of presets each wrong value is told in its own file, with the line there."""
     (tmp_path / "base.toml").write_text(page(border='"thin"', dpi="0"), "utf-8")
     (tmp_path / "middle.toml").write_text('based_on = "base.toml"\ndpi = -1\n', "utf-8")
@@ -255,7 +255,7 @@ def test_the_right_file(tmp_path: Path):
     ]
 
 
-def test_the_value_changed_last(tmp_path: Path):
+def test_the_value_changed_last(tmp_path: Path) -> None:
     """Of values that do not fit together the one that was written last is told."""
     (tmp_path / "base.toml").write_text(page(safe_area='"20 mm"'), "utf-8")
     text = 'based_on = "base.toml"\n\ntrim = { width = "30 mm", height = "200 mm" }\n'
@@ -265,7 +265,7 @@ def test_the_value_changed_last(tmp_path: Path):
     )
 
 
-def test_unknown_name(tmp_path: Path):
+def test_unknown_name(tmp_path: Path) -> None:
     """An unknown preset is refused with the nearest name, wherever it was asked for."""
     said = 'there is no preset "us-comc". Did you mean "us-comic"?'
     assert message(tmp_path, "", name="us-comc") == f"preset: {said}"
@@ -276,7 +276,7 @@ def test_unknown_name(tmp_path: Path):
     )
 
 
-def test_circle(tmp_path: Path):
+def test_circle(tmp_path: Path) -> None:
     """Presets that are based on each other in a circle are refused, and the circle is drawn."""
     (tmp_path / "other.toml").write_text('based_on = "mine.toml"', "utf-8")
     assert message(tmp_path, 'based_on = "other.toml"') == (
@@ -285,7 +285,7 @@ def test_circle(tmp_path: Path):
     )
 
 
-def test_two_files_of_one_name(tmp_path: Path):
+def test_two_files_of_one_name(tmp_path: Path) -> None:
     """A second preset of the same name is refused with both who brought them."""
     (tmp_path / "us-comic.toml").write_text(page(), "utf-8")
     both = shipped().presets.adding(*preset_files(tmp_path, "a studio"))
@@ -310,7 +310,7 @@ def test_two_files_of_one_name(tmp_path: Path):
     ],
     ids=["folder", "not UTF-8", "deep", "deep key", "large", "large number", "broken"],
 )  # fmt: skip
-def test_no_readable_file(tmp_path: Path, name: str, content: bytes, place: str, said: str):
+def test_no_readable_file(tmp_path: Path, name: str, content: bytes, place: str, said: str) -> None:
     """What is no TOML text file is refused by its line, or by its whole path if it has none."""
     (tmp_path / "folder.toml").mkdir()
     file = name if place else tmp_path / name
@@ -318,7 +318,7 @@ def test_no_readable_file(tmp_path: Path, name: str, content: bytes, place: str,
 
 
 @pytest.mark.parametrize("name", ["none.toml", "mine.toml/x.toml", "a\0b.toml"])
-def test_missing_file(tmp_path: Path, name: str):
+def test_missing_file(tmp_path: Path, name: str) -> None:
     """A path that leads to no file is refused where it was given."""
     (tmp_path / "mine.toml").write_text(page(), "utf-8")
     with pytest.raises(InputError) as caught:

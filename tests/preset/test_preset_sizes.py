@@ -43,7 +43,7 @@ def safe_size(p: Preset) -> tuple[F, F]:
         ("us-comic-art-board sheet", "ansi-b"),
     ],
 )  # fmt: skip
-def test_standard_sizes(name, slug):
+def test_standard_sizes(name: str, slug: str) -> None:
     """ISO 216, JIS P 0138 and ANSI/ASME Y14.1 as papersizes-guide has them, to 1/1000 mm."""
     paper = reference("papersizes_guide").get(slug)
     assert paper.series in STANDARD_SERIES
@@ -52,7 +52,7 @@ def test_standard_sizes(name, slug):
     assert mine == (F(str(paper.width_mm)), F(str(paper.height_mm)))
 
 
-def test_standard_sizes_again():
+def test_standard_sizes_again() -> None:
     """ISO A, US letter and 11 x 17 in as reportlab has them, in points of 1/72 in."""
     sizes = reference("reportlab.lib.pagesizes")  # not its HALF_LETTER, which is 5.5 x 8 in
     for box, theirs in (
@@ -64,7 +64,7 @@ def test_standard_sizes_again():
         assert [float(x / IN * 72) for x in size(box)] == pytest.approx(theirs, abs=1e-6)
 
 
-def test_jis_b_again():
+def test_jis_b_again() -> None:
     """JIS B as weasyprint has it, and its ISO B5 is another size than JIS B5."""
     sizes = reference("weasyprint.css.computed_values").PAGE_SIZES
     for box, theirs in (
@@ -76,7 +76,7 @@ def test_jis_b_again():
     assert size(preset("jis-b5").trim) != tuple(F(str(x.value)) for x in sizes["b5"])
 
 
-def test_digest_is_half_a_letter():
+def test_digest_is_half_a_letter() -> None:
     """PWG 5101.1 calls it na_invoice_5.5x8.5in: letter halved across its long side."""
     width, height = size(preset("us-letter").trim)
     assert size(preset("digest").trim) == (height / 2, width) == (F("5.5") * IN, F("8.5") * IN)
@@ -90,7 +90,7 @@ def test_digest_is_half_a_letter():
         ("jis-a4-fanbook", (F(14), F(20)), (F(30), F("38.5")), (150, 220)),
     ],
 )
-def test_manuscript_frames(name, sheet_margins, inner_margins, inner):
+def test_manuscript_frames(name: str, sheet_margins, inner_margins, inner: tuple[int, int]) -> None:
     """Centred frames leave these margins to the sheet: subtracted by hand from common frames."""
     p = preset(name)
     sheet, trim, safe = size(p.sheet), size(p.trim), safe_size(p)
@@ -100,7 +100,7 @@ def test_manuscript_frames(name, sheet_margins, inner_margins, inner):
     assert (p.direction, p.colour) == ("rtl", "grey")
 
 
-def test_manuscript_fills_the_printed_page():
+def test_manuscript_fills_the_printed_page() -> None:
     """At its scale the 220 x 310 mm frame covers JIS B5 (182 x 257 mm), exactly in height."""
     p = preset("jis-b4-manuscript")
     width, height = (x * p.scale for x in size(p.trim))
@@ -112,7 +112,7 @@ def test_manuscript_fills_the_printed_page():
     assert p.safe_area.top.mm(p.dpi) == 20
 
 
-def test_art_board():
+def test_art_board() -> None:
     """Scaled to print the board gives the US comic's boxes; 10 x 15 in at 0.6 would not fit it."""
     board, book = preset("us-comic-art-board"), preset("us-comic")
     scale = board.scale
@@ -125,7 +125,7 @@ def test_art_board():
     assert all(x / F("0.6") > y for x, y in zip(size(book.trim), size(board.sheet), strict=True))
 
 
-def test_us_comic():
+def test_us_comic() -> None:
     """The agreed values of the US comic page, and its canvas of 4125 x 6300 px with bleed."""
     p = preset("us-comic")
     assert size(p.trim) == (F("6.625") * IN, F("10.25") * IN)
@@ -138,7 +138,7 @@ def test_us_comic():
 @pytest.mark.parametrize(
     ("name", "sheet"), [("zine-8-page", "a4"), ("zine-8-page-letter", "letter")]
 )
-def test_zine_cell(name, sheet):
+def test_zine_cell(name: str, sheet: str) -> None:
     """Eight cells fill the sheet of papersizes-guide: a quarter of its long side by half."""
     paper = reference("papersizes_guide").get(sheet)
     cell = (F(str(paper.height_mm)) / 4, F(str(paper.width_mm)) / 2)
@@ -146,7 +146,7 @@ def test_zine_cell(name, sheet):
     assert preset(name).bleed.top.value == 0
 
 
-def test_four_panel_strip():
+def test_four_panel_strip() -> None:
     """Two columns of four in 180 x 270 mm: 85 x 64.5 mm, as CSS Grid shares out `1fr` and gaps."""
     p = preset("four-panel-strip")
     width, height = safe_size(p)
@@ -155,7 +155,7 @@ def test_four_panel_strip():
 
 
 @pytest.mark.parametrize("name", PRESETS)
-def test_lettering_can_be_read(name):
+def test_lettering_can_be_read(name) -> None:
     """Capitals print 1.2 mm tall or more, as letters on labels by Regulation (EU) 1169/2011.
 
     The space between lines is 2/3 of the capitals, customary by NAVEDTRA 14069, chapter 3.
@@ -167,14 +167,14 @@ def test_lettering_can_be_read(name):
 
 
 @pytest.mark.parametrize("name", ["jis-b4-manuscript", "jis-a4-fanbook", "jis-b5", "jis-b6"])
-def test_manga_tiers_stand_apart(name):
+def test_manga_tiers_stand_apart(name: str) -> None:
     """Manga practice: gaps between tiers about twice those between panels, read from the right."""
     p = preset(name)
     assert p.gutter.down.px(p.dpi) == 2 * p.gutter.across.px(p.dpi)
     assert p.direction == "rtl"
 
 
-def test_vertical_scroll():
+def test_vertical_scroll() -> None:
     """Ten screens make a part that the PSD specification (30,000 px) holds; half size is whole."""
     p = preset("vertical-scroll")
     s = p.scroll
@@ -192,7 +192,7 @@ def test_vertical_scroll():
     assert all(x.unit == "px" and x.value % 2 == 0 for x in (*drawn, p.gutter.down))
 
 
-def test_missing_reference(monkeypatch: pytest.MonkeyPatch):
+def test_missing_reference(monkeypatch: pytest.MonkeyPatch) -> None:
     """A reference library that is missing skips a test for a user and fails it under CI."""
     monkeypatch.delenv("CI", raising=False)
     with pytest.raises(pytest.skip.Exception, match="no_such_library is not here"):

@@ -38,13 +38,13 @@ def path(name: str) -> Path:
     return preset_source(name).path
 
 
-def test_ids():
+def test_ids() -> None:
     """Exactly the presets of the list above are shipped, in the order of their names."""
     assert PRESETS == IDS
 
 
 @pytest.mark.parametrize("name", IDS)
-def test_loads(name):
+def test_loads(name: str) -> None:
     """Every shipped preset passes the model's checks and tells its user what, who and beware."""
     p = preset(name)
     assert p.title
@@ -56,7 +56,7 @@ def test_loads(name):
 
 
 @pytest.mark.parametrize("name", IDS)
-def test_every_number_has_its_source(name):
+def test_every_number_has_its_source(name: str) -> None:
     """Behind every number of every file stands the class of its source, one of a short list."""
     file = path(name)
     found = comments(read_toml(file))
@@ -70,7 +70,7 @@ def test_every_number_has_its_source(name):
 
 
 @pytest.mark.parametrize("name", IDS)
-def test_every_number_line_ends_in_a_comment(name):
+def test_every_number_line_ends_in_a_comment(name: str) -> None:
     """Read as plain lines, without guidekit's reader: a digit before the comment needs one."""
     text = re.sub(r'^\w+ = """.*?"""$', "", path(name).read_text("utf-8"), flags=re.S | re.M)
     for line in text.splitlines():
@@ -79,7 +79,7 @@ def test_every_number_line_ends_in_a_comment(name):
         assert len(line) <= 100
 
 
-def test_extends_keeps_the_rest():
+def test_extends_keeps_the_rest() -> None:
     """A child has its own values with itself as origin, and all others from its parent's file."""
     child, parent = (preset_source(x) for x in ("jis-b6", "jis-b5"))
     assert child.name == "jis-b6"
@@ -93,7 +93,7 @@ def test_extends_keeps_the_rest():
     assert child.preset.drawing == parent.preset.drawing
 
 
-def test_extends_changes_one_edge(tmp_path: Path):
+def test_extends_changes_one_edge(tmp_path: Path) -> None:
     """One edge of a parent's single length can be changed, and the other three stay."""
     file = tmp_path / "mine.toml"
     file.write_text('based_on = "us-comic"\n[safe_area]\ninside = "0.5 in"\n', "utf-8")

@@ -40,14 +40,14 @@ def pictures(draw: st.DrawFn) -> Bands:
 
 
 @given(box_lists)
-def test_boxes(found: list[Box]):
+def test_boxes(found: list[Box]) -> None:
     """Boxes cover just the pixels inside them, once, and only inside the canvas."""
     picture = fill_boxes(as_array(found), CANVAS)
     assert (plane(picture, CANVAS) == painted(found, CANVAS)).all()
 
 
 @given(boxes(CANVAS), st.integers(1, 255))
-def test_filled(box: Box, value: int):
+def test_filled(box: Box, value: int) -> None:
     """One value all over a box is one run; an empty box has none."""
     picture = filled(box, value)
     assert (plane(picture, CANVAS) == painted([box], CANVAS, value)).all()
@@ -55,7 +55,7 @@ def test_filled(box: Box, value: int):
 
 
 @given(pictures())
-def test_runs_fill_the_box(picture: Bands):
+def test_runs_fill_the_box(picture: Bands) -> None:
     """Bands and runs add up to the box, and a row read as runs is the row of the plane."""
     box, pixels = picture.box, plane(picture, CANVAS)
     assert picture.heights.sum() == box.height
@@ -67,7 +67,7 @@ def test_runs_fill_the_box(picture: Bands):
 
 
 @given(st.integers(0, 2**32 - 1))
-def test_cropped(seed: int):
+def test_cropped(seed: int) -> None:
     """Cropping takes away the empty rows and columns around what is there, and nothing else."""
     picture = noise(seed)
     before = plane(picture, CANVAS)
@@ -94,7 +94,7 @@ def noise(seed: int) -> Bands:
 
 
 @given(st.integers(0, 2**32 - 1), boxes(CANVAS))
-def test_within(seed: int, box: Box):
+def test_within(seed: int, box: Box) -> None:
     """The part inside a box has the pixels of the whole there."""
     picture = noise(seed)
     assume(not box.is_empty)
@@ -107,7 +107,7 @@ def test_within(seed: int, box: Box):
 
 
 @given(st.lists(pictures(), min_size=1, max_size=3), st.integers(0, 2))
-def test_combined(found: list[Bands], which: int):
+def test_combined(found: list[Bands], which: int) -> None:
     """Several pictures cut along the same runs still show what each of them shows."""
     which %= len(found)
     again = combined(found, CANVAS, lambda values: values[which])
@@ -115,7 +115,7 @@ def test_combined(found: list[Bands], which: int):
 
 
 @given(st.lists(st.integers(0, 2**32 - 1), min_size=2, max_size=4), st.integers(1, 9))
-def test_strips_leave_no_seam(seeds: list[int], rows: int):
+def test_strips_leave_no_seam(seeds: list[int], rows: int) -> None:
     """A picture mixed in strips of any height is the picture mixed at one go, tidy as that is."""
     found = [noise(seed) for seed in seeds]
     whole = combined(found, CANVAS, np.maximum.reduce)
@@ -127,7 +127,7 @@ def test_strips_leave_no_seam(seeds: list[int], rows: int):
 
 
 @pytest.mark.parametrize("dpi", [600, 4800])
-def test_size_does_not_follow_resolution(dpi: int):
+def test_size_does_not_follow_resolution(dpi: int) -> None:
     """A page of four lines is a handful of runs, and no more of them at a higher resolution."""
     width, height, line = 6 * dpi, 9 * dpi, dpi // 100
     edges = [

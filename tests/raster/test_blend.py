@@ -35,7 +35,7 @@ inks = st.lists(st.builds(Ink, coverages(), colours, levels, st.just(False)), ma
 
 
 @given(st.lists(coverages(), max_size=4) | st.lists(coverages(), min_size=FEW + 1, max_size=20))
-def test_union(found: list[Bands]):
+def test_union(found: list[Bands]) -> None:
     """Every pixel of a union has the largest value of all, and nothing else lies in its box."""
     pixels = [plane(picture, CANVAS) for picture in found]
     expected = np.maximum.reduce([*pixels, np.zeros((CANVAS.height, CANVAS.width), np.uint8)])
@@ -45,7 +45,7 @@ def test_union(found: list[Bands]):
 
 
 @given(coverages(), coverages())
-def test_minus(picture: Bands, other: Bands):
+def test_minus(picture: Bands, other: Bands) -> None:
     """What is left is the part that the other does not cover, rounded half up in steps of 255."""
     value, less = (plane(x, CANVAS).astype(float) for x in (picture, other))
     expected = np.floor(value * (255 - less) / 255 + 0.5)
@@ -75,7 +75,7 @@ def unpacked(pixels: np.ndarray) -> np.ndarray:
 
 
 @given(inks, colours | st.none())
-def test_flatten(found: list[Ink], paper: Colour | None):
+def test_flatten(found: list[Ink], paper: Colour | None) -> None:
     """Inks lie on each other by the formula of W3C Compositing, over paper or over nothing."""
     pixels = unpacked(plane(flatten(found, CANVAS, paper), CANVAS))
     covers = [plane(ink.coverage, CANVAS).tolist() for ink in found]
@@ -89,7 +89,7 @@ def test_flatten(found: list[Ink], paper: Colour | None):
 
 
 @given(inks, colours)
-def test_flatten_like_pillow(found: list[Ink], paper: Colour):
+def test_flatten_like_pillow(found: list[Ink], paper: Colour) -> None:
     """Over paper the outcome is within a step of 255 an ink of Pillow's alpha compositing."""
     size = (CANVAS.width, CANVAS.height)
     image = Image.new("RGBA", size, (*paper, 255))

@@ -29,7 +29,7 @@ def circle(x: float, y: float, r: float, turn: int = 1) -> Contour:
 
 
 @pytest.mark.parametrize("r", [0.4, 3.3, 40, 700])
-def test_edges_keep_to_the_curve(r: float):
+def test_edges_keep_to_the_curve(r: float) -> None:
     """No corner of the edges, nor the middle of one, is farther from the circle than is allowed."""
     start, end = edges_of([circle(2, 3, r)])
     for points in (start, (start + end) / 2):
@@ -37,7 +37,7 @@ def test_edges_keep_to_the_curve(r: float):
         assert np.abs(away).max() <= TOLERANCE + 0.0003 * r
 
 
-def test_a_ring():
+def test_a_ring() -> None:
     """A circle that runs the other way round inside another is a hole, by area π (R² − r²)."""
     canvas = Box(0, 0, 100, 100)
     ring = fill_edges(*edges_of([circle(50, 50, 40), circle(50, 50, 20, -1)]))
@@ -45,7 +45,7 @@ def test_a_ring():
     assert plane(ring, canvas)[50, 50] == 0
 
 
-def test_what_overlaps_is_filled_once():
+def test_what_overlaps_is_filled_once() -> None:
     """Two circles that run the same way fill their union, by shapely."""
     shapely = reference("shapely")
     both = shapely.Point(40, 50).buffer(30, 256).union(shapely.Point(65, 50).buffer(30, 256))
@@ -53,7 +53,7 @@ def test_what_overlaps_is_filled_once():
     assert plane(filled, Box(0, 0, 100, 100)).sum() / 255 == pytest.approx(both.area, rel=0.003)
 
 
-def test_strips_are_seamless():
+def test_strips_are_seamless() -> None:
     """A letter so large that it is filled in strips is the small one, enlarged."""
     large = fill_edges(*edges_of(contours("§", 6000)))
     small = fill_edges(*edges_of(contours("§", 600)))
@@ -68,7 +68,7 @@ def area(bands) -> float:
 
 
 @pytest.mark.parametrize("letter", "OWg&é塩の")
-def test_area_of_letters(letter: str):
+def test_area_of_letters(letter: str) -> None:
     """The ink of a letter is the area that fontTools computes from the file."""
     ttlib, area_pen = reference("fontTools.ttLib"), reference("fontTools.pens.areaPen")
     for font in STANDARD:

@@ -35,20 +35,20 @@ def areas(*found: np.ndarray) -> np.ndarray:
     return shapely.area(shapely.intersection(whole, shapely.box(x, y, x + 1, y + 1))) * 255
 
 
-def assert_covers(picture: np.ndarray, expected: np.ndarray):
+def assert_covers(picture: np.ndarray, expected: np.ndarray) -> None:
     """Every pixel is the expected value rounded; the third decimal is left to the floats."""
     worst = float(np.abs(picture - expected).max())
     assert worst <= 0.501
 
 
 @given(near | beyond)
-def test_area_of_every_pixel(polygon: np.ndarray):
+def test_area_of_every_pixel(polygon: np.ndarray) -> None:
     """A pixel's value is 255 times the area covered, inside the canvas and cut at its edges."""
     assert_covers(plane(filled([polygon], CANVAS), CANVAS), areas(polygon))
 
 
 @given(strokes)
-def test_stroke(stroke: Stroke):
+def test_stroke(stroke: Stroke) -> None:
     """A slanted line is as wide as its weight across it, with square ends."""
     shapely = reference("shapely")
     assume(np.hypot(*np.subtract(stroke.start, stroke.end)) > 0.1)
@@ -64,7 +64,7 @@ def test_stroke(stroke: Stroke):
     st.floats(0.5, 4),
     st.sampled_from([(3, 2), (4, 1, 1, 1), (9, 3)]),
 )
-def test_dashed_stroke(length: int, angle: float, weight: float, dash: tuple):
+def test_dashed_stroke(length: int, angle: float, weight: float, dash: tuple) -> None:
     """A dashed slanted line has the dashes of a straight one, and each covers its own area."""
     shapely = reference("shapely")
     start = np.array([8.3, 11.6])
@@ -85,7 +85,7 @@ def test_dashed_stroke(length: int, angle: float, weight: float, dash: tuple):
 
 
 @given(st.lists(boxes(CANVAS, over=5), min_size=1, max_size=5), st.booleans())
-def test_whole_pixels_are_exact(found: list[Box], backward: bool):
+def test_whole_pixels_are_exact(found: list[Box], backward: bool) -> None:
     """Rectangles on whole pixels are the boxes themselves, whichever way their corners run."""
     corners = [
         np.array(
@@ -98,7 +98,7 @@ def test_whole_pixels_are_exact(found: list[Box], backward: bool):
 
 
 @given(near, boxes(CANVAS))
-def test_slanted_over_whole_pixels(polygon: np.ndarray, box: Box):
+def test_slanted_over_whole_pixels(polygon: np.ndarray, box: Box) -> None:
     """A slanted shape over a rectangle on whole pixels covers what the two together cover."""
     assume(not box.is_empty)
     shapely = reference("shapely")
@@ -110,7 +110,7 @@ def test_slanted_over_whole_pixels(polygon: np.ndarray, box: Box):
 
 
 @given(st.lists(near | beyond, min_size=1, max_size=4))
-def test_strips_are_seamless(found: list[np.ndarray]):
+def test_strips_are_seamless(found: list[np.ndarray]) -> None:
     """Filled a strip at a time, shapes cover what they cover when filled in one go."""
     whole = plane(filled(found, CANVAS), CANVAS)
     with patch.object(fill, "LONG_WAY", 0), patch.object(mix, "STRIP", 5):
@@ -119,7 +119,7 @@ def test_strips_are_seamless(found: list[np.ndarray]):
 
 
 @given(near, st.tuples(*[st.floats(0.1, 1)] * 3))
-def test_parts_make_the_whole(polygon: np.ndarray, weights: tuple[float, ...]):
+def test_parts_make_the_whole(polygon: np.ndarray, weights: tuple[float, ...]) -> None:
     """A triangle in three parts covers what the whole covers: shared edges leave no seam."""
     corners = polygon[:3]
     middle = np.average(corners, axis=0, weights=weights)
@@ -136,6 +136,6 @@ def test_parts_make_the_whole(polygon: np.ndarray, weights: tuple[float, ...]):
         [(3.2, 5), (3.2, 5), (3.2, 5)],
     ],
 )
-def test_nothing_to_fill(corners: list[tuple[float, float]]):
+def test_nothing_to_fill(corners: list[tuple[float, float]]) -> None:
     """What has no area, or lies beside the canvas, covers nothing."""
     assert filled([np.array(corners, float)], CANVAS).box.is_empty

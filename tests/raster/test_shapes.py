@@ -15,7 +15,7 @@ dashes = st.lists(st.integers(1, 9), min_size=2, max_size=4).map(tuple)
 
 
 @given(boxes(CANVAS), st.integers(1, 8), st.integers(0, 8))
-def test_outline(box: Box, weight: int, outward: int):
+def test_outline(box: Box, weight: int, outward: int) -> None:
     """An outline is the box grown outward, without what lies deeper than its weight."""
     outer = Box(box.left - outward, box.top - outward, box.right + outward, box.bottom + outward)
     inner = Box(
@@ -30,7 +30,9 @@ def test_outline(box: Box, weight: int, outward: int):
 
 
 @given(st.integers(4, 60), st.integers(1, 3), dashes, st.booleans())
-def test_dashes_look_the_same_from_either_end(length: int, weight: int, dash: tuple, down: bool):
+def test_dashes_look_the_same_from_either_end(
+    length: int, weight: int, dash: tuple, down: bool
+) -> None:
     """A dashed line begins and ends with a dash, equals its mirror image and keeps in its box.
 
     From its end to its middle it follows the pattern.
@@ -50,7 +52,7 @@ def test_dashes_look_the_same_from_either_end(length: int, weight: int, dash: tu
 
 
 @given(boxes(CANVAS), st.integers(1, 4), dashes)
-def test_dashed_outline_mirrors(box: Box, weight: int, dash: tuple):
+def test_dashed_outline_mirrors(box: Box, weight: int, dash: tuple) -> None:
     """A dashed outline on the facing page is the mirror image of this one."""
     pixels = plane(cover(outline(box, weight, dash), CANVAS), CANVAS)
     facing = outline(box.mirrored(CANVAS.width), weight, dash)
@@ -58,7 +60,7 @@ def test_dashed_outline_mirrors(box: Box, weight: int, dash: tuple):
 
 
 @given(st.lists(boxes(CANVAS, over=5), max_size=5), st.lists(boxes(CANVAS, over=5), max_size=5))
-def test_area_with_holes(shapes: list[Box], holes: list[Box]):
+def test_area_with_holes(shapes: list[Box], holes: list[Box]) -> None:
     """An area covers its shapes but for its holes, beside whatever else is drawn with it."""
     area = Area(tuple(map(Rule, shapes)), tuple(map(Rule, holes)))
     beside = Box(0, 0, 7, 3)
@@ -69,6 +71,6 @@ def test_area_with_holes(shapes: list[Box], holes: list[Box]):
 
 
 @pytest.mark.parametrize("box", [Box(5, 5, 5, 9), Box(80, 0, 90, 40), Box(-9, -9, 0, 0)])
-def test_nothing_to_draw(box: Box):
+def test_nothing_to_draw(box: Box) -> None:
     """An empty box, or one outside the canvas, draws nothing."""
     assert cover((Rule(box),), CANVAS).box.is_empty

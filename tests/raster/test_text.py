@@ -28,7 +28,7 @@ def font(tmp_path_factory: pytest.TempPathFactory) -> FontFile:
 
 
 @given(flat_capitals, heights, st.integers(0, 90), st.integers(0, 90))
-def test_capitals_have_their_height(word: str, height: int, x: int, y: int):
+def test_capitals_have_their_height(word: str, height: int, x: int, y: int) -> None:
     """Capitals stand from `y` down to `y` plus their height, within a pixel at either end."""
     drawn = cover_text(Text(word, x, y, height), CANVAS)
     box = drawn.box
@@ -40,7 +40,7 @@ def test_capitals_have_their_height(word: str, height: int, x: int, y: int):
 
 
 @given(heights)
-def test_small_letters_hang_on_the_same_line(height: int):
+def test_small_letters_hang_on_the_same_line(height: int) -> None:
     """Small letters stand lower than capitals, and a tail goes below the line they stand on."""
     capital, small, tail = (cover_text(Text(letter, 0, 0, height), CANVAS).box for letter in "Hxp")
     assert capital.top < small.top
@@ -49,7 +49,7 @@ def test_small_letters_hang_on_the_same_line(height: int):
 
 
 @given(st.integers(5, 200))
-def test_own_font(font: FontFile, height: int):
+def test_own_font(font: FontFile, height: int) -> None:
     """In another font the capitals are as tall: a square H is a square of that many pixels."""
     pixels = plane(cover_text(Text("H", 3, 7, height, font), CANVAS), CANVAS)
     full = pixels[27 : 27 + height, 23 : 23 + height]
@@ -58,7 +58,7 @@ def test_own_font(font: FontFile, height: int):
 
 
 @given(st.integers(-40, 40), st.integers(-40, 40))
-def test_cut_at_the_canvas(x: int, y: int):
+def test_cut_at_the_canvas(x: int, y: int) -> None:
     """A label that reaches beyond the canvas is cut there, and what is inside stays the same."""
     small = Box(0, 0, 40, 25)
     text = Text("Salt", x, y, 20)
@@ -67,19 +67,19 @@ def test_cut_at_the_canvas(x: int, y: int):
     assert (inside == whole[20 : 20 + small.height, 20 : 20 + small.width]).all()
 
 
-def test_five_greys():
+def test_five_greys() -> None:
     """Letters have soft edges in no more than five values, so that palettes stay small."""
     values = np.unique(plane(cover_text(Text("Sage & Öl 1234", 0, 0, 60), CANVAS), CANVAS))
     assert set(values.tolist()) == {0, 63, 127, 191, 255}
 
 
-def test_nothing_to_write():
+def test_nothing_to_write() -> None:
     """A label of spaces draws nothing."""
     assert cover_text(Text("  ", 5, 5, 30), CANVAS).box.is_empty
 
 
 @given(st.text(st.characters(min_codepoint=33, max_codepoint=0x2FFF), max_size=30))
-def test_missing_letters(text: str):
+def test_missing_letters(text: str) -> None:
     """Missing are just the letters that no font's own table (OpenType `cmap`) lists."""
     text = "".join(c for c in text if not c.isspace() and c.isprintable())
     known = cmap(STANDARD[0].path) | cmap(STANDARD[1].path)
@@ -103,12 +103,12 @@ def cmap(path: str) -> frozenset[int]:
         ("", ""),
     ],
 )
-def test_missing_in_the_fonts_that_come_along(text: str, missing: str):
+def test_missing_in_the_fonts_that_come_along(text: str, missing: str) -> None:
     """Letters that no font has are told, each once."""
     assert missing_letters(text) == missing
 
 
-def test_font_without_capitals(tmp_path: Path):
+def test_font_without_capitals(tmp_path: Path) -> None:
     """A font of another script, without an H to measure, still draws its letters."""
     font = FontFile(str(font_file(tmp_path / "kana.ttf", "の")))
     drawn = cover_text(Text("の", 0, 0, 70, font), CANVAS)

@@ -57,7 +57,7 @@ def cropped(pixels: np.ndarray) -> np.ndarray:
 
 
 @pytest.mark.parametrize("text", TEXTS.values(), ids=TEXTS)
-def test_like_libraqm(text: str):
+def test_like_libraqm(text: str) -> None:
     """Letters stand where another implementation puts them; hinting moves them a little."""
     there, here = by_pillow(text, STANDARD[0]), cropped(ours(text, STANDARD[0]))
     assert np.abs(np.subtract(there.shape, here.shape)).max() <= 9
@@ -70,13 +70,13 @@ def test_like_libraqm(text: str):
 
 
 @pytest.mark.parametrize("text", ["塩の道", "カタカナー", "한국어 만화", "小金井 ２４頁"])
-def test_east_asian_scripts(text: str):
+def test_east_asian_scripts(text: str) -> None:
     """Han, kana and hangul are in the fonts that come with guidekit."""
     assert missing_letters(text) == ""
     assert len(typeset(text, None).glyphs) == len(text)
 
 
-def test_letters_of_european_languages():
+def test_letters_of_european_languages() -> None:
     """All letters that Unicode has in Latin-1, Latin Extended-A, Greek and Cyrillic are there."""
     blocks = (range(0xA1, 0x180), range(0x386, 0x3CF), range(0x400, 0x460))
     unicodedata = reference("unicodedata")
@@ -84,7 +84,7 @@ def test_letters_of_european_languages():
     assert missing_letters("".join(c for c in letters if unicodedata.name(c, ""))) == ""
 
 
-def test_a_font_stands_in(tmp_path: Path):
+def test_a_font_stands_in(tmp_path: Path) -> None:
     """What a font named by the user has not is drawn with the fonts that come with guidekit."""
     own = FontFile(str(font_file(tmp_path / "own.ttf", "HA")))
     faces = [glyph.face.file for glyph in typeset("HéA塩", own).glyphs]
@@ -92,7 +92,7 @@ def test_a_font_stands_in(tmp_path: Path):
     assert missing_letters("HéA塩\U0010fffd", own) == "\U0010fffd"
 
 
-def test_width_of_spaces():
+def test_width_of_spaces() -> None:
     """A space is as wide as the font says at every size, so that words stay apart when small."""
     font = reference("fontTools.ttLib").TTFont(STANDARD[0].path)
     advance = font["hmtx"]["space"][0] / font["glyf"]["H"].yMax  # in heights of capitals
@@ -102,7 +102,7 @@ def test_width_of_spaces():
 
 
 @pytest.mark.parametrize("height", [7, 8, 9])
-def test_gaps_at_72_dpi(height: int):
+def test_gaps_at_72_dpi(height: int) -> None:
     """Between words at the size of a label at 72 dpi there are at least three empty columns."""
     text = Text("page 4 left", 0, 0, height)
     pixels = plane(cover_text(text, Box(0, 0, 200, 40)), Box(0, 0, 200, 40))
@@ -111,7 +111,7 @@ def test_gaps_at_72_dpi(height: int):
 
 
 @pytest.mark.parametrize("outlines", ["glyf", "CFF"])
-def test_kinds_of_outlines(tmp_path: Path, outlines: str):
+def test_kinds_of_outlines(tmp_path: Path, outlines: str) -> None:
     """Quadratic outlines of TrueType and cubic ones of OpenType give the same square."""
     font = FontFile(str(font_file(tmp_path / "own.otf", "H", outlines)))
     pixels = plane(cover_text(Text("H", 0, 0, 70, font), Box(0, 0, 80, 80)), Box(0, 0, 80, 80))
@@ -119,7 +119,7 @@ def test_kinds_of_outlines(tmp_path: Path, outlines: str):
     assert pixels.sum() == 255 * 70 * 70
 
 
-def test_fonts_of_a_collection(tmp_path: Path):
+def test_fonts_of_a_collection(tmp_path: Path) -> None:
     """Each font of a collection can be drawn with, by its number."""
     path = collection(tmp_path / "two.ttc", ("H", "First", 700), ("HA", "Second", 500))
     first, second = FontFile(str(path)), FontFile(str(path), 1)
@@ -127,7 +127,7 @@ def test_fonts_of_a_collection(tmp_path: Path):
     assert (opened(first).has("A"), opened(second).has("A")) == (False, True)
 
 
-def test_damaged_fonts(tmp_path: Path):
+def test_damaged_fonts(tmp_path: Path) -> None:
     """A font with wrong bytes is refused as bad input or draws what is left of it; nothing else."""
     whole = font_file(tmp_path / "whole.ttf", "HAé").read_bytes()
     dice = random.Random(8)
@@ -145,7 +145,7 @@ def test_damaged_fonts(tmp_path: Path):
     assert 0 < refused < 1000
 
 
-def test_long_label_at_a_high_resolution():
+def test_long_label_at_a_high_resolution() -> None:
     """A label of 250 letters with capitals of 1,000 pixels takes less memory than its pixels do."""
     import tracemalloc
 

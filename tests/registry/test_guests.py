@@ -78,7 +78,7 @@ def catalogue(tmp_path: Path) -> FullCatalogue:
     )
 
 
-def test_a_build_with_all_four(tmp_path: Path, catalogue: FullCatalogue):
+def test_a_build_with_all_four(tmp_path: Path, catalogue: FullCatalogue) -> None:
     """A preset, layout, guide and writer of others work as those of the house do."""
     path = issue_file(tmp_path, ISSUE)
     report = build_issue(path, tmp_path / "out", formats=["names", "png"], catalogue=catalogue)
@@ -94,7 +94,7 @@ def test_a_build_with_all_four(tmp_path: Path, catalogue: FullCatalogue):
     assert second[at - 1 : at + 2] == ["Safe area", "Corner dots", "Gutters"]
 
 
-def test_measuring(tmp_path: Path, catalogue: FullCatalogue):
+def test_measuring(tmp_path: Path, catalogue: FullCatalogue) -> None:
     """A page of a preset and a layout of others: 300 × 200 px, frame 260 × 160 px.
 
     Two thirds of what the gutter of 10 px leaves of its height, 100 px, are the upper tier.
@@ -109,7 +109,7 @@ def test_measuring(tmp_path: Path, catalogue: FullCatalogue):
     assert load_issue(tmp_path / "issue.toml", catalogue=catalogue).preset.title == "Card"
 
 
-def test_the_house_does_not_know_them(tmp_path: Path, catalogue: FullCatalogue):
+def test_the_house_does_not_know_them(tmp_path: Path, catalogue: FullCatalogue) -> None:
     """What one build knows is unknown to the next without it: nothing global has changed."""
     measure_issue(issue_file(tmp_path, ISSUE), catalogue=catalogue)
     with pytest.raises(InputError, match='there is no preset "card"'):
@@ -130,7 +130,7 @@ def test_the_house_does_not_know_them(tmp_path: Path, catalogue: FullCatalogue):
         )
 
 
-def test_nearest_names_are_of_all(tmp_path: Path, catalogue: FullCatalogue):
+def test_nearest_names_are_of_all(tmp_path: Path, catalogue: FullCatalogue) -> None:
     """Names of others are suggested beside those of the house."""
     for right, wrong in (
         ('"card"', '"crad"'),
@@ -145,7 +145,7 @@ def test_nearest_names_are_of_all(tmp_path: Path, catalogue: FullCatalogue):
 
 
 @pytest.mark.parametrize("kind", ["presets", "layouts", "guides", "writers"])
-def test_doubles_are_refused(tmp_path: Path, catalogue: FullCatalogue, kind: str):
+def test_doubles_are_refused(tmp_path: Path, catalogue: FullCatalogue, kind: str) -> None:
     """A guest that takes a name of the house is refused with both owners, and nothing is built."""
     registry = getattr(catalogue, kind)
     name = next(iter(getattr(shipped(), kind)))
@@ -158,7 +158,7 @@ def test_doubles_are_refused(tmp_path: Path, catalogue: FullCatalogue, kind: str
     assert not (tmp_path / "out").exists()
 
 
-def test_an_issue_shadows_layouts_only_for_itself(tmp_path: Path):
+def test_an_issue_shadows_layouts_only_for_itself(tmp_path: Path) -> None:
     """An issue's own layout counts before one of the house of the same name, in that issue."""
     own = ISSUE.replace('"card"', '"us-comic"').replace("two-and-one", "splash")
     own = own.replace('guides = { corner_dots = "shown" }\n', "")

@@ -23,12 +23,12 @@ def refusal(of: Registry[str], name: str) -> str:
     return str(caught.value)
 
 
-def test_find():
+def test_find() -> None:
     """A thing is found by its name."""
     assert registry("ochre", "umber").find("umber") == "UMBER"
 
 
-def test_order():
+def test_order() -> None:
     """Names and things come in the order in which they were added."""
     found = registry("umber", "ochre").adding(Entry.of("amber", "them", "AMBER"))
     assert [*found] == ["umber", "ochre", "amber"]
@@ -38,20 +38,20 @@ def test_order():
     assert "AMBER" not in found
 
 
-def test_nearest_name():
+def test_nearest_name() -> None:
     """An unknown name is refused with the nearest that there is."""
     assert refusal(registry("ochre", "umber"), "ocher") == (
         'there is no colour "ocher". Did you mean "ochre"?'
     )
 
 
-def test_all_names():
+def test_all_names() -> None:
     """An unknown name near none is refused with all of them, and with what else may be written."""
     found = registry("umber", "ochre", otherwise="six digits")
     assert refusal(found, "x") == 'there is no colour "x". Write ochre or umber, or six digits.'
 
 
-def test_many_names():
+def test_many_names() -> None:
     """Of very many names none is listed; a hint says where they are."""
     many = registry(*map(str, range(100)), hint="A list is on the wall.")
     assert refusal(many, "x") == 'there is no colour "x". A list is on the wall.'
@@ -60,7 +60,7 @@ def test_many_names():
     )
 
 
-def test_where_the_name_stands():
+def test_where_the_name_stands() -> None:
     """A refusal says by which key or argument the name came."""
     with pytest.raises(InputError) as caught:
         registry("ochre").find("x", key=("pages", 0, "ink"))
@@ -69,12 +69,12 @@ def test_where_the_name_stands():
         registry("ochre").find("x", argument="inks")
 
 
-def test_no_suggestion():
+def test_no_suggestion() -> None:
     """Where many names are wrong, names need not be compared."""
     assert unknown("colour", "ocher", ["ochre"], suggest=False).todo == ""
 
 
-def test_doubles_name_both_owners():
+def test_doubles_name_both_owners() -> None:
     """Two things of one name are refused with both who brought them, before any is given out."""
     both = registry("ochre", "umber").adding(Entry.of("ochre", "a guest", "OTHER"))
     for look_up in (lambda: both.find("umber"), lambda: [*both], lambda: "umber" in both):
@@ -86,21 +86,21 @@ def test_doubles_name_both_owners():
         )
 
 
-def test_adding_leaves_the_first_as_it_is():
+def test_adding_leaves_the_first_as_it_is() -> None:
     """A registry is a value: what is added makes another."""
     first = registry("ochre")
     second = first.adding(Entry.of("umber", "them", "UMBER"))
     assert ([*first], [*second]) == (["ochre"], ["ochre", "umber"])
 
 
-def test_shadows():
+def test_shadows() -> None:
     """What shadows comes first and counts where two have one name; the others stay as they were."""
     found = registry("ochre", "umber").shadowed_by(Entry.of("umber", "them", "OWN"))
     assert [*found] == ["umber", "ochre"]
     assert [*found.things()] == ["OWN", "OCHRE"]
 
 
-def test_late():
+def test_late() -> None:
     """Entries are asked for at the first look-up, a thing is made once and when it is used."""
     told = []
 
@@ -120,7 +120,7 @@ def test_late():
     assert told == ["asked", "made"]
 
 
-def test_named_is_loaded_at_its_first_call():
+def test_named_is_loaded_at_its_first_call() -> None:
     """A function known by where it is does what the function does, and is loaded no sooner."""
     code = (
         "import sys\n"
@@ -136,7 +136,7 @@ def test_named_is_loaded_at_its_first_call():
 
 
 @pytest.mark.parametrize("place", ["textwrap:nothing", "no_such_module:fill"])
-def test_named_that_is_not_there(place: str):
+def test_named_that_is_not_there(place: str) -> None:
     """A function that is not where it should be is Python's own error, by the name that lacks."""
     with pytest.raises((AttributeError, ImportError), match=r"nothing|no_such_module"):
         Named(place)()

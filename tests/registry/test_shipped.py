@@ -17,7 +17,7 @@ KINDS = ("presets", "layouts", "guides", "writers")
 
 
 @pytest.mark.parametrize("kind", KINDS)
-def test_everything_can_be_used(kind: str):
+def test_everything_can_be_used(kind: str) -> None:
     """Each thing of the catalogue is there, is the house's own, and is the same at each look-up."""
     registry: Registry[object] = getattr(shipped(), kind)
     assert len(registry) >= 10
@@ -27,7 +27,7 @@ def test_everything_can_be_used(kind: str):
 
 
 @pytest.mark.parametrize("name", shipped().writers)
-def test_writers_say_what_they_are(name: str):
+def test_writers_say_what_they_are(name: str) -> None:
     """A writer has the name by which it is found, and a line for people; each is made anew."""
     make = shipped().writers.find(name)
     assert make().name == name
@@ -35,14 +35,14 @@ def test_writers_say_what_they_are(name: str):
     assert make() is not make()
 
 
-def test_the_catalogue_cannot_be_changed():
+def test_the_catalogue_cannot_be_changed() -> None:
     """The catalogue is a value."""
     with pytest.raises(FrozenInstanceError):
         shipped().layouts = None  # type: ignore[misc, assignment]
     assert shipped() is shipped()
 
 
-def test_rows_are_kept_up():
+def test_rows_are_kept_up() -> None:
     """The rows that lists show are those of the files that are there.
 
     Where this fails, ``python tests/support/keep_rows.py`` makes them anew.
@@ -79,7 +79,7 @@ def _no_rows(folder: Path) -> None:
 
 
 @pytest.mark.parametrize("change", [_other_title, _new_layout, _no_rows])
-def test_a_changed_file_is_read_again(folder: Path, change: Callable[[Path], None]):
+def test_a_changed_file_is_read_again(folder: Path, change: Callable[[Path], None]) -> None:
     """As soon as a file differs from what the rows were made of, or is new, all are made anew."""
     before = shipped_rows()
     change(folder)
@@ -96,7 +96,7 @@ def test_a_changed_file_is_read_again(folder: Path, change: Callable[[Path], Non
         ("layouts", "layouts/grids.toml", "[broken]\ntiers = [0]\n"),
     ],
 )
-def test_nothing_broken_is_listed(folder: Path, command: str, file: str, text: str):
+def test_nothing_broken_is_listed(folder: Path, command: str, file: str, text: str) -> None:
     """A preset or layout that has become wrong is told, and not listed as if it were fine."""
     assert run_here(command, "list").code == 0
     path = folder / file
@@ -106,7 +106,7 @@ def test_nothing_broken_is_listed(folder: Path, command: str, file: str, text: s
     assert path.name in run.err
 
 
-def test_kept_rows_are_used(folder: Path):
+def test_kept_rows_are_used(folder: Path) -> None:
     """What the lists show is what is kept, as long as every byte is the same."""
     path = folder / "listed.json"
     kept = json.loads(path.read_text("utf-8"))

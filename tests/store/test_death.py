@@ -69,7 +69,7 @@ def assert_drawings_stay(out: Path, version: int) -> None:
 
 
 @pytest.mark.parametrize("first", [True, False], ids=["new folder", "second build"])
-def test_death_at_every_step(tmp_path: Path, first: bool):
+def test_death_at_every_step(tmp_path: Path, first: bool) -> None:
     """Whichever step a build dies before, the record is true, and the next build leaves no rest.
 
     What somebody draws on a page after that death stays as well.
@@ -91,7 +91,7 @@ def test_death_at_every_step(tmp_path: Path, first: bool):
     assert 15 < step < 99
 
 
-def test_drawn_on_after_a_late_death(tmp_path: Path):
+def test_drawn_on_after_a_late_death(tmp_path: Path) -> None:
     """A build that dies when all is written but the record has told which canvases are there."""
     put_all(tmp_path, 1, FEW)
 
@@ -106,7 +106,7 @@ def test_drawn_on_after_a_late_death(tmp_path: Path):
     assert put_all(tmp_path, 2, FEW) == dict.fromkeys(FEW, "drawn")
 
 
-def test_killed_at_random(tmp_path: Path):
+def test_killed_at_random(tmp_path: Path) -> None:
     """After many kills at random moments every blank page is known, and every drawing is there."""
     moments, out = random.Random(8), tmp_path / "out"
     drawn: dict[str, bytes] = {}
@@ -160,13 +160,13 @@ BEGUN, DONE = Line("p1", ".part", NEW), Line("p1")
 )
 def test_what_the_journal_comes_to(
     old: Entry | None, lines: list[Line], digest: str, result: Entry | None
-):
+) -> None:
     """The record takes what is on the disk, else the canvas that was last certainly there."""
     files = {} if old is None else {"p1": old}
     assert replayed(files, lines, lambda name: digest).get("p1") == result
 
 
-def test_last_line_cut_off(tmp_path: Path):
+def test_last_line_cut_off(tmp_path: Path) -> None:
     """A journal whose last line was cut off by the death of the machine is read up to there."""
     out = tmp_path / "out"
     dies_at(12, out, lambda: put_all(out, 1, FEW))

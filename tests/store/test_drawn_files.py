@@ -46,7 +46,7 @@ def told(*kept: Path) -> str:
     )
 
 
-def test_drawn_on(built: Path):
+def test_drawn_on(built: Path) -> None:
     """A file that was drawn on is left alone, and with its format unchanged all is well."""
     (built / NAMES[1]).write_bytes(ART)
     before = contents(built)
@@ -59,7 +59,7 @@ def test_drawn_on(built: Path):
     assert report.complete
 
 
-def test_drawn_on_and_format_changed(built: Path):
+def test_drawn_on_and_format_changed(built: Path) -> None:
     """A drawn page whose format changed is kept, named on standard error, and the rest written."""
     (built / NAMES[1]).write_bytes(ART)
     run = again(built, WIDER)
@@ -72,7 +72,7 @@ def test_drawn_on_and_format_changed(built: Path):
     assert not report.complete
 
 
-def test_drawn_over_many_builds(built: Path):
+def test_drawn_over_many_builds(built: Path) -> None:
     """However often and with whatever changes the issue is built, the drawing keeps its bytes."""
     (built / NAMES[1]).write_bytes(ART)
     for text in (WIDER, FOUR_PAGES, WIDER, WIDER, FOUR_PAGES):
@@ -80,7 +80,7 @@ def test_drawn_over_many_builds(built: Path):
         assert (built / NAMES[1]).read_bytes() == ART
 
 
-def test_drawing_undone(built: Path):
+def test_drawing_undone(built: Path) -> None:
     """A file that is again exactly as it was written counts as not drawn on."""
     blank = (built / NAMES[1]).read_bytes()
     (built / NAMES[1]).write_bytes(ART)
@@ -90,7 +90,7 @@ def test_drawing_undone(built: Path):
     assert (built / NAMES[1]).read_bytes() not in (blank, ART)
 
 
-def test_foreign_file(tmp_path: Path):
+def test_foreign_file(tmp_path: Path) -> None:
     """A file that was there before the first build is kept, and other files are not touched."""
     out = tmp_path / "out"
     out.mkdir()
@@ -104,7 +104,7 @@ def test_foreign_file(tmp_path: Path):
     assert set(NAMES) < set(there)
 
 
-def test_folder_in_the_way(built: Path):
+def test_folder_in_the_way(built: Path) -> None:
     """A folder with the name of a page is kept with all that is in it."""
     (built / NAMES[0]).unlink()
     (built / NAMES[0]).mkdir()
@@ -115,7 +115,7 @@ def test_folder_in_the_way(built: Path):
 
 
 @pytest.mark.parametrize("target", ["drawing.psd", "blank.psd", "nowhere.psd"])
-def test_symlink_in_the_way(built: Path, target: str):
+def test_symlink_in_the_way(built: Path, target: str) -> None:
     """A symbolic link is never replaced nor written through, wherever it leads."""
     elsewhere = built.parent / target
     if target == "drawing.psd":
@@ -131,7 +131,7 @@ def test_symlink_in_the_way(built: Path, target: str):
     assert (elsewhere.read_bytes() if elsewhere.exists() else None) == before
 
 
-def test_record_deleted(built: Path):
+def test_record_deleted(built: Path) -> None:
     """Without the record a drawing is still kept, and what is as built is taken back into it."""
     (built / NAMES[1]).write_bytes(ART)
     (built / RECORD).unlink()
@@ -149,7 +149,7 @@ def test_record_deleted(built: Path):
     [b"", b"{", b"[]", b"{}", b'{"files": []}', b'{"files": {"a": 1}}', b"\xff", b"[" * 100_000],
     ids=lambda record: record[:12].decode(errors="replace"),
 )
-def test_record_broken(built: Path, record: bytes):
+def test_record_broken(built: Path, record: bytes) -> None:
     """A record that cannot be read stops the build before anything is written, with what to do."""
     (built / RECORD).write_bytes(record)
     before = contents(built)
@@ -162,7 +162,7 @@ def test_record_broken(built: Path, record: bytes):
     assert contents(built) == before
 
 
-def test_moved_away(built: Path):
+def test_moved_away(built: Path) -> None:
     """A file that was moved away is written anew, and stays untouched where it is now."""
     (built / "inked").mkdir()
     for name in NAMES[:2]:
@@ -175,7 +175,7 @@ def test_moved_away(built: Path):
     assert contents(built / "inked") == before
 
 
-def test_drawn_layer_picture(tmp_path: Path):
+def test_drawn_layer_picture(tmp_path: Path) -> None:
     """One drawn-on picture of a folder of layers is kept, and its neighbours are written."""
     issue, out = issue_file(tmp_path), tmp_path / "out"
     build_issue(issue, out, formats=["png-layers"], dpi=DPI, pages=[2])
@@ -187,7 +187,7 @@ def test_drawn_layer_picture(tmp_path: Path):
     assert drawn.read_bytes() == ART
 
 
-def test_pages_taken_out(built: Path):
+def test_pages_taken_out(built: Path) -> None:
     """Files of pages that the issue no longer has stay, drawn on or not, and are named."""
     (built / NAMES[3]).write_bytes(ART)
     before = contents(built)

@@ -22,7 +22,7 @@ from guidekit import InputError, build_issue
 GUTTER = 'gutter = "0.25 in"'
 
 
-def test_in_no_folder(tmp_path: Path):
+def test_in_no_folder(tmp_path: Path) -> None:
     """Before the first build all would be written, and not even the folder is made."""
     issue, out = issue_file(tmp_path), tmp_path / "out"
     run = run_here("build", issue, "--out", out, "--dpi", DPI, "--dry-run")
@@ -33,7 +33,7 @@ def test_in_no_folder(tmp_path: Path):
 
 
 @pytest.mark.parametrize("formats", [["psd"], ["png", "png-layers"]])
-def test_tells_what_the_build_does(tmp_path: Path, formats: list[str]):
+def test_tells_what_the_build_does(tmp_path: Path, formats: list[str]) -> None:
     """A dry run reports the very outcomes of the build that follows, and touches nothing."""
     issue, out = issue_file(tmp_path), tmp_path / "out"
     names = [*build_issue(issue, out, dpi=DPI, formats=formats).files]
@@ -49,7 +49,7 @@ def test_tells_what_the_build_does(tmp_path: Path, formats: list[str]):
     assert dry == build_issue(changed, out, dpi=DPI, formats=formats)
 
 
-def test_after_a_killed_build(tmp_path: Path):
+def test_after_a_killed_build(tmp_path: Path) -> None:
     """A dry run reads what a killed build left, and leaves it to the next build."""
     put_all(tmp_path, 1, ["p1"])
     entry = json.loads((tmp_path / ".guidekit.json").read_bytes())["files"]["p1"]
@@ -62,14 +62,14 @@ def test_after_a_killed_build(tmp_path: Path):
     assert contents(tmp_path) == before
 
 
-def test_out_is_a_file(tmp_path: Path):
+def test_out_is_a_file(tmp_path: Path) -> None:
     """A dry run refuses a file in place of the folder as the build would."""
     (tmp_path / "out").write_bytes(b"mine")
     with pytest.raises(InputError, match="this is a file"):
         build_issue(issue_file(tmp_path), tmp_path / "out", dpi=DPI, dry_run=True)
 
 
-def test_as_json(tmp_path: Path):
+def test_as_json(tmp_path: Path) -> None:
     """With --json the report has the same outcomes, and what is left over."""
     out = tmp_path / "out"
     build_issue(issue_file(tmp_path), out, dpi=DPI)
@@ -81,7 +81,7 @@ def test_as_json(tmp_path: Path):
     assert report["complete"]
 
 
-def test_left_over_of_another_title(tmp_path: Path):
+def test_left_over_of_another_title(tmp_path: Path) -> None:
     """When a new title gives files new names, the old ones are named, drawn on or not."""
     out = tmp_path / "out"
     build_issue(issue_file(tmp_path), out, dpi=DPI)
@@ -94,7 +94,7 @@ def test_left_over_of_another_title(tmp_path: Path):
     assert all((out / name).exists() for name in NAMES[:3])
 
 
-def test_left_over_layers(tmp_path: Path):
+def test_left_over_layers(tmp_path: Path) -> None:
     """A picture of a layer that a canvas has no more is left over, its neighbours are not."""
     out, text = tmp_path / "out", HEAD + SPLASH
     before = build_issue(issue_file(tmp_path, text), out, dpi=DPI, formats=["png-layers"])
@@ -108,7 +108,7 @@ def test_left_over_layers(tmp_path: Path):
 @pytest.mark.parametrize(
     "less", [{"pages": [1]}, {"formats": ["png"]}, {"layers": ["Trim"], "formats": ["png-layers"]}]
 )
-def test_not_left_over(tmp_path: Path, less: dict[str, list[str]]):
+def test_not_left_over(tmp_path: Path, less: dict[str, list[str]]) -> None:
     """What a build was not asked for is not left over: other pages, formats, layers."""
     issue, out = issue_file(tmp_path), tmp_path / "out"
     build_issue(issue, out, dpi=DPI, formats=["psd", "png-layers"])

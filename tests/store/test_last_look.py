@@ -34,7 +34,7 @@ def while_written(
 @pytest.mark.parametrize("way", ["in place", "by a new file"])
 def test_changed_with_size_and_time_as_before(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, way: str
-):
+) -> None:
     """A page that is drawn on just now is kept, even with size and time as they were."""
     put_all(tmp_path, 1, NAMES)
     page, art = tmp_path / "p1", b"x" * len(data_of(1, "p1"))
@@ -56,7 +56,7 @@ def test_changed_with_size_and_time_as_before(
 
 
 @pytest.mark.parametrize("what", ["st_dev", "st_ino", "st_size", "st_mtime_ns", "st_ctime_ns"])
-def test_each_sign_of_change(tmp_path: Path, what: str):
+def test_each_sign_of_change(tmp_path: Path, what: str) -> None:
     """A file is not replaced if any one of these is another than when it was read."""
     path, part = tmp_path / "p1", tmp_path / "part"
     path.write_bytes(b"art")
@@ -70,7 +70,7 @@ def test_each_sign_of_change(tmp_path: Path, what: str):
     assert [path.read_bytes(), part.exists()] == [b"new", False]
 
 
-def test_permissions_stay(tmp_path: Path):
+def test_permissions_stay(tmp_path: Path) -> None:
     """A file that is replaced has the permissions that it had, and a new one the usual ones."""
     put_all(tmp_path, 1, NAMES)
     modes = {"p1": 0o640, "p2": 0o444}
@@ -84,7 +84,7 @@ def test_permissions_stay(tmp_path: Path):
 
 
 @pytest.mark.skipif(os.geteuid() != 0, reason="only root may give files away")
-def test_owner_stays(tmp_path: Path):
+def test_owner_stays(tmp_path: Path) -> None:
     """A file that is replaced has the owner and group that it had."""
     put_all(tmp_path, 1, NAMES)
     os.chown(tmp_path / "p1", 12345, 23456)
@@ -94,7 +94,7 @@ def test_owner_stays(tmp_path: Path):
     assert (tmp_path / "p1").read_bytes() == data_of(2, "p1")
 
 
-def test_owner_that_we_may_not_give(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_owner_that_we_may_not_give(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Where the system lets nobody give files away, a file is replaced all the same."""
     put_all(tmp_path, 1, NAMES)
     asked = []
@@ -112,7 +112,7 @@ def test_owner_that_we_may_not_give(tmp_path: Path, monkeypatch: pytest.MonkeyPa
 
 
 @pytest.mark.parametrize("way", ["renamed", "removed", "replaced"])
-def test_folder_goes_away(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, way: str):
+def test_folder_goes_away(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, way: str) -> None:
     """A folder that is renamed, removed or replaced during a build ends it, and none is made.
 
     The pages are where the folder went, and known there.
@@ -149,7 +149,9 @@ def test_folder_goes_away(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, way: 
         assert put_all(away, 3, NAMES) == dict.fromkeys(NAMES, "written")
 
 
-def test_folder_goes_away_in_the_middle_of_a_page(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_folder_goes_away_in_the_middle_of_a_page(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """A folder that is renamed while a page is written is not made again for that page."""
     out, away = tmp_path / "out", tmp_path / "away"
     put_all(out, 1, NAMES)
@@ -162,7 +164,7 @@ def test_folder_goes_away_in_the_middle_of_a_page(tmp_path: Path, monkeypatch: p
     assert set(contents(away)) == {RECORD, *NAMES}
 
 
-def test_what_is_flushed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_what_is_flushed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The journal is on the disk before a page appears, the names of pages before the record."""
     out, told = tmp_path / "out", list[str]()
     flush, link, replace = os.fsync, os.link, Path.replace

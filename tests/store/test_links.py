@@ -33,7 +33,7 @@ def layout(folder: Path) -> tuple[Path, list[object]]:
 
 @pytest.mark.parametrize("kind", ["link", "pipe"])
 @pytest.mark.parametrize("command", [build, new, layout])
-def test_planted_at_the_temporary_name(tmp_path: Path, command: object, kind: str):
+def test_planted_at_the_temporary_name(tmp_path: Path, command: object, kind: str) -> None:
     """A link or a pipe at the temporary name that used to be known does not matter any more."""
     assert callable(command)
     path, arguments = command(tmp_path)
@@ -53,7 +53,7 @@ def test_planted_at_the_temporary_name(tmp_path: Path, command: object, kind: st
 @pytest.mark.parametrize("command", [build, new, layout])
 def test_guessed_temporary_name(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, command: object, kind: str
-):
+) -> None:
     """Even at a temporary name that somebody guessed nothing is followed, replaced or removed."""
     assert callable(command)
     monkeypatch.setattr(files, "part_of", lambda path: path.with_name(GUESSED))
@@ -79,7 +79,7 @@ def test_guessed_temporary_name(
 
 
 @pytest.mark.parametrize("kind", ["pipe", "link to a pipe", "device", "circle"])
-def test_no_file_in_place_of_a_page(tmp_path: Path, kind: str):
+def test_no_file_in_place_of_a_page(tmp_path: Path, kind: str) -> None:
     """A pipe, a device or a circle of links in place of a page is kept, and nobody waits for it."""
     issue, out = issue_file(tmp_path), tmp_path / "out"
     out.mkdir()
@@ -97,7 +97,7 @@ def test_no_file_in_place_of_a_page(tmp_path: Path, kind: str):
     assert not (out / NAMES[0]).is_file()
 
 
-def test_linked_folder_of_layers(tmp_path: Path):
+def test_linked_folder_of_layers(tmp_path: Path) -> None:
     """Where a page's folder of layers is a link, nothing is written or removed behind it."""
     issue, out, elsewhere = issue_file(tmp_path), tmp_path / "out", tmp_path / "elsewhere"
     build_issue(issue, out, dpi=DPI, formats=["png-layers"], pages=[1])

@@ -58,7 +58,7 @@ def no_locks(*_: object, **__: object) -> bool:
     raise OSError(errno.ENOLCK, os.strerror(errno.ENOLCK))
 
 
-def test_two_builds_at_once(tmp_path: Path):
+def test_two_builds_at_once(tmp_path: Path) -> None:
     """Of two builds into one folder both end well, or one says who is at work; all pages are whole.
 
     What is there afterwards is known: a third build of another format replaces every page.
@@ -88,7 +88,7 @@ def test_two_builds_at_once(tmp_path: Path):
     assert len(build_issue(changed, out, dpi=30).named("written")) == count
 
 
-def test_many_builds_at_once(tmp_path: Path):
+def test_many_builds_at_once(tmp_path: Path) -> None:
     """Builds of different versions come one after the other, and none mixes with another."""
     out, canvases = tmp_path / "out", [f"p{number}" for number in range(12)]
     children = [
@@ -109,7 +109,7 @@ def test_many_builds_at_once(tmp_path: Path):
 
 @pytest.mark.usefixtures("impatient")
 @pytest.mark.parametrize("change", ["", WITHOUT_LOCKS], ids=["locks", "no locks"])
-def test_somebody_is_at_work(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, change: str):
+def test_somebody_is_at_work(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, change: str) -> None:
     """While another process works in the folder, a build says which one, and changes nothing.
 
     When that process is dead, be it killed, its lock is no lock any more.
@@ -131,7 +131,7 @@ def test_somebody_is_at_work(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, ch
     assert set(contents(tmp_path)) == {RECORD, *NAMES}
 
 
-def test_a_short_build_is_waited_for(tmp_path: Path):
+def test_a_short_build_is_waited_for(tmp_path: Path) -> None:
     """A build waits for another one that ends soon."""
     with holder(tmp_path) as other:
         child = in_child(lambda: put_all(tmp_path, 1, NAMES))
@@ -141,7 +141,7 @@ def test_a_short_build_is_waited_for(tmp_path: Path):
 
 
 @pytest.mark.usefixtures("impatient")
-def test_the_last_holder_removes_its_lock(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_the_last_holder_removes_its_lock(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A lock on a file that its last holder has just removed is none: the next file is locked."""
     real, removed = lock.lock_descriptor, []
 
@@ -159,7 +159,7 @@ def test_the_last_holder_removes_its_lock(tmp_path: Path, monkeypatch: pytest.Mo
     assert [*tmp_path.iterdir()] == []
 
 
-def test_file_system_without_locks(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_file_system_without_locks(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Where the file system knows no locks, a build works all the same, and leaves none behind."""
     monkeypatch.setattr(lock, "lock_descriptor", no_locks)
     with locked(tmp_path):
@@ -169,7 +169,7 @@ def test_file_system_without_locks(tmp_path: Path, monkeypatch: pytest.MonkeyPat
 
 
 @pytest.mark.parametrize("kind", ["link", "dangling link", "hard link", "pipe", "folder", "device"])
-def test_no_lock_where_the_lock_should_be(tmp_path: Path, kind: str):
+def test_no_lock_where_the_lock_should_be(tmp_path: Path, kind: str) -> None:
     """What stands in the place of the lock stays as it is, and the build says so without waiting.
 
     A linked drawing keeps its bytes: the number of the process is not written into it.
@@ -199,7 +199,7 @@ def test_no_lock_where_the_lock_should_be(tmp_path: Path, kind: str):
     assert not (tmp_path / "nowhere").exists()
 
 
-def test_lock_left_by_a_dead_build(tmp_path: Path):
+def test_lock_left_by_a_dead_build(tmp_path: Path) -> None:
     """A lock's file without a process that holds it is taken over, whatever is in it."""
     (tmp_path / LOCK).write_bytes(b"1\n")
     assert put_all(tmp_path, 1, NAMES) == dict.fromkeys(NAMES, "written")

@@ -19,7 +19,7 @@ def built(tmp_path: Path) -> Path:
     return tmp_path / "out"
 
 
-def test_another_issue(built: Path):
+def test_another_issue(built: Path) -> None:
     """Another issue with the same file names is refused, with what to do, and nothing changes."""
     before = contents(built)
     other = issue_file(built.parent, WIDER, "other.toml")
@@ -33,14 +33,14 @@ def test_another_issue(built: Path):
     assert build_issue(other, built.parent / "elsewhere", dpi=DPI).named("written") == NAMES
 
 
-def test_another_issue_in_a_dry_run(built: Path):
+def test_another_issue_in_a_dry_run(built: Path) -> None:
     """A dry run says the same of another issue."""
     other = issue_file(built.parent, WIDER, "other.toml")
     with pytest.raises(InputError, match=r"were made for another issue"):
         build_issue(other, built, dpi=DPI, dry_run=True)
 
 
-def test_taken_over(built: Path):
+def test_taken_over(built: Path) -> None:
     """With --take-over the blanks become the other issue's; a drawing is kept all the same."""
     (built / NAMES[1]).write_bytes(b"art")
     other = issue_file(built.parent, WIDER, "other.toml")
@@ -54,7 +54,7 @@ def test_taken_over(built: Path):
         build_issue(built.parent / "issue.toml", built, dpi=DPI)
 
 
-def test_an_issue_that_was_renamed(built: Path):
+def test_an_issue_that_was_renamed(built: Path) -> None:
     """An issue whose file was renamed, or moved with its folder, is no other issue."""
     changed = issue_file(built.parent, WIDER)
     renamed = changed.rename(built.parent / "salt-road.toml")
@@ -64,7 +64,7 @@ def test_an_issue_that_was_renamed(built: Path):
     assert build_issue(issue, moved / "out", dpi=DPI).named("written") == NAMES
 
 
-def test_one_issue_by_two_paths(built: Path):
+def test_one_issue_by_two_paths(built: Path) -> None:
     """A link to the issue is the same issue."""
     link = built.parent / "link.toml"
     link.symlink_to(issue_file(built.parent, WIDER))
@@ -74,14 +74,14 @@ def test_one_issue_by_two_paths(built: Path):
     assert build_issue(hard, built, dpi=DPI).named("unchanged") == NAMES
 
 
-def test_other_names_in_one_folder(built: Path):
+def test_other_names_in_one_folder(built: Path) -> None:
     """Two issues with names of their own share a folder."""
     other = issue_file(built.parent, FOUR_PAGES.replace("number = 2", "number = 3"), "three.toml")
     assert len(build_issue(other, built, dpi=DPI).named("written")) == 4
     assert build_issue(built.parent / "issue.toml", built, dpi=DPI).named("unchanged") == NAMES
 
 
-def test_canvases_that_were_moved_away(built: Path):
+def test_canvases_that_were_moved_away(built: Path) -> None:
     """Where the other issue's canvases are gone, there is nothing to ask for."""
     for name in NAMES:
         (built / name).unlink()
@@ -89,7 +89,7 @@ def test_canvases_that_were_moved_away(built: Path):
     assert build_issue(other, built, dpi=DPI).named("written") == NAMES
 
 
-def test_another_resolution(tmp_path: Path):
+def test_another_resolution(tmp_path: Path) -> None:
     """--dpi never replaces canvases of another resolution: they are kept and named, exit code 1."""
     issue, out = issue_file(tmp_path, FOUR_PAGES + "[format]\ndpi = 40\n"), tmp_path / "out"
     build_issue(issue, out, pages=[1, 2])
@@ -110,7 +110,7 @@ def test_another_resolution(tmp_path: Path):
     assert not report.complete
 
 
-def test_the_resolution_of_the_issue(tmp_path: Path):
+def test_the_resolution_of_the_issue(tmp_path: Path) -> None:
     """Without --dpi the issue's own resolution is what is wanted, and blanks follow it."""
     out = tmp_path / "out"
     build_issue(issue_file(tmp_path, FOUR_PAGES + "[format]\ndpi = 40\n"), out)
@@ -119,7 +119,7 @@ def test_the_resolution_of_the_issue(tmp_path: Path):
     assert build_issue(changed, out, dpi=50).named("unchanged") == NAMES
 
 
-def test_another_resolution_of_a_drawing(tmp_path: Path):
+def test_another_resolution_of_a_drawing(tmp_path: Path) -> None:
     """A drawing of another resolution is kept as a drawing."""
     keep = Rules(keep_dpi=True)
     put_all(tmp_path, 1, ["p1", "p2"], dpi=600)

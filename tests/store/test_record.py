@@ -35,7 +35,7 @@ def refusal(out: Path) -> str:
     return str(caught.value)
 
 
-def test_what_is_in_it(tmp_path: Path):
+def test_what_is_in_it(tmp_path: Path) -> None:
     """The record has a version, and a table for each file: its bytes, and what it was made of."""
     put_all(tmp_path / "out", 1, NAMES)
     data = json.loads((tmp_path / "out" / RECORD).read_bytes())
@@ -55,7 +55,7 @@ def test_what_is_in_it(tmp_path: Path):
     }
 
 
-def test_a_good_one(tmp_path: Path):
+def test_a_good_one(tmp_path: Path) -> None:
     """The record that the next tests spoil is read without a word."""
     (tmp_path / RECORD).write_bytes(record())
     assert put_all(tmp_path, 1, NAMES) == dict.fromkeys(NAMES, "written")
@@ -83,7 +83,7 @@ def test_a_good_one(tmp_path: Path):
     ids=lambda data: data[:60].decode(),
 )
 @pytest.mark.parametrize("name", [RECORD, JOURNAL])
-def test_not_of_a_build(tmp_path: Path, data: bytes, name: str):
+def test_not_of_a_build(tmp_path: Path, data: bytes, name: str) -> None:
     """A record or journal that no build wrote is refused: lone surrogates, names that lead out."""
     (tmp_path / name).write_bytes(data + b"\n")
     assert refusal(tmp_path) == f"{tmp_path / name}: this record of a build cannot be read. {TODO}"
@@ -91,7 +91,7 @@ def test_not_of_a_build(tmp_path: Path, data: bytes, name: str):
 
 @pytest.mark.parametrize("kind", ["pipe", "folder", "link", "device", "dangling link"])
 @pytest.mark.parametrize("name", [RECORD, JOURNAL])
-def test_no_file(tmp_path: Path, kind: str, name: str):
+def test_no_file(tmp_path: Path, kind: str, name: str) -> None:
     """A pipe, folder, device or link in place of the record or journal is refused, and not read."""
     path, elsewhere = tmp_path / "out" / name, tmp_path / "elsewhere.json"
     path.parent.mkdir()
@@ -110,7 +110,7 @@ def test_no_file(tmp_path: Path, kind: str, name: str):
 
 
 @pytest.mark.parametrize("name", [RECORD, JOURNAL])
-def test_huge(tmp_path: Path, name: str):
+def test_huge(tmp_path: Path, name: str) -> None:
     """A record of 8 GB, which takes no room on the disk, is refused before it fills the memory."""
     with (tmp_path / name).open("wb") as file:
         file.truncate(8_000_000_000)
@@ -119,7 +119,7 @@ def test_huge(tmp_path: Path, name: str):
     assert LARGEST < 1 << 27
 
 
-def test_only_our_own_rests_are_removed(tmp_path: Path):
+def test_only_our_own_rests_are_removed(tmp_path: Path) -> None:
     """What a killed build left is removed by its very name; no other file is, nor through a link.
 
     A journal that somebody made cannot have a drawing deleted.

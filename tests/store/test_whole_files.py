@@ -69,7 +69,7 @@ def stopped_build(folder: Path, number: signal.Signals) -> tuple[int, str]:
     [signal.SIGTERM, signal.SIGINT, signal.SIGHUP, signal.SIGKILL],
     ids=lambda number: number.name,
 )
-def test_stopped(tmp_path: Path, number: signal.Signals):
+def test_stopped(tmp_path: Path, number: signal.Signals) -> None:
     """A stopped build says what is done, leaves whole pages and its record; the next finishes it.
 
     It ends by the signal itself, or a shell that runs it in a loop would go on.
@@ -100,7 +100,7 @@ def test_stopped(tmp_path: Path, number: signal.Signals):
     assert {path.name for path in out.iterdir()} == {*report.files, RECORD}
 
 
-def test_disk_full(tmp_path: Path):
+def test_disk_full(tmp_path: Path) -> None:
     """A page for which there is no room leaves nothing; exit code 1 and the reason are given."""
     issue = issue_file(tmp_path)
 
@@ -136,7 +136,7 @@ def full_after(calls: int) -> Callable[[int], None]:
     return fsync
 
 
-def test_disk_full_in_the_middle(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_disk_full_in_the_middle(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Pages written before the disk was full stay and are known; the next build adds the rest."""
     issue, out = issue_file(tmp_path), tmp_path / "out"
     with monkeypatch.context() as patched:
@@ -154,7 +154,7 @@ def test_disk_full_in_the_middle(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
     assert report.files == dict.fromkeys(NAMES, "written")
 
 
-def test_disk_full_for_the_record(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_disk_full_for_the_record(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """If only the record finds no room, the journal stays in its place, and pages are known."""
     issue, out = issue_file(tmp_path), tmp_path / "out"
     real = ledger.write_whole
@@ -185,7 +185,7 @@ def no_links(*_: object) -> None:
 @pytest.mark.parametrize("moved_away", [False, True], ids=["new page", "page moved away"])
 def test_file_that_comes_up_meanwhile(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, moved_away: bool, links: bool
-):
+) -> None:
     """A file that comes up between the check and the rename is not replaced."""
     if not links:
         monkeypatch.setattr(os, "link", no_links)
@@ -205,7 +205,7 @@ def test_file_that_comes_up_meanwhile(
     assert not [name for name in contents(out) if "part" in name]
 
 
-def test_file_system_without_links(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_file_system_without_links(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Where the file system knows no links, files still come whole and none is replaced."""
     monkeypatch.setattr(os, "link", no_links)
     (tmp_path / "out").mkdir()

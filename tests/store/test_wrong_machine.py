@@ -24,7 +24,7 @@ def refuse(*_: object, **__: object) -> None:
     raise REFUSED
 
 
-def test_out_is_a_file(tmp_path: Path):
+def test_out_is_a_file(tmp_path: Path) -> None:
     """A file in place of the output folder is bad input, and stays as it is."""
     out = tmp_path / "out"
     out.write_bytes(b"mine")
@@ -33,7 +33,7 @@ def test_out_is_a_file(tmp_path: Path):
     assert out.read_bytes() == b"mine"
 
 
-def test_folder_below_a_file(tmp_path: Path):
+def test_folder_below_a_file(tmp_path: Path) -> None:
     """A folder that cannot be made, here below a file, ends with exit code 1."""
     (tmp_path / "file").write_bytes(b"mine")
     out = tmp_path / "file" / "out"
@@ -42,7 +42,7 @@ def test_folder_below_a_file(tmp_path: Path):
 
 
 @pytest.mark.skipif(not Path("/proc/self").is_dir(), reason="this system has no /proc")
-def test_folder_that_takes_no_files(tmp_path: Path):
+def test_folder_that_takes_no_files(tmp_path: Path) -> None:
     """A folder in which nobody can make a file, not even root, ends with exit code 1."""
     run = build(issue_file(tmp_path), Path("/proc/self"))
     assert (run.code, run.out) == (1, "")
@@ -51,7 +51,7 @@ def test_folder_that_takes_no_files(tmp_path: Path):
     assert run.err.count("\n") == 1
 
 
-def test_no_permission_to_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_no_permission_to_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """An issue that may not be read is a failure of the machine, not of the issue."""
     issue = issue_file(tmp_path)
     monkeypatch.setattr(Path, "read_bytes", refuse)
@@ -65,7 +65,7 @@ def test_no_permission_to_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
 )
 def test_no_permission_to_write(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str, doing: str
-):
+) -> None:
     """Where a folder or a file may not be made, the reason is told and nothing is there."""
     issue, out = issue_file(tmp_path), tmp_path / "out"
     real = getattr(Path, name)
@@ -82,7 +82,7 @@ def test_no_permission_to_write(
     assert [*tmp_path.rglob("*.psd*")] == []
 
 
-def test_no_permission_to_replace(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_no_permission_to_replace(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A page that may not be replaced keeps its bytes, and its new canvas is not left over."""
     out = tmp_path / "out"
     build(issue_file(tmp_path), out)
@@ -95,7 +95,7 @@ def test_no_permission_to_replace(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     assert contents(out) == before
 
 
-def test_file_in_place_of_a_folder_of_layers(tmp_path: Path):
+def test_file_in_place_of_a_folder_of_layers(tmp_path: Path) -> None:
     """A file where the folder of a page's layers should be is a failure, and stays as it is."""
     (tmp_path / "out").mkdir()
     (tmp_path / "out" / "salt-road-02-p001").write_bytes(b"mine")
@@ -104,7 +104,7 @@ def test_file_in_place_of_a_folder_of_layers(tmp_path: Path):
     assert (tmp_path / "out" / "salt-road-02-p001").read_bytes() == b"mine"
 
 
-def test_new_below_a_file(tmp_path: Path):
+def test_new_below_a_file(tmp_path: Path) -> None:
     """An issue that cannot be started where it should be ends with exit code 1."""
     (tmp_path / "file").write_bytes(b"mine")
     path = tmp_path / "file" / "harbour"

@@ -36,7 +36,7 @@ class Drawn(NamedTuple):
 class Sheet:
     """A plane of the canvas to draw boxes and lines on."""
 
-    def __init__(self, width: int, height: int):
+    def __init__(self, width: int, height: int) -> None:
         self.padded = np.zeros((height + 2 * PAD, width + 2 * PAD), np.uint8)
 
     def box(self, left: int, top: int, right: int, bottom: int, value: int = 255) -> None:

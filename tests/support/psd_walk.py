@@ -13,7 +13,7 @@ SIGNATURE = b"8BIM"
 class Bytes:
     """A piece of the file that is read from its first byte to its last, and not one further."""
 
-    def __init__(self, data: bytes):
+    def __init__(self, data: bytes) -> None:
         self.data, self.at = data, 0
 
     def take(self, count: int) -> bytes:

@@ -59,12 +59,12 @@ LINES = {
 
 
 @pytest.mark.parametrize(("key", "line"), LINES.items(), ids=str)
-def test_a_line(key: Key, line: int):
+def test_a_line(key: Key, line: int) -> None:
     """A key is on the line where its name stands, an entry of a list where it begins."""
     assert lines_of(TEXT.encode(), [key])[key] == line
 
 
-def test_nothing_that_is_not_there():
+def test_nothing_that_is_not_there() -> None:
     """A key that is not in the file has no line; what it would stand in has."""
     wanted = [("pages", 2), ("pages", 0, "panels", "x"), ("none", 0), ("title", 0)]
     assert set(lines_of(TEXT.encode(), wanted)) == {
@@ -110,7 +110,7 @@ def keys_in(values: Any, key: Key = ()) -> Iterator[Key]:
 
 
 @given(st.lists(STATEMENTS, max_size=12))
-def test_lines_as_they_are_read(statements: list[str]):
+def test_lines_as_they_are_read(statements: list[str]) -> None:
     """Every key of a file is told on the line with which tomllib, reading on, first finds it."""
     lines: list[str] = []
     for statement in statements:  # those that make no sense behind the others are left out

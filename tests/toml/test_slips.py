@@ -81,14 +81,14 @@ def said(folder: Path, text: str) -> str:
 
 
 @pytest.mark.parametrize(("line", "rule", "mended"), MENDED.values(), ids=MENDED)
-def test_a_line_is_mended(tmp_path: Path, line: str, rule: str, mended: str):
+def test_a_line_is_mended(tmp_path: Path, line: str, rule: str, mended: str) -> None:
     """A usual slip is told with its line, the rule and the line as it is to be written."""
     text = f"# a comment\r\n{line}\r\n"
     assert said(tmp_path, text) == f"line 2: {line} is not TOML, in which {rule}. Write {mended}"
 
 
 @pytest.mark.parametrize(("line", "_", "mended"), MENDED.values(), ids=MENDED)
-def test_what_is_to_be_written_is_toml(line: str, _: str, mended: str):
+def test_what_is_to_be_written_is_toml(line: str, _: str, mended: str) -> None:
     """What tomllib refuses is the line as it was; it reads what we ask to write."""
     listed = mended.endswith(",")
     with pytest.raises(tomllib.TOMLDecodeError):
@@ -97,6 +97,6 @@ def test_what_is_to_be_written_is_toml(line: str, _: str, mended: str):
 
 
 @pytest.mark.parametrize(("text", "line", "told"), TOLD.values(), ids=TOLD)
-def test_what_cannot_be_mended(tmp_path: Path, text: str, line: int, told: str):
+def test_what_cannot_be_mended(tmp_path: Path, text: str, line: int, told: str) -> None:
     """Where one line does not show how to write it, the line is told and what to do."""
     assert said(tmp_path, text) == f"line {line}: {told}"

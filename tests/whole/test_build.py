@@ -23,7 +23,7 @@ def stamps(folder: Path) -> dict[str, tuple[int, int]]:
     return {path.name: (stat.st_ino, stat.st_mtime_ns) for path, stat in paths}
 
 
-def test_every_page(issue: Path, tmp_path: Path):
+def test_every_page(issue: Path, tmp_path: Path) -> None:
     """Each page becomes one file as large as it was measured, and the folder holds no more."""
     report = build_issue(issue, tmp_path / "out", dpi=DPI)
     assert report.files == dict.fromkeys(NAMES, "written")
@@ -35,7 +35,7 @@ def test_every_page(issue: Path, tmp_path: Path):
         assert list(opened.size) == page["canvas"]
 
 
-def test_second_run(issue: Path, tmp_path: Path):
+def test_second_run(issue: Path, tmp_path: Path) -> None:
     """A build of what has not changed writes nothing, not even the record, and says so."""
     build_issue(issue, tmp_path / "out", dpi=DPI)
     before = stamps(tmp_path / "out")
@@ -45,7 +45,7 @@ def test_second_run(issue: Path, tmp_path: Path):
     assert stamps(tmp_path / "out") == before
 
 
-def test_changed_gutter(issue: Path, tmp_path: Path):
+def test_changed_gutter(issue: Path, tmp_path: Path) -> None:
     """A gutter that changes on one page writes that page and no other file but the record."""
     out = tmp_path / "out"
     build_issue(issue, out, dpi=DPI)
@@ -58,7 +58,7 @@ def test_changed_gutter(issue: Path, tmp_path: Path):
     assert changed == {NAMES[3], RECORD}
 
 
-def test_same_input_same_bytes(issue: Path, tmp_path: Path):
+def test_same_input_same_bytes(issue: Path, tmp_path: Path) -> None:
     """Two folders built from the same issue are equal byte for byte, record and all formats."""
     formats = ["psd", "png", "png-layers"]
     for name in ("one", "two"):
@@ -66,7 +66,7 @@ def test_same_input_same_bytes(issue: Path, tmp_path: Path):
     assert contents(tmp_path / "one") == contents(tmp_path / "two")
 
 
-def test_formats_together(issue: Path, tmp_path: Path):
+def test_formats_together(issue: Path, tmp_path: Path) -> None:
     """Two formats of a page come from one build, one after the other, with the same canvas."""
     report = build_issue(issue, tmp_path / "out", formats=["psd", "png", "psd"], dpi=DPI)
     pngs = [name.replace(".psd", ".png") for name in NAMES]
@@ -79,14 +79,14 @@ def test_formats_together(issue: Path, tmp_path: Path):
 @pytest.mark.parametrize(
     ("pages", "numbers"), [("2", [2]), ("1,4", [1, 4]), ("3-4", [3, 4]), (" 4 , 2-3", [2, 3, 4])]
 )
-def test_only_some_pages(issue: Path, tmp_path: Path, pages: str, numbers: list[int]):
+def test_only_some_pages(issue: Path, tmp_path: Path, pages: str, numbers: list[int]) -> None:
     """With --pages only the pages asked for are written, in the order of the book."""
     run = run_here("build", issue, "--out", tmp_path / "out", "--dpi", DPI, "--pages", pages)
     assert run.code == 0
     assert sorted(contents(tmp_path / "out")) == [RECORD, *(NAMES[n - 1] for n in numbers)]
 
 
-def test_half_a_spread(tmp_path: Path):
+def test_half_a_spread(tmp_path: Path) -> None:
     """Asking for either page of a spread builds the spread."""
     spread = "[[pages]]\nspread = true\npanels = 1\n"
     issue = issue_file(
@@ -98,7 +98,7 @@ def test_half_a_spread(tmp_path: Path):
 
 
 @pytest.mark.parametrize("pages", ["5", "4-5", "0", "0-1", "1,99"])
-def test_pages_that_are_not_there(issue: Path, tmp_path: Path, pages: str):
+def test_pages_that_are_not_there(issue: Path, tmp_path: Path, pages: str) -> None:
     """A page asked for that the issue does not have is an error, whatever else was asked for."""
     run = run_here("build", issue, "--out", tmp_path / "out", "--dpi", DPI, "--pages", pages)
     assert (run.code, run.out) == (2, "")
@@ -107,21 +107,23 @@ def test_pages_that_are_not_there(issue: Path, tmp_path: Path, pages: str):
     assert not (tmp_path / "out").exists()
 
 
-def test_another_dpi(issue: Path, tmp_path: Path):
+def test_another_dpi(issue: Path, tmp_path: Path) -> None:
     """With --dpi the canvas is measured and built at that resolution in place of the preset's."""
     for dpi, size in ((600, (4125, 6300)), (None, (4125, 6300)), (72, (495, 756))):
         build_issue(issue, tmp_path / str(dpi), pages=[1], dpi=dpi)
         assert PSDImage.open(tmp_path / str(dpi) / NAMES[0]).size == size
 
 
-def test_folder_named_after_the_issue(issue: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_folder_named_after_the_issue(
+    issue: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """Without --out the folder is named after the issue and made where the command is run."""
     monkeypatch.chdir(tmp_path)
     assert build_issue(issue, pages=[1], dpi=DPI).folder == Path("salt-road-02")
     assert set(contents(tmp_path / "salt-road-02")) == {NAMES[0], RECORD}
 
 
-def test_report(issue: Path, tmp_path: Path):
+def test_report(issue: Path, tmp_path: Path) -> None:
     """The report tells folder, cautions, what became of each file, and that all is there."""
     report = build_issue(issue, str(tmp_path / "a" / "b"), pages=[3], dpi=DPI)
     assert report.folder == tmp_path / "a" / "b"
@@ -131,7 +133,7 @@ def test_report(issue: Path, tmp_path: Path):
     assert all(caution.endswith(".") for caution in report.cautions)
 
 
-def test_report_as_json(issue: Path, tmp_path: Path):
+def test_report_as_json(issue: Path, tmp_path: Path) -> None:
     """With --json the same report is printed for programs, and nothing beside it."""
     run = run_here("build", issue, "--out", tmp_path / "out", "--dpi", DPI, "--json")
     report = build_issue(issue, tmp_path / "other", dpi=DPI)
@@ -145,7 +147,7 @@ def test_report_as_json(issue: Path, tmp_path: Path):
     }
 
 
-def test_incomplete_as_json(issue: Path, tmp_path: Path):
+def test_incomplete_as_json(issue: Path, tmp_path: Path) -> None:
     """With a page that had to be kept, the JSON report is not complete and the exit code is 1."""
     (tmp_path / "out").mkdir()
     (tmp_path / "out" / NAMES[3]).write_bytes(b"drawn")
@@ -154,14 +156,14 @@ def test_incomplete_as_json(issue: Path, tmp_path: Path):
     assert (run.code, report["complete"], report["files"][NAMES[3]]) == (1, False, "kept")
 
 
-def test_progress(issue: Path, tmp_path: Path):
+def test_progress(issue: Path, tmp_path: Path) -> None:
     """Progress is told once before each canvas and once at the end."""
     told: list[tuple[int, int]] = []
     build_issue(issue, tmp_path / "out", dpi=DPI, progress=lambda *now: told.append(now))
     assert told == [(0, 4), (1, 4), (2, 4), (3, 4), (4, 4)]
 
 
-def test_unknown_format(issue: Path, tmp_path: Path):
+def test_unknown_format(issue: Path, tmp_path: Path) -> None:
     """A format that nobody writes is refused with the nearest name before a folder is made."""
     with pytest.raises(InputError, match=r'formats: there is no format "pngs".*mean "png"'):
         build_issue(issue, tmp_path / "out", formats=["psd", "pngs"])

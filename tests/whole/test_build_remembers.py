@@ -23,7 +23,7 @@ def bands_alive() -> int:
 
 
 @pytest.mark.parametrize("book", [COMIC, MANUSCRIPT, BARE], ids=["comic", "manuscript", "bare"])
-def test_same_bytes_without_memory(book: str, tmp_path: Path):
+def test_same_bytes_without_memory(book: str, tmp_path: Path) -> None:
     """Every file is, to the byte, what its writer makes of one page on its own."""
     path = issue_file(tmp_path, book)
     report = build_issue(path, tmp_path / "out", formats=[*FORMATS], dpi=DPI)
@@ -37,7 +37,9 @@ def test_same_bytes_without_memory(book: str, tmp_path: Path):
 
 
 @pytest.mark.parametrize("tiers", [[1], [8] * 7, [10] * 8, [20] * 10])
-def test_pages_alike_fill_no_shape_anew(tiers: list[int], tmp_path: Path, monkeypatch):
+def test_pages_alike_fill_no_shape_anew(
+    tiers: list[int], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """A third page of a side fills nothing but its own label, however many panels it has."""
     filled: list[int] = []
     pages = [0]
@@ -56,7 +58,7 @@ def test_pages_alike_fill_no_shape_anew(tiers: list[int], tmp_path: Path, monkey
     assert filled.count(0) > sum(tiers)
 
 
-def test_memory_does_not_grow_with_pages(tmp_path: Path):
+def test_memory_does_not_grow_with_pages(tmp_path: Path) -> None:
     """Of pages that all differ, no more is held at the last than at the fourth."""
     widths = "\n".join(f"[[pages]]\ntiers = [{{ widths = [{n}, 9] }}, 2]" for n in range(1, 25))
     alive: list[int] = []
@@ -71,7 +73,7 @@ def test_memory_does_not_grow_with_pages(tmp_path: Path):
     assert max(alive[4:]) <= alive[4] + 2  # a strip more or less where lines fall otherwise
 
 
-def test_nothing_is_held_after_a_build(tmp_path: Path):
+def test_nothing_is_held_after_a_build(tmp_path: Path) -> None:
     """After a build not one picture more is there than before, nor after the next."""
     path = issue_file(tmp_path)
     before = bands_alive()

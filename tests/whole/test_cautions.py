@@ -35,7 +35,7 @@ def cautions(
     return build_issue(issue, folder / "out", dpi=dpi, formats=formats).cautions
 
 
-def test_nothing_to_say(tmp_path: Path):
+def test_nothing_to_say(tmp_path: Path) -> None:
     """Four pages of a preset without a caution, without bleed or spreads, give no caution."""
     assert cautions(tmp_path, BARE.format("Plain") + SPLASH * 4) == ()
 
@@ -50,7 +50,7 @@ def test_nothing_to_say(tmp_path: Path):
         ("3 mm", 300, None),
     ],
 )
-def test_half_a_pixel(tmp_path: Path, bleed: str, dpi: int, said: str | None):
+def test_half_a_pixel(tmp_path: Path, bleed: str, dpi: int, said: str | None) -> None:
     """A bleed that falls on half a pixel is told with the two whole numbers and a better dpi."""
     text = BARE.format("Half") + SPLASH * 4
     told = cautions(tmp_path, text, f'bleed = "{bleed}"', dpi)
@@ -63,7 +63,7 @@ def test_half_a_pixel(tmp_path: Path, bleed: str, dpi: int, said: str | None):
         )
 
 
-def test_half_a_pixel_once(tmp_path: Path):
+def test_half_a_pixel_once(tmp_path: Path) -> None:
     """Four edges of the same bleed give one caution, and the edge that has it is found."""
     bleed = '[bleed]\ntop = "3 px"\nbottom = "0.5 px"\ninside = "0.5 px"\noutside = "0.5 px"\n'
     assert len(cautions(tmp_path, BARE.format("Once") + SPLASH * 4, bleed)) == 1
@@ -77,13 +77,13 @@ def test_half_a_pixel_once(tmp_path: Path):
         (SPLASH + SPREAD * 3 + SPLASH, "Pages 2 and 3 and others"),
     ],
 )
-def test_spreads(tmp_path: Path, pages: str, begins: str | None):
+def test_spreads(tmp_path: Path, pages: str, begins: str | None) -> None:
     """A spread is told to lose what lies in its fold, once for all spreads."""
     assert cautions(tmp_path, BARE.format("Wide") + pages) == ((begins + FOLD,) if begins else ())
 
 
 @pytest.mark.parametrize(("pages", "takes"), [(1, 4), (2, 4), (5, 8), (11, 12)])
-def test_pages_that_do_not_fold(tmp_path: Path, pages: int, takes: int):
+def test_pages_that_do_not_fold(tmp_path: Path, pages: int, takes: int) -> None:
     """A page count that is no multiple of four is told with the number that sheets give."""
     (told,) = cautions(tmp_path, BARE.format("Odd") + SPLASH * pages)
     amount = "1 page takes" if pages == 1 else f"{pages} pages take"
@@ -93,7 +93,7 @@ def test_pages_that_do_not_fold(tmp_path: Path, pages: int, takes: int):
     )
 
 
-def test_single_pages_need_no_sheets(tmp_path: Path):
+def test_single_pages_need_no_sheets(tmp_path: Path) -> None:
     """Where pages do not face each other, any number of them will do."""
     assert cautions(tmp_path, BARE.format("Strip") + SPLASH * 5, "facing = false") == ()
 
@@ -109,7 +109,7 @@ def test_single_pages_need_no_sheets(tmp_path: Path):
         ("กขฃคฅฆงจฉชซฌญฎฏฐฑฒณดต", "กขฃคฅฆงจฉชซฌญฎฏฐฑฒณด"),
     ],
 )
-def test_letters_missing(tmp_path: Path, title: str, missing: str | None):
+def test_letters_missing(tmp_path: Path, title: str, missing: str | None) -> None:
     """Letters that guidekit's fonts cannot draw are listed, each once and at most twenty."""
     told = cautions(tmp_path, BARE.format(title.replace('"', '\\"')) + SPLASH * 4)
     assert told == (
@@ -122,13 +122,13 @@ def test_letters_missing(tmp_path: Path, title: str, missing: str | None):
     )
 
 
-def test_letters_missing_in_a_note(tmp_path: Path):
+def test_letters_missing_in_a_note(tmp_path: Path) -> None:
     """The note of a page is looked at like the title."""
     (told,) = cautions(tmp_path, BARE.format("Notes") + SPLASH * 4 + 'note = "ก"\n')
     assert "cannot show ก:" in told
 
 
-def test_letters_missing_in_a_font(tmp_path: Path):
+def test_letters_missing_in_a_font(tmp_path: Path) -> None:
     """A font of the issue's own is named where it lacks letters that no other has either."""
     font = Path(reference("reportlab").__file__).parent / "fonts" / "Vera.ttf"
     (tmp_path / "fonts").mkdir()
@@ -140,7 +140,7 @@ def test_letters_missing_in_a_font(tmp_path: Path):
     )
 
 
-def test_font_that_is_none(tmp_path: Path):
+def test_font_that_is_none(tmp_path: Path) -> None:
     """A label font that is no font is refused as bad input before anything is written."""
     text = BARE.format("Font") + 'label_font = "bare.toml"\n' + SPLASH * 4
     with pytest.raises(InputError) as caught:
@@ -183,13 +183,15 @@ EIGHT_BITS = "Format png-small holds 8 bits a channel, and not the 16 of the pre
         ("", ["psd", "ora", "png-small", "png-layers"], []),
     ],
 )
-def test_what_a_format_cannot_hold(tmp_path: Path, form: str, formats: list[str], told: list[str]):
+def test_what_a_format_cannot_hold(
+    tmp_path: Path, form: str, formats: list[str], told: list[str]
+) -> None:
     """Masks, grey and bits that a format has no place for are told by its name, and only then."""
     assert of_formats(tmp_path, form, formats) == told
 
 
 @pytest.mark.parametrize(("height", "tall"), [(30_000, False), (30_001, True)])
-def test_a_tall_canvas(tmp_path: Path, height: int, tall: bool):
+def test_a_tall_canvas(tmp_path: Path, height: int, tall: bool) -> None:
     """A PSB, above 30,000 px, is told to be refused by several programs."""
     form = f'trim = {{ width = "100 px", height = "{height} px" }}\n'
     told = of_formats(tmp_path, form, ["psd", "png"])
@@ -198,14 +200,14 @@ def test_a_tall_canvas(tmp_path: Path, height: int, tall: bool):
 
 
 @pytest.mark.parametrize("name", PRESETS)
-def test_shipped_formats_are_no_psb(name: str):
+def test_shipped_formats_are_no_psb(name: str) -> None:
     """No shipped preset has canvases above 30,000 px, those of scrolls included."""
     preset = preset_called(name)
     size = preset.sheet or preset.page_size
     assert max(size.width.px(preset.dpi), size.height.px(preset.dpi)) < 29_000
 
 
-def test_caution_of_the_preset(tmp_path: Path):
+def test_caution_of_the_preset(tmp_path: Path) -> None:
     """What a preset warns of comes first, word for word."""
     preset = preset_called("us-comic")
     assert preset.caution
@@ -213,7 +215,7 @@ def test_caution_of_the_preset(tmp_path: Path):
     assert cautions(tmp_path, text)[0] == preset.caution
 
 
-def test_printed_where_files_are_written(tmp_path: Path):
+def test_printed_where_files_are_written(tmp_path: Path) -> None:
     """The command line prints cautions when it writes, and keeps quiet when nothing is written."""
     issue = issue_file(tmp_path, HEAD + SPLASH + SPREAD + 2 * SPLASH)
     run = run_here("build", issue, "--out", tmp_path / "out", "--dpi", DPI)
@@ -224,7 +226,7 @@ def test_printed_where_files_are_written(tmp_path: Path):
     assert run.out == f"{tmp_path / 'out'}: 4 unchanged.\n"
 
 
-def test_only_for_the_pages_built(tmp_path: Path):
+def test_only_for_the_pages_built(tmp_path: Path) -> None:
     """A spread that is not asked for is not warned of."""
     issue = issue_file(tmp_path, HEAD + SPLASH + SPREAD + SPLASH)
     for page, told in ((1, False), (2, True), (3, True), (4, False)):

@@ -22,19 +22,19 @@ MODELS = (
 
 
 @pytest.mark.parametrize("model", MODELS, ids=lambda model: model.__name__)
-def test_every_key_is_named(model: type[Issue]):
+def test_every_key_is_named(model: type[Issue]) -> None:
     """Every key of presets, issues, pages and panels stands in the README."""
     known = set(re.findall(r"[a-z_]+", README))
     assert set(model.model_fields) - known == set()
 
 
 @pytest.mark.parametrize("name", [*GUIDES, *FORMATS])
-def test_every_guide_and_format_is_named(name: str):
+def test_every_guide_and_format_is_named(name: str) -> None:
     """Every guide and every format stands in the README."""
     assert f"`{name}`" in README
 
 
-def test_every_command_is_named():
+def test_every_command_is_named() -> None:
     """Every command stands in the README, as one would type it."""
     groups = {group.name: group.typer_instance for group in app.registered_groups}
     names = [command.name for command in app.registered_commands]
@@ -45,20 +45,20 @@ def test_every_command_is_named():
 
 
 @pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md"])
-def test_nothing_is_left_to_fill_in(name: str):
+def test_nothing_is_left_to_fill_in(name: str) -> None:
     """No line of a document is a word in capitals alone."""
     text = (ROOT / name).read_text("utf-8")
     assert not re.findall(r"^[A-Z]{4,}$", text, flags=re.MULTILINE)
 
 
-def test_every_room_is_on_the_map():
+def test_every_room_is_on_the_map() -> None:
     """Every top-level name of the package stands in the map of DEVELOPERS.md."""
     rooms = PackageSource(ROOT / "guidekit").rooms - {"__init__", "__main__"}
     named = set(re.findall(r"`(?:guidekit/)?(\w+)(?:/|\.py)`", DEVELOPERS))
     assert rooms - named == set()
 
 
-def test_every_path_is_there():
+def test_every_path_is_there() -> None:
     """Every folder and file that DEVELOPERS.md names from the top is there."""
     named = re.findall(r"`((?:guidekit|tests|presets|examples)/[\w/.]*)`", DEVELOPERS)
     assert [name for name in named if not (ROOT / name).exists()] == []

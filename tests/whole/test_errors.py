@@ -26,12 +26,12 @@ FILE = Path("books", "salt-road.toml")
         (Problem((), "2 is x"), "2 is x."),
     ],
 )
-def test_in_words(problem: Problem, text: str):
+def test_in_words(problem: Problem, text: str) -> None:
     """A problem is told as place, what came, what to do; what is allowed is told once."""
     assert str(problem) == text
 
 
-def test_many_problems():
+def test_many_problems() -> None:
     """A message has at most twenty problems and says how many more there are; the data has all."""
     problems = [Problem((), f"{i} is x") for i in range(1_022)]
     error = InputError(problems)
@@ -43,7 +43,7 @@ def test_many_problems():
     assert "more" not in told(problems[:20])
 
 
-def test_as_data():
+def test_as_data() -> None:
     """A program gets every part by itself, and the whole sentence."""
     problem = Problem(("pages", 0), "2 is x", "y", "Do z.", FILE, 12, (4,))
     assert problem.as_data() == {
@@ -63,7 +63,7 @@ def test_as_data():
     ("key", "text"),
     [((), ""), (("a", 0, 1, "b-c"), "a[1][2].b-c"), (("é", 'a"b'), 'é."a\\"b"')],
 )
-def test_keys(key: Key, text: str):
+def test_keys(key: Key, text: str) -> None:
     """A key is written as in TOML, and places in lists are counted from 1."""
     assert key_text(key) == text
 
@@ -81,13 +81,13 @@ def test_keys(key: Key, text: str):
         ([7] * 100, f"[{'7, ' * 26}…"),
     ],
 )
-def test_values(value: object, text: str):
+def test_values(value: object, text: str) -> None:
     """A value is shown as TOML writes it, on one line of at most 80 characters."""
     assert shown(value) == text
     assert len(text) <= 80
 
 
-def test_a_number_that_python_does_not_print():
+def test_a_number_that_python_does_not_print() -> None:
     """Of a number of more than 4,300 digits Python tells no decimals; its length is told."""
     assert shown(10**6_000) == "a number of 6,001 digits"
     assert shown(-(16**5_000)) == "a number of 6,021 digits"

@@ -12,7 +12,7 @@ PICTURE = EXAMPLES / "salt-road-p004.png"
 
 
 @pytest.mark.parametrize("path", sorted(EXAMPLES.glob("*.toml")), ids=lambda path: path.stem)
-def test_example_builds(path: Path, tmp_path: Path):
+def test_example_builds(path: Path, tmp_path: Path) -> None:
     """Every canvas of an example comes out with the size that `measure` tells."""
     dpi = None if path.stem == "tide-line" else 60  # a scroll is measured in pixels
     report = build_issue(path, tmp_path, formats=["png-page"], dpi=dpi)
@@ -24,7 +24,7 @@ def test_example_builds(path: Path, tmp_path: Path):
     assert {name: Image.open(tmp_path / name).size for name in report.files} == sizes
 
 
-def test_readme_picture(tmp_path: Path):
+def test_readme_picture(tmp_path: Path) -> None:
     """The picture in the README shows page 4 of the first example as it is built today."""
     issue = EXAMPLES / "salt-road.toml"
     report = build_issue(issue, tmp_path, formats=["png-page"], dpi=100, pages=[4])

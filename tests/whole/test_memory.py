@@ -37,7 +37,7 @@ def workshop() -> Workshop:
     return Workshop()
 
 
-def test_a_build_works_out_once(workshop: Workshop):
+def test_a_build_works_out_once(workshop: Workshop) -> None:
     """What is asked for again is the same result; other arguments have another."""
     with remembering():
         first = workshop.make("trim")
@@ -47,14 +47,14 @@ def test_a_build_works_out_once(workshop: Workshop):
     assert workshop.made == ["trim"] * 3
 
 
-def test_functions_are_told_apart():
+def test_functions_are_told_apart() -> None:
     """Two functions of the same arguments have each their own result."""
     with remembering():
         assert remembered(min)(1, 2) == 1
         assert remembered(max)(1, 2) == 2
 
 
-def test_nothing_is_kept_outside_a_build(workshop: Workshop):
+def test_nothing_is_kept_outside_a_build(workshop: Workshop) -> None:
     """Without a build a remembered function is a plain one, and canvases pass through."""
     for _ in in_turn(range(3)):
         workshop.make("trim")
@@ -62,7 +62,7 @@ def test_nothing_is_kept_outside_a_build(workshop: Workshop):
     assert not workshop.alive
 
 
-def test_facing_pages_share(workshop: Workshop):
+def test_facing_pages_share(workshop: Workshop) -> None:
     """Left and right alternate: each side is worked out once for all pages."""
     with remembering():
         for side in in_turn(islice(cycle(["left", "right"]), 20)):
@@ -70,7 +70,7 @@ def test_facing_pages_share(workshop: Workshop):
     assert workshop.made == ["left", "right"]
 
 
-def test_what_is_not_used_is_dropped(workshop: Workshop):
+def test_what_is_not_used_is_dropped(workshop: Workshop) -> None:
     """What none of the last `KEPT` canvases has used is gone, and made anew if asked for."""
     with remembering():
         for canvas in in_turn(range(KEPT + 3)):
@@ -81,7 +81,7 @@ def test_what_is_not_used_is_dropped(workshop: Workshop):
 
 
 @pytest.mark.parametrize("each", [1, 40, 300])
-def test_as_much_as_canvases_need(workshop: Workshop, each: int):
+def test_as_much_as_canvases_need(workshop: Workshop, each: int) -> None:
     """However many canvases differ, no more lives than this one and the last `KEPT` have used."""
     with remembering():
         for canvas in in_turn(range(30)):
@@ -92,7 +92,7 @@ def test_as_much_as_canvases_need(workshop: Workshop, each: int):
     assert len(workshop.made) == each * 30
 
 
-def test_nothing_is_left_after_a_build(workshop: Workshop):
+def test_nothing_is_left_after_a_build(workshop: Workshop) -> None:
     """When a build ends, be it by an error, all it remembered is gone."""
     with remembering():
         workshop.make("trim")
@@ -111,7 +111,7 @@ def test_nothing_is_left_after_a_build(workshop: Workshop):
     assert workshop.made == ["trim"] * 3
 
 
-def test_errors_are_not_remembered():
+def test_errors_are_not_remembered() -> None:
     """What could not be worked out is tried again."""
     tries = []
 
@@ -128,7 +128,7 @@ def test_errors_are_not_remembered():
         assert half(6) == 3
 
 
-def test_a_build_within_a_build(workshop: Workshop):
+def test_a_build_within_a_build(workshop: Workshop) -> None:
     """It has a memory of its own, and gives back the other's as it was."""
     with remembering():
         outer = workshop.make("trim")
@@ -137,7 +137,7 @@ def test_a_build_within_a_build(workshop: Workshop):
         assert workshop.make("trim") is outer
 
 
-def test_builds_side_by_side(workshop: Workshop):
+def test_builds_side_by_side(workshop: Workshop) -> None:
     """Two threads that build at once share nothing; a thread of a build works without memory."""
     together = threading.Barrier(2, timeout=HANG)
     made = []
@@ -161,7 +161,7 @@ def test_builds_side_by_side(workshop: Workshop):
     assert len(set(made)) == len(made) == 4
 
 
-def test_caches_of_the_process_say_why():
+def test_caches_of_the_process_say_why() -> None:
     """What outlives a build is a constant: every such cache has its reason on its line."""
     caches = [
         f"{path.name}: {line}"

@@ -94,7 +94,7 @@ def run(arguments: list[str | bytes], folder: Path) -> None:
 
 
 @pytest.mark.parametrize("text", TEXTS.values(), ids=TEXTS)
-def test_nasty_text(tmp_path: Path, text: str):
+def test_nasty_text(tmp_path: Path, text: str) -> None:
     """Whatever stands in the file, the build ends with a sentence and makes no folder."""
     if "p0.toml" in text:
         for i in range(1500):
@@ -105,7 +105,7 @@ def test_nasty_text(tmp_path: Path, text: str):
 
 
 @pytest.mark.parametrize("arguments", ARGUMENTS.values(), ids=ARGUMENTS)
-def test_nasty_arguments(tmp_path: Path, arguments: list[str | bytes]):
+def test_nasty_arguments(tmp_path: Path, arguments: list[str | bytes]) -> None:
     """Whatever the arguments are, the command ends with a sentence and makes no file."""
     issue = str(issue_file(tmp_path, GOOD))
     run([issue if given == "{}" else given for given in arguments], tmp_path)
@@ -113,7 +113,7 @@ def test_nasty_arguments(tmp_path: Path, arguments: list[str | bytes]):
 
 
 @pytest.mark.skipif(not Path("/dev/zero").exists(), reason="this system has no /dev/zero")
-def test_file_without_an_end(tmp_path: Path):
+def test_file_without_an_end(tmp_path: Path) -> None:
     """A device that never ends is not read into memory until none is left."""
     done = subprocess.run(
         command("build", "/dev/zero", "--out", "out"),
@@ -128,7 +128,7 @@ def test_file_without_an_end(tmp_path: Path):
 
 @pytest.mark.parametrize("arguments", [["measure"], ["measure", "--json"], ["build", "--json"]])
 @pytest.mark.parametrize("encoding", ["cp1252", "ascii"])
-def test_output_in_an_old_encoding(tmp_path: Path, arguments: list[str], encoding: str):
+def test_output_in_an_old_encoding(tmp_path: Path, arguments: list[str], encoding: str) -> None:
     """A pipe that is not in Unicode, as on some systems, takes names in any script too."""
     issue_file(tmp_path, GOOD.replace("The Salt Road", "塩 طريق 🐪"))
     done = subprocess.run(
@@ -142,7 +142,7 @@ def test_output_in_an_old_encoding(tmp_path: Path, arguments: list[str], encodin
     assert b"p001" in done.stdout
 
 
-def test_reader_that_leaves(tmp_path: Path):
+def test_reader_that_leaves(tmp_path: Path) -> None:
     """A pipe that is closed early, as by a pager, is no reason for a traceback."""
     issue_file(tmp_path, HEAD + "[[pages]]\ncount = 3000\npanels = 1\n")
     with subprocess.Popen(
@@ -160,7 +160,7 @@ def test_reader_that_leaves(tmp_path: Path):
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="this system has no /dev/full")
-def test_output_onto_a_full_disk(tmp_path: Path):
+def test_output_onto_a_full_disk(tmp_path: Path) -> None:
     """Output that finds no room is a failure of the machine: exit code 1 and a sentence."""
     issue_file(tmp_path, GOOD)
     with Path("/dev/full").open("wb") as full:
@@ -174,7 +174,7 @@ def test_output_onto_a_full_disk(tmp_path: Path):
     assert_told(done.returncode, b"", done.stderr)
 
 
-def test_the_good_issue_is_good(tmp_path: Path):
+def test_the_good_issue_is_good(tmp_path: Path) -> None:
     """The issue that the arguments above are given with is itself accepted."""
     issue_file(tmp_path, GOOD)
     assert run_process(["build", "issue.toml", "--dpi", 30], tmp_path).code == 0

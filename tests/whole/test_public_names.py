@@ -14,7 +14,7 @@ import guidekit
 HEAVY = ("numpy", "PIL", "psd_tools", "reportlab", "uharfbuzz")
 
 
-def test_public_names():
+def test_public_names() -> None:
     """About ten names are public; all are listed, importable and documented."""
     names = set(guidekit.__all__) - {"__version__"}
     assert names == {
@@ -37,7 +37,7 @@ def test_public_names():
         _ = guidekit.build_isue
 
 
-def test_names_for_editors_are_the_same():
+def test_names_for_editors_are_the_same() -> None:
     """The names that type checkers see are those of run time, from the same modules."""
     tree = ast.parse((REPOSITORY / "guidekit" / "__init__.py").read_text("utf-8"))
     (checked,) = [node for node in tree.body if isinstance(node, ast.If)]
@@ -52,7 +52,7 @@ def test_names_for_editors_are_the_same():
 
 
 @pytest.mark.parametrize("start", ["import guidekit", "import guidekit.cli"])
-def test_start_is_light(start: str):
+def test_start_is_light(start: str) -> None:
     """Neither the package nor its command line loads a heavy library before it is needed."""
     assert loaded(start, (*HEAVY, "pydantic")) == []
 
@@ -69,7 +69,7 @@ def test_start_is_light(start: str):
     ],
     ids=lambda value: " ".join(value[:2]),
 )
-def test_commands_are_light(arguments: list[str], heavy: tuple[str, ...]):
+def test_commands_are_light(arguments: list[str], heavy: tuple[str, ...]) -> None:
     """What only reads or lists loads nothing that draws or writes; lists check no file either."""
     run = (
         "import sys\nfrom guidekit.cli import main\n"
@@ -80,12 +80,12 @@ def test_commands_are_light(arguments: list[str], heavy: tuple[str, ...]):
 
 
 @pytest.mark.parametrize("module", ["build", "writers.psd", "writers.svg", "writers.ora"])
-def test_no_network(module: str):
+def test_no_network(module: str) -> None:
     """What writes files does not load what talks to a network."""
     assert loaded(f"import guidekit.{module}", ("ssl", "http.client", "urllib.request")) == []
 
 
-def test_no_model_is_built_at_import():
+def test_no_model_is_built_at_import() -> None:
     """To load models builds none of them; one that checks a file builds those inside it as well."""
     code = (
         "import guidekit.issue.model\nfrom guidekit.toml import Model\n"
@@ -117,7 +117,7 @@ def loaded(code: str, names: tuple[str, ...]) -> list[str]:
     return [name for name in done.stdout.splitlines()[-1].split(",") if name]
 
 
-def test_a_good_issue_loads_no_finder_of_lines():
+def test_a_good_issue_loads_no_finder_of_lines() -> None:
     """What tells lines and slips of TOML is loaded only for a file in which something is wrong."""
     code = (
         "import sys; from guidekit import measure_issue; measure_issue('examples/salt-road.toml')\n"

@@ -146,13 +146,13 @@ def whole_path(issue: dict[str, Any], dpi: int, formats: list[str]) -> None:
 
 
 @given(issues, st.integers(5, 60))
-def test_any_issue(issue: dict[str, Any], dpi: int):
+def test_any_issue(issue: dict[str, Any], dpi: int) -> None:
     """Any issue of known keys is built as measured, or refused by `InputError`, never otherwise."""
     whole_path(issue, dpi, ["psd"])
 
 
 @given(plain_pages, st.sampled_from(PAPER), st.integers(20, 60), words)
-def test_any_plain_page(page: dict[str, Any], preset: str, dpi: int, note: str):
+def test_any_plain_page(page: dict[str, Any], preset: str, dpi: int, note: str) -> None:
     """Tiers, columns and letter maps on a shipped preset come out in all formats as measured."""
     issue = {"title": "Plain", "preset": preset, "pages": [page, page | {"note": note}]}
     whole_path(issue, dpi, ["psd", "png", "png-layers"])
@@ -170,7 +170,7 @@ values = st.recursive(
 
 
 @given(issues, st.data())
-def test_any_value_in_any_place(issue: dict[str, Any], data: st.DataObject):
+def test_any_value_in_any_place(issue: dict[str, Any], data: st.DataObject) -> None:
     """Whatever value stands in whatever place of an issue, no other exception comes up."""
     place: Any = issue
     while True:

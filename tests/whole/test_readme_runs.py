@@ -49,7 +49,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.mark.parametrize(("kind", "text"), TYPED, ids=beginning)
-def test_blocks_run_in_order(kind: str, text: str, folder: Path):
+def test_blocks_run_in_order(kind: str, text: str, folder: Path) -> None:
     """Every block of shell and of Python does what it should, in a folder where the others ran."""
     if kind == "python":
         call = [sys.executable, "-c", text]
@@ -60,7 +60,7 @@ def test_blocks_run_in_order(kind: str, text: str, folder: Path):
     assert done.returncode == 0, done.stderr.decode()
 
 
-def test_the_blocks_did_what_they_say(folder: Path):
+def test_the_blocks_did_what_they_say(folder: Path) -> None:
     """The commands above made pages 1 to 24 in both formats, and an issue of one's own."""
     for suffix in ("psd", "png"):
         names = sorted(path.name for path in (folder / "pages").glob(f"*.{suffix}"))
@@ -69,7 +69,7 @@ def test_the_blocks_did_what_they_say(folder: Path):
     assert (folder / "glass-harbour" / "glass-harbour.toml").is_file()
 
 
-def test_setting_up_is_what_ci_types():
+def test_setting_up_is_what_ci_types() -> None:
     """The two commands that set a machine up stand in the CI script letter for letter."""
     first, second = (text.strip() for _, text in TYPED[:2])
     lines = (REPOSITORY / ".ci" / "run").read_text("utf-8").splitlines()
@@ -81,7 +81,7 @@ def test_setting_up_is_what_ci_types():
 
 
 @pytest.mark.parametrize("text", TOML, ids=beginning)
-def test_every_table_loads(text: str, tmp_path: Path):
+def test_every_table_loads(text: str, tmp_path: Path) -> None:
     """Every TOML block is an issue, or a piece of an issue or of a preset, and can be measured."""
     keys = set(tomllib.loads(text))
     issue = tmp_path / "issue.toml"

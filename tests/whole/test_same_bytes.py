@@ -4,6 +4,7 @@ import os
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 from support.books_under_test import BARE, COMIC, COVER, MANUSCRIPT
@@ -39,7 +40,7 @@ def files(folder: Path) -> dict[str, bytes]:
 
 
 @pytest.fixture(scope="module")
-def issues(tmp_path_factory) -> dict[str, Path]:
+def issues(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     """The text files of the issues."""
     folder = tmp_path_factory.mktemp("issues")
     for name, toml in BOOKS.items():
@@ -48,7 +49,9 @@ def issues(tmp_path_factory) -> dict[str, Path]:
 
 
 @pytest.fixture(scope="module")
-def here(issues, tmp_path_factory) -> dict[str, dict[str, bytes]]:
+def here(
+    issues: dict[str, Path], tmp_path_factory: pytest.TempPathFactory
+) -> dict[str, dict[str, bytes]]:
     """Every issue in every format, built in this process."""
     result = {}
     for name, path in issues.items():
@@ -60,7 +63,12 @@ def here(issues, tmp_path_factory) -> dict[str, dict[str, bytes]]:
 
 
 @pytest.mark.parametrize("surroundings", SURROUNDINGS, ids=lambda s: s["TZ"])
-def test_other_surroundings(here, issues, tmp_path, surroundings):
+def test_other_surroundings(
+    here: dict[str, dict[str, bytes]],
+    issues: dict[str, Path],
+    tmp_path: Path,
+    surroundings: dict[str, Any],
+) -> None:
     """Another time zone, language and hash seed give the same files, to the byte."""
     kept = {key: value for key, value in os.environ.items() if not key.startswith(("LC_", "LANG"))}
     subprocess.run(
@@ -75,20 +83,24 @@ def test_other_surroundings(here, issues, tmp_path, surroundings):
 
 
 @pytest.mark.parametrize("name", BOOKS)
-def test_again(here, issues, tmp_path, name):
+def test_again(
+    here: dict[str, dict[str, bytes]], issues: dict[str, Path], tmp_path: Path, name: str
+) -> None:
     """A second build in the same process, with everything it remembers, gives the same files."""
     build_issue(issues[name], tmp_path, formats=[*FORMATS][::-1], dpi=100)
     assert files(tmp_path) == here[name]
 
 
-def test_page_by_page(here, issues, tmp_path):
+def test_page_by_page(
+    here: dict[str, dict[str, bytes]], issues: dict[str, Path], tmp_path: Path
+) -> None:
     """A page built alone, after those that follow it, has the bytes it has in the whole issue."""
     for number in (4, 2, 1):
         build_issue(issues["comic"], tmp_path, formats=[*FORMATS], pages=[number], dpi=100)
     assert files(tmp_path) == here["comic"]
 
 
-def test_another_folder(here, tmp_path):
+def test_another_folder(here: dict[str, dict[str, bytes]], tmp_path: Path) -> None:
     """The issue's own folder and file name leave no trace."""
     path = tmp_path / "deeper" / "Issue no. 7.toml"
     path.parent.mkdir()
@@ -100,6 +112,6 @@ def test_another_folder(here, tmp_path):
 @pytest.mark.parametrize(
     "trace", [b"site-packages", b"/tmp", b"psd-tools", b"psd_tools", b"Pillow"]
 )
-def test_no_traces(here, trace):
+def test_no_traces(here: dict[str, dict[str, bytes]], trace: bytes) -> None:
     """No file names a folder of this machine or the libraries that helped to write it."""
     assert not [name for book in here.values() for name, data in book.items() if trace in data]

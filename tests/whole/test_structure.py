@@ -54,47 +54,47 @@ FORMATS = ("psd", "psb", "png", "tiff", "pdf", "svg", "ora", "openraster", "laye
 STRANGE = {"plane": COMICS, "raster": COMICS, "writers": COMICS, "layers": FORMATS}
 
 
-def test_every_room_has_a_row():
+def test_every_room_has_a_row() -> None:
     """Whatever is new at the top of the package must say what it may import."""
     assert GUIDEKIT.without_row(ROOMS) == set()
 
 
-def test_rows_go_one_way():
+def test_rows_go_one_way() -> None:
     """A row allows only rooms that stand above it, so that no two can import each other."""
     names = list(ROOMS)
     assert [name for name in names if ROOMS[name] - set(names[: names.index(name)])] == []
 
 
-def test_imports_go_one_way():
+def test_imports_go_one_way() -> None:
     """A room imports itself and what its row allows, and nothing else, by whatever means."""
     assert GUIDEKIT.not_allowed(ROOMS) == []
 
 
-def test_names_come_from_where_they_are_made():
+def test_names_come_from_where_they_are_made() -> None:
     """No module has a name from another room only to pass it on."""
     assert list(GUIDEKIT.passed_on()) == []
 
 
-def test_imports_can_be_read():
+def test_imports_can_be_read() -> None:
     """No import is relative, and those put together at run time are known."""
     assert GUIDEKIT.relative == []
     assert GUIDEKIT.computed == set(COMPUTED)
 
 
 @pytest.mark.parametrize("room", STRANGE)
-def test_words_stay_in_their_stage(room: str):
+def test_words_stay_in_their_stage(room: str) -> None:
     """Plane, raster and writers hold no word of comics, layers no word of a file format."""
     assert GUIDEKIT.lines_with(room, STRANGE[room]) == []
 
 
 @pytest.mark.parametrize("module", GUIDEKIT.files)
-def test_files_stay_small(module: str):
+def test_files_stay_small(module: str) -> None:
     """No file has more than 300 lines, and each says in its first line what it is for."""
     assert GUIDEKIT.files[module].read_text("utf-8").count("\n") <= 300
     assert ast.get_docstring(GUIDEKIT.trees[module])
 
 
-def test_top_level():
+def test_top_level() -> None:
     """The repository's top level holds what was agreed and nothing else beside dot-files."""
     if not (REPOSITORY / ".git").exists():
         pytest.skip("this is no checkout")
@@ -108,7 +108,7 @@ def test_top_level():
     assert {name for name in there if not name.startswith(".")} <= allowed
 
 
-def test_no_test_depends_on_a_clock():
+def test_no_test_depends_on_a_clock() -> None:
     """No test gives a number of seconds: what hangs is ended after `HANG`, and laws have no clock.
 
     conftest.py says so once for all random examples; benchmarks are there to take times.

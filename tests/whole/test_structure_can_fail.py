@@ -26,7 +26,7 @@ def package(folder: Path, files: dict[str, str]) -> PackageSource:
     return PackageSource(folder / "guidekit")
 
 
-def test_a_good_package_passes(tmp_path: Path):
+def test_a_good_package_passes(tmp_path: Path) -> None:
     """Nothing is found where nothing is wrong; a room's own names may be passed on."""
     source = package(tmp_path, {})
     assert source.without_row(ROWS) == set()
@@ -35,14 +35,14 @@ def test_a_good_package_passes(tmp_path: Path):
 
 
 @pytest.mark.parametrize("name", ["readers/any.py", "readers/deep/any.py", "readers.py"])
-def test_a_new_name_is_found(tmp_path: Path, name: str):
+def test_a_new_name_is_found(tmp_path: Path, name: str) -> None:
     """A new folder or module at the top has no row, and none of its imports is allowed."""
     source = package(tmp_path, {name: "from guidekit.writers.psd import Layer"})
     assert source.without_row(ROWS) == {"readers"}
     assert len(source.not_allowed(ROWS)) == 1
 
 
-def test_a_row_without_a_room_is_found(tmp_path: Path):
+def test_a_row_without_a_room_is_found(tmp_path: Path) -> None:
     """A row that is left over when its room is gone is found."""
     assert package(tmp_path, {}).without_row(ROWS | {"gone": set()}) == {"gone"}
 
@@ -65,28 +65,28 @@ def test_a_row_without_a_room_is_found(tmp_path: Path):
         "import guidekit\nguidekit.writers.psd.Layer",
     ],
 )
-def test_every_way_to_import_is_seen(tmp_path: Path, text: str):
+def test_every_way_to_import_is_seen(tmp_path: Path, text: str) -> None:
     """However a module is imported, it counts."""
     source = package(tmp_path, {"plane/box.py": text})
     assert "plane.box imports from writers" in source.not_allowed(ROWS)
 
 
 @pytest.mark.parametrize("text", ["import guidekit", "from guidekit import build_issue"])
-def test_the_whole_is_a_room_too(tmp_path: Path, text: str):
+def test_the_whole_is_a_room_too(tmp_path: Path, text: str) -> None:
     """The package's own public names are not for its rooms."""
     source = package(tmp_path, {"plane/box.py": text})
     assert source.not_allowed(ROWS) == ["plane.box imports from __init__"]
 
 
 @pytest.mark.parametrize("text", ["from .box import Box", "from . import box"])
-def test_relative_imports_are_found(tmp_path: Path, text: str):
+def test_relative_imports_are_found(tmp_path: Path, text: str) -> None:
     """A relative import is refused, by whatever means."""
     assert package(tmp_path, {"plane/line.py": text}).relative == ["plane.line"]
     by_name = "from importlib import import_module\nimport_module('.box', __package__)"
     assert package(tmp_path, {"plane/line.py": by_name}).relative == ["plane.line"]
 
 
-def test_computed_imports_are_found(tmp_path: Path):
+def test_computed_imports_are_found(tmp_path: Path) -> None:
     """An import of a name that is put together at run time is found."""
     text = "import importlib\nimportlib.import_module(f'guidekit.{name}')"
     assert package(tmp_path, {"plane/line.py": text}).computed == {"plane.line"}
@@ -101,7 +101,7 @@ def test_computed_imports_are_found(tmp_path: Path):
         "ANY = 'guidekit.raster.shapes:Box'",
     ],
 )
-def test_names_passed_on_are_found(tmp_path: Path, text: str):
+def test_names_passed_on_are_found(tmp_path: Path, text: str) -> None:
     """A box taken from raster, which has it from plane, is found."""
     source = package(tmp_path, {"layers/choose.py": text})
     assert list(source.passed_on()) == [("layers.choose", "raster.shapes", "Box")]
@@ -114,13 +114,13 @@ def test_names_passed_on_are_found(tmp_path: Path, text: str):
         "from guidekit.plane.box import Box as Box",
     ],
 )
-def test_names_offered_are_found(tmp_path: Path, text: str):
+def test_names_offered_are_found(tmp_path: Path, text: str) -> None:
     """A module that offers another room's name as its own is found before anybody uses it."""
     source = package(tmp_path, {"raster/__init__.py": text})
     assert list(source.passed_on()) == [("raster", "raster", "Box")]
 
 
-def test_names_passed_on_twice_are_found(tmp_path: Path):
+def test_names_passed_on_twice_are_found(tmp_path: Path) -> None:
     """A name is followed through several modules, and through an equal name."""
     files = {
         "raster/own.py": "from guidekit.plane import box\nBox = box.Box",
@@ -135,13 +135,13 @@ def test_names_passed_on_twice_are_found(tmp_path: Path):
     "text",
     ["def f(panel): ...", "PANELS = 1", "# of panels", "class PanelGroup: ...", "x_panel = 1"],
 )
-def test_strange_words_are_found(tmp_path: Path, text: str):
+def test_strange_words_are_found(tmp_path: Path, text: str) -> None:
     """A word is found in names, comments and parts of names, and not inside another word."""
     source = package(tmp_path, {"writers/psd.py": text})
     assert len(source.lines_with("writers", ["panel"])) == 1
 
 
-def test_a_word_within_a_word_is_none(tmp_path: Path):
+def test_a_word_within_a_word_is_none(tmp_path: Path) -> None:
     """Neither the end nor the beginning of another word counts."""
     source = package(tmp_path, {"writers/psd.py": "ora = entrap\nORANGE = trapeze"})
     assert source.lines_with("writers", ["trap"]) == []

@@ -33,13 +33,13 @@ decimals = st.decimals(-9_999_999, 9_999_999, places=4, allow_nan=False)
         ("999999999.999999999 px", Fraction(10**18 - 1, 10**9), "px"),
     ],
 )
-def test_reads_exactly(text: str, value: Fraction, unit: str):
+def test_reads_exactly(text: str, value: Fraction, unit: str) -> None:
     """Decimals and fractions are read as they stand, with their unit, and never through a float."""
     assert Length.parse(text) == Length(value, unit)
 
 
 @given(decimals, st.sampled_from(["mm", "cm", "in", "pt", "px"]))
-def test_reads_what_it_writes(number: Decimal, unit: str):
+def test_reads_what_it_writes(number: Decimal, unit: str) -> None:
     """A length of up to four decimals is written so that it reads as the same length."""
     length = Length.parse(f"{number:f} {unit}")
     assert length.value == Fraction(number)
@@ -75,7 +75,7 @@ OTHERS = "or another unit: cm, in, pt or px."
         ),
     ],
 )  # fmt: skip
-def test_refuses(given: object, said: str):
+def test_refuses(given: object, said: str) -> None:
     """What is no length is refused with a sentence that shows the right form."""
     with pytest.raises(ValueError) as caught:  # noqa: PT011 - the whole text is compared
         Length.parse(given)
@@ -96,14 +96,14 @@ def test_refuses(given: object, said: str):
         ("800 px", 1, Fraction(800)),
     ],
 )
-def test_pixels(text: str, dpi: int, px: Fraction):
+def test_pixels(text: str, dpi: int, px: Fraction) -> None:
     """Every unit becomes an exact number of pixels; pixels stay what they are at any dpi."""
     length = Length.parse(text)
     assert length.px(dpi) == px
     assert length.mm(dpi) == px / dpi * Fraction("25.4")
 
 
-def test_units_again():
+def test_units_again() -> None:
     """All units are as long as reportlab has them, in points of 1/72 in."""
     to_points = reference("reportlab.lib.units").toLength
     for written in ("3 mm", "6.625 in", "18.5 cm", "7 pt"):
@@ -111,34 +111,34 @@ def test_units_again():
 
 
 @given(decimals)
-def test_half_up_is_floor_of_a_half_more(number: Decimal):
+def test_half_up_is_floor_of_a_half_more(number: Decimal) -> None:
     """Rounding is floor(x + 1/2), as Python's decimal arithmetic computes it."""
     expected = (number + Decimal("0.5")).to_integral_value(ROUND_FLOOR)
     assert half_up(Fraction(number)) == expected
 
 
 @given(st.integers(-(10**9), 10**9))
-def test_half_up_at_ties(whole: int):
+def test_half_up_at_ties(whole: int) -> None:
     """An exact half always goes up, for even and odd neighbours and on both sides of zero."""
     assert half_up(whole + Fraction(1, 2)) == whole + 1
 
 
 @given(fractions, fractions, st.integers(-(10**6), 10**6))
-def test_half_up_laws(x: Fraction, y: Fraction, whole: int):
+def test_half_up_laws(x: Fraction, y: Fraction, whole: int) -> None:
     """Rounding moves by less than a pixel, keeps the order, and moves with whole pixels."""
     assert -Fraction(1, 2) < half_up(x) - x <= Fraction(1, 2)
     assert half_up(x + whole) == half_up(x) + whole
     assert (half_up(x) <= half_up(y)) or x > y
 
 
-def test_half_even_is_another_rule():
+def test_half_even_is_another_rule() -> None:
     """A US comic page with bleed, 2062.5 px wide at 300 dpi, gets 2063; `round` would give 2062."""
     width = Length.parse("6.875 in").px(300)
     assert (half_up(width), round(width)) == (2063, 2062)
 
 
 @given(fractions, st.integers(0, 6))
-def test_decimal_for_people(x: Fraction, places: int):
+def test_decimal_for_people(x: Fraction, places: int) -> None:
     """A fraction is shown with so many decimals, rounded as Python's decimals, without zeros."""
     text = decimal(x, places)
     step = Decimal(1).scaleb(-places)
@@ -158,6 +158,6 @@ def test_decimal_for_people(x: Fraction, places: int):
         (Fraction(1, 20_000), "0.0001"),
     ],
 )
-def test_decimal_examples(x: Fraction, text: str):
+def test_decimal_examples(x: Fraction, text: str) -> None:
     """Nothing is shown that a person would not write: no trailing zeros, no minus before 0."""
     assert decimal(x) == text

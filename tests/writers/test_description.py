@@ -18,12 +18,12 @@ infos = st.dictionaries(st.text(min_size=1), plain, min_size=1, max_size=3)
 
 
 @given(infos, st.text(max_size=30) | st.just("{" * 500))
-def test_the_data_is_found(info: dict, words: str):
+def test_the_data_is_found(info: dict, words: str) -> None:
     """Whatever the words before it are, the data comes back as it was."""
     assert info_in(description(sample(info=info, about=words))) == info
 
 
-def test_people_first():
+def test_people_first() -> None:
     """The first line is the sentence, the last the data, and one between says which is which."""
     text = description(sample(info={"a": 1}, about="Salt Road, page 4: a comic book."))
     assert text.splitlines() == [
@@ -47,7 +47,7 @@ def test_people_first():
         lambda text: text.replace('"page":', '"page" :\n '),
     ],
 )
-def test_changed_on_the_way(changed):
+def test_changed_on_the_way(changed) -> None:
     """Programs that fold lines or put words before it do not hide the data."""
     info = {"page": {"box": [1, 2]}, "title": "A {brace} and a\nline"}
     text = description(sample(info=info, about="A {brace}, page 1."))
@@ -70,12 +70,12 @@ def test_changed_on_the_way(changed):
     ],
     ids=lambda text: text[:12],
 )
-def test_nothing_to_find(text: str):
+def test_nothing_to_find(text: str) -> None:
     """Where there is no data, or it is broken, None comes back, and soon."""
     assert info_in(text) is None
 
 
-def test_the_order_of_keys():
+def test_the_order_of_keys() -> None:
     """The same data gives the same text, whatever order it came in (same input, same bytes)."""
     one, two = {"a": 1, "b": [2]}, {"b": [2], "a": 1}
     assert description(sample(info=one)) == description(sample(info=two))

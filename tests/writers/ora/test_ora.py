@@ -21,7 +21,7 @@ from guidekit.raster.shapes import cover
 FRAME = "{http://mypaint.org/ns/openraster}frame-active"
 
 
-def test_layout():
+def test_layout() -> None:
     """Exactly the files that the file layout specification asks for, and one for each layer."""
     names = opened(sample()).namelist()
     assert names[:2] == ["mimetype", "stack.xml"]
@@ -29,7 +29,7 @@ def test_layout():
     assert names[-2:] == ["mergedimage.png", "Thumbnails/thumbnail.png"]
 
 
-def test_media_type():
+def test_media_type() -> None:
     """The type stands plainly at byte 38 of the file, stored, with no line end and nothing else."""
     data = ora(sample())
     assert data[:4] == b"PK\3\4"
@@ -39,7 +39,7 @@ def test_media_type():
     assert (entry.compress_type, entry.flag_bits, entry.extra) == (zipfile.ZIP_STORED, 0, b"")
 
 
-def test_zip_is_sound_and_dateless():
+def test_zip_is_sound_and_dateless() -> None:
     """Check sums hold, all is stored, and nothing tells when or where the file was made."""
     file = opened(sample())
     assert file.testzip() is None
@@ -49,7 +49,7 @@ def test_zip_is_sound_and_dateless():
         assert (entry.create_system, entry.external_attr) == (3, 0o644 << 16)
 
 
-def test_image():
+def test_image() -> None:
     """Version, size and whole pixels per inch; the root stack takes no attributes."""
     image = image_of(sample())
     assert image.tag == "image"
@@ -75,7 +75,7 @@ TREE = [
 ]
 
 
-def test_tree():
+def test_tree() -> None:
     """Order, nesting, names, visibility, opacity, blending, locks (layer stack specification)."""
     found = []
 
@@ -95,7 +95,7 @@ def test_tree():
     assert found == TREE
 
 
-def test_opacity_comes_back():
+def test_opacity_comes_back() -> None:
     """Each of the 256 opacities is told apart."""
     layers = tuple(Layer(str(opacity), opacity=opacity) for opacity in range(256))
     image = image_of(sample(members=layers))
@@ -103,7 +103,7 @@ def test_opacity_comes_back():
     assert [round(value * 255) for value in said] == [*range(256)]
 
 
-def test_selected():
+def test_selected() -> None:
     """The layer to draw on first is selected, and no other, not even one that equals it."""
     twin = Layer("Inks")
     twins = (Layer("Inks"), Group("Inks", (twin, Layer("Pencils"))))
@@ -116,19 +116,19 @@ def test_selected():
 
 
 @pytest.mark.parametrize("name", ["a\x01b", "a\ufffeb", "a\x1bb"])
-def test_name_that_xml_cannot_hold(name: str):
+def test_name_that_xml_cannot_hold(name: str) -> None:
     """XML 1.0 (section 2.2) has no place for some characters; the file stays readable."""
     image = image_of(sample(members=(Layer(name),)))
     assert [layer.attrib["name"] for layer in image.iter("layer")] == ["a\ufffdb"]
 
 
-def test_line_break_in_a_name():
+def test_line_break_in_a_name() -> None:
     """White space in a name is kept, which an XML parser would make a blank if it stood plainly."""
     image = image_of(sample(members=(Layer("a\nb\tc"),)))
     assert [layer.attrib["name"] for layer in image.iter("layer")] == ["a\nb\tc"]
 
 
-def test_pyora(tmp_path: Path):
+def test_pyora(tmp_path: Path) -> None:
     """Pyora reads size, resolution, tree, places, opacity, blending and every pixel."""
     path = tmp_path / "sample.ora"
     path.write_bytes(ora(sample()))
@@ -150,7 +150,7 @@ def test_pyora(tmp_path: Path):
     assert (deep.visible, deep.visible_rendered) == (True, False)
 
 
-def test_same_bytes():
+def test_same_bytes() -> None:
     """The same stack gives the same bytes, with what was kept from before and without."""
     first = ora(sample())
     with remembering():
@@ -158,7 +158,7 @@ def test_same_bytes():
         assert ora(sample()) == first
 
 
-def test_a_built_page(tmp_path: Path):
+def test_a_built_page(tmp_path: Path) -> None:
     """A page of an issue by its format's name, read by pyora: all layers, all in place."""
     issue = tmp_path / "harbour.toml"
     issue.write_text('title = "Harbour"\npreset = "us-comic"\n[[pages]]\ntiers = [2, 3, 1]\n')

@@ -48,18 +48,18 @@ def check_layers(stack: Stack) -> None:
         assert png.getchannel("A").getbbox() == (0, 0, *png.size)
 
 
-def test_layers():
+def test_layers() -> None:
     """The sample: slanted edges, dashes, flat sheets, an empty layer, one in a masked group."""
     check_layers(sample())
 
 
 @given(stacks())
-def test_any_layers(stack: Stack):
+def test_any_layers(stack: Stack) -> None:
     """The same for canvases and shapes of any kind."""
     check_layers(stack)
 
 
-def test_canvas_with_another_origin():
+def test_canvas_with_another_origin() -> None:
     """Places count from the canvas's corner, wherever that is."""
     stack = sample(canvas=Box(-10, -20, 30, 40), members=(Layer("a", (Rule(Box(0, 0, 5, 5)),)),))
     (layer,) = image_of(stack).iter("layer")
@@ -68,7 +68,7 @@ def test_canvas_with_another_origin():
 
 @pytest.mark.parametrize("grey", [False, True])
 @pytest.mark.parametrize("depth", [8, 16])
-def test_depth(depth: int, grey: bool):
+def test_depth(depth: int, grey: bool) -> None:
     """Layers have the depth of the stack, and in a grey one equal red, green and blue."""
     stack = sample(grey=grey, depth=depth)
     file = opened(stack)
@@ -84,7 +84,7 @@ def test_depth(depth: int, grey: bool):
 
 
 @given(stacks().map(lambda stack: replace(stack, depth=8)))
-def test_merged_image(stack: Stack):
+def test_merged_image(stack: Stack) -> None:
     """The merged image is opaque and has the pixels of the format png-page."""
     merged = pixels(picture(opened(stack), "mergedimage.png"))
     (page,) = writer_called("png-page").write(stack)
@@ -92,7 +92,7 @@ def test_merged_image(stack: Stack):
     assert (merged[..., 3] == 255).all()
 
 
-def test_merged_image_is_what_is_seen():
+def test_merged_image_is_what_is_seen() -> None:
     """Masks, blending and hidden layers are worked into the merged image."""
     stack = sample()
     merged = pixels(picture(opened(stack), "mergedimage.png"))
@@ -102,7 +102,7 @@ def test_merged_image_is_what_is_seen():
     assert merged[60, 120, :3].tolist() == [86, 180, 233]  # inside: what is in the group
 
 
-def test_thumbnail():
+def test_thumbnail() -> None:
     """8 bits, no alpha, at most 256 pixels, as large as possible, the mean of what it shows."""
     stack = sample()
     small = picture(opened(stack), "Thumbnails/thumbnail.png")
@@ -112,14 +112,14 @@ def test_thumbnail():
 
 
 @given(stacks())
-def test_small_thumbnail(stack: Stack):
+def test_small_thumbnail(stack: Stack) -> None:
     """A canvas of less than 256 pixels is its own thumbnail."""
     file = opened(stack)
     small = pixels(picture(file, "Thumbnails/thumbnail.png"))
     assert (small == pixels(picture(file, "mergedimage.png"))).all()
 
 
-def test_pyora_composes_the_same(tmp_path: Path):
+def test_pyora_composes_the_same(tmp_path: Path) -> None:
     """What pyora composes of the layers is the merged image, within what rounding does."""
     stack = sample(members=tuple(m for m in MEMBERS if not getattr(m, "mask", ())))
     path = tmp_path / "sample.ora"

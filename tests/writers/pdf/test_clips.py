@@ -74,14 +74,14 @@ def filled(piece: Piece) -> Any:
 
 
 @given(shapes)
-def test_pieces_cover_what_the_shapes_cover(given_shapes):
+def test_pieces_cover_what_the_shapes_cover(given_shapes) -> None:
     """However areas and clips are nested, all pieces together cover the same area."""
     wanted = joined(map(covered, given_shapes))
     assert (joined(map(filled, pieces(given_shapes))) ^ wanted).area < SMALL
 
 
 @given(shapes, shapes)
-def test_clipped_pieces(given_shapes, mask):
+def test_clipped_pieces(given_shapes, mask) -> None:
     """Pieces clipped to other shapes cover what both cover."""
     wanted = joined(map(covered, given_shapes)) & joined(map(covered, mask))
     parts = (part for piece in pieces(given_shapes) for part in clipped(piece, mask))
@@ -89,14 +89,14 @@ def test_clipped_pieces(given_shapes, mask):
 
 
 @given(st.lists(plain, min_size=1, max_size=3), st.lists(plain, min_size=1, max_size=3))
-def test_even_odd_paths(outlines, holes):
+def test_even_odd_paths(outlines, holes) -> None:
     """Where an area is held as one even-odd path, that path covers it."""
     area = Area(tuple(outlines), tuple(holes))
     if rings := even_odd_rings(area):
         assert (even_odd(rings) ^ covered(area)).area < SMALL
 
 
-def test_even_odd_where_it_can_be():
+def test_even_odd_where_it_can_be() -> None:
     """Holes apart from each other inside an outline need no clip; a hole across its edge does."""
     frame, left, right = Rule(Box(0, 0, 20, 9)), Rule(Box(2, 2, 9, 7)), Rule(Box(11, 2, 18, 7))
     assert even_odd_rings(Area((frame,), (left, right)))
@@ -106,14 +106,14 @@ def test_even_odd_where_it_can_be():
     assert not even_odd_rings(Area((dented,), (Rule(Box(5, 2, 15, 4)),)))
 
 
-def test_hole_in_what_is_clipped():
+def test_hole_in_what_is_clipped() -> None:
     """A frame clipped to a box inside its outline keeps its hole."""
     frame = Area((Rule(Box(0, 0, 9, 9)),), (Rule(Box(3, 3, 6, 6)),))
     clipped = (Clip((frame,), (Rule(Box(2, 2, 7, 7)),)),)
     assert joined(map(filled, pieces(clipped))).area == 25 - 9
 
 
-def test_few_pieces():
+def test_few_pieces() -> None:
     """Boxes that are cut out of different places make a piece each, not one for every choice."""
     holes = tuple(
         Area((Rule(Box(x, 0, x + 9, 9)),), (Rule(Box(x + 5, 5, x + 12, 12)),))

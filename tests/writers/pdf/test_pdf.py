@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import replace
+from pathlib import Path
 from typing import NamedTuple
 
 import numpy as np
@@ -21,7 +22,7 @@ BARE = "[guides]\n" + "".join(
 )
 
 
-def test_boxes_of_a_us_comic(tmp_path):
+def test_boxes_of_a_us_comic(tmp_path: Path) -> None:
     """Exactly 6.625 x 10.25 in with 1/8 in round it: 9 9 486 747 in 495 x 756 points."""
     file = opened(pdf(page_stack(PAGES["plain"])), tmp_path)
     page = file.pages[0]
@@ -34,7 +35,7 @@ def test_boxes_of_a_us_comic(tmp_path):
     assert [left, bottom, media[2] - right, media[3] - top] == pytest.approx([7 * MM] * 4, abs=1e-4)
 
 
-def test_boxes_of_an_a4_page(tmp_path):
+def test_boxes_of_an_a4_page(tmp_path: Path) -> None:
     """A4 (ISO 216) with 3 mm all round and 10 mm from the cut to the paper's edge, to half a pixel.
 
     The values are 216 x 303 mm and so on in points; the canvas has whole pixels of 1/300 in.
@@ -50,7 +51,7 @@ def test_boxes_of_an_a4_page(tmp_path):
         )
 
 
-def test_boxes_by_poppler(tmp_path):
+def test_boxes_by_poppler(tmp_path: Path) -> None:
     """The program pdfinfo sees the same boxes; the crop box, which is not given, is the media."""
     (tmp_path / "a.pdf").write_bytes(pdf(page_stack(PAGES["plain"])))
     told = output("pdfinfo", "-box", tmp_path / "a.pdf").decode()
@@ -65,7 +66,7 @@ def test_boxes_by_poppler(tmp_path):
     assert re.search(r"^Pages: +1$", told, re.MULTILINE)
 
 
-def test_paper_no_larger_than_the_sheet(tmp_path):
+def test_paper_no_larger_than_the_sheet(tmp_path: Path) -> None:
     """Where the canvas itself has room for the marks the paper is the canvas: 11 x 17 in."""
     file = opened(pdf(page_stack("tiers = [1]", preset="us-comic-art-board")), tmp_path)
     assert box_of(file.pages[0], "/MediaBox") == pytest.approx([0, 0, 11 * 72, 17 * 72], abs=1e-4)
@@ -81,7 +82,7 @@ class Printed(NamedTuple):
 
 
 @pytest.fixture(scope="module")
-def printed(tmp_path_factory) -> Printed:
+def printed(tmp_path_factory: pytest.TempPathFactory) -> Printed:
     """A us-comic page with nothing but its borders on it."""
     stack = page_stack(PAGES["plain"], extra=BARE)
     picture = by_poppler(pdf(stack), 600, tmp_path_factory.mktemp("printed"))
@@ -89,7 +90,7 @@ def printed(tmp_path_factory) -> Printed:
 
 
 @pytest.mark.parametrize("turns", range(4))
-def test_marks_where_they_must_be(printed, turns):
+def test_marks_where_they_must_be(printed: Printed, turns) -> None:
     """At each edge two marks are in line with the cut, 5 mm long, 3.175 mm off, to a pixel."""
     black = np.rot90(printed.black, turns)  # the edge in question is the uppermost
     px, cut = printed.px, 10.175 * printed.px  # the cut's distance from the paper's edge
@@ -102,7 +103,7 @@ def test_marks_where_they_must_be(printed, turns):
         assert [rows[0], rows[-1] + 1] == pytest.approx([begin, end], abs=1)
 
 
-def test_border_line(printed):
+def test_border_line(printed: Printed) -> None:
     """A panel's border is where the canvas has it, as heavy as there, in the blue and no other."""
     page, edge = printed.stack.info["page"], 7 * printed.px
     left, top, right, bottom = page["panels"][0]["box"]
@@ -122,7 +123,7 @@ def ticks(row: np.ndarray, length: float) -> list[float]:
     return [x for x in found if x - found[0] < length + 5]
 
 
-def test_ruler(printed):
+def test_ruler(printed: Printed) -> None:
     """The ruler is 100 mm and 4 in long, a tick for every mm and every 1/8 in, to a pixel."""
     px = printed.px
     below = printed.black[-int(6.8 * px) :, int(11.5 * px) : -int(11.5 * px)]  # between the marks
@@ -138,26 +139,26 @@ def test_ruler(printed):
     assert len(ticks(below[base + int(1.3 * px)], 4 * 600)) == 5  # and 0, 1, … 4 in
 
 
-def test_words_beside_the_ruler(tmp_path):
+def test_words_beside_the_ruler(tmp_path: Path) -> None:
     """Beside the ruler stand its lengths, the file's name and how to print it."""
     told = words(pdf(page_stack(PAGES["plain"])), tmp_path)
     for said in ("100 mm", "4 in", "tests-02-p001 · print at 100 %, no fitting"):
         assert said in told
 
 
-def test_small_page_has_a_shorter_ruler(tmp_path):
+def test_small_page_has_a_shorter_ruler(tmp_path: Path) -> None:
     """Below a page 2 in wide fit 30 mm and 1 in beside their labels, and the ruler says so."""
     assert words(pdf(filled((1200, 1800))), tmp_path).startswith("30 mm 1 in")
 
 
-def test_readers_are_told_not_to_fit(tmp_path):
+def test_readers_are_told_not_to_fit(tmp_path: Path) -> None:
     """The file asks for no scaling (ISO 32000-1 table 150)."""
     file = opened(pdf(filled()), tmp_path)
     assert str(file.Root.ViewerPreferences.PrintScaling) == "/None"
 
 
 @pytest.mark.parametrize("writer", [PdfWriter, PdfA4Writer])
-def test_same_bytes(writer):
+def test_same_bytes(writer) -> None:
     """The same stack gives the same bytes, whose date is that of no clock."""
     stack = page_stack(PAGES["insets"])
     first = pdf(stack, writer)
@@ -165,7 +166,7 @@ def test_same_bytes(writer):
     assert set(re.findall(rb"D:(\d{8})", first)) <= {b"20000101"}
 
 
-def test_too_large_for_a_page():
+def test_too_large_for_a_page() -> None:
     """A page of more than 200 in (ISO 32000-1 annex C.2) is refused; sheets of paper take it."""
     tall = filled((100, 15_000), dpi=72)
     with pytest.raises(InputError) as caught:
@@ -178,7 +179,7 @@ def test_too_large_for_a_page():
 
 
 @pytest.mark.parametrize("name", ["pdf", "pdf-a4", "pdf-letter"])
-def test_called_by_name(name):
+def test_called_by_name(name: str) -> None:
     """The formats are found by their names, and name their files so that none hides another."""
     writer = writer_called(name)
     assert writer.name == name

@@ -1,6 +1,7 @@
 """What is printed of the layers, and how: by pikepdf, and as poppler draws it."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -30,7 +31,7 @@ QUARTER = 80  # of 255, with what poppler does to thin lines
 
 @pytest.mark.parametrize("writer", [PdfWriter, PdfA4Writer, PdfLetterWriter])
 @pytest.mark.parametrize("page", PAGES)
-def test_vectors_only(writer, page, tmp_path):
+def test_vectors_only(writer, page: str, tmp_path: Path) -> None:
     """There is no image in a file, inline or not, and no transparency: fills and clips."""
     pikepdf = reference("pikepdf")
     file = opened(pdf(page_stack(PAGES[page]), writer), tmp_path)
@@ -43,7 +44,7 @@ def test_vectors_only(writer, page, tmp_path):
         assert used <= {*lines.split(), "BDC", "EMC"}
 
 
-def test_hidden_layers_are_not_printed(tmp_path):
+def test_hidden_layers_are_not_printed(tmp_path: Path) -> None:
     """Neither hidden layers nor those of a hidden group nor the backdrop leave a trace."""
     whole = (Rule(Box(0, 0, 4000, 6000)),)
     stack = replace(
@@ -59,7 +60,7 @@ def test_hidden_layers_are_not_printed(tmp_path):
     assert (picture.max(axis=2) == picture.min(axis=2)).all()  # and no colour
 
 
-def test_tints(tmp_path):
+def test_tints(tmp_path: Path) -> None:
     """A layer of 40 % is a tint of 40 %; the stronger of two wins; the paper's colour hides."""
 
     def box(left: int, right: int) -> tuple[Rule, ...]:
@@ -85,7 +86,7 @@ def test_tints(tmp_path):
         assert tuple(picture[100, int(edge + x / 6)]) == wanted, x
 
 
-def test_masks(tmp_path):
+def test_masks(tmp_path: Path) -> None:
     """What is in a group with a mask is printed inside the mask only."""
     mask, whole = Box(600, 1200, 1800, 3000), Box(0, 0, 4000, 6000)
     inner = Group("inner", (Layer("all", (Rule(whole),)),), mask=(Rule(whole),))
@@ -97,7 +98,7 @@ def test_masks(tmp_path):
 
 
 @pytest.mark.parametrize("name", PAGES)
-def test_layers_by_poppler(name, tmp_path):
+def test_layers_by_poppler(name, tmp_path: Path) -> None:
     """Poppler paints what the raster files cover, but for a quarter of a pixel at an edge.
 
     ISO 32000-1 section 10.6.5: all that a shape touches is painted, here quarters of a pixel; so an
@@ -124,7 +125,7 @@ def test_layers_by_poppler(name, tmp_path):
 FONTS = {"TrueType": "glyf", "OpenType": "CFF"}
 
 
-def test_no_font_is_needed(tmp_path):
+def test_no_font_is_needed(tmp_path: Path) -> None:
     """Letters of every script are outlines, so that no font has to be there or to be swapped."""
     text = Text("Élan — · 塩 Ж שלום", 300, 300, 100)
     data = pdf(stack_of(Layer("words", (text,))))
@@ -135,7 +136,7 @@ def test_no_font_is_needed(tmp_path):
 
 
 @pytest.mark.parametrize("outlines", FONTS.values(), ids=FONTS)
-def test_letters_of_a_font_file(outlines, tmp_path):
+def test_letters_of_a_font_file(outlines, tmp_path: Path) -> None:
     """Capitals of a font file are as high as asked, whatever its outlines; its path is not told."""
     path = font_file(tmp_path / "boxes.otf", "HЖ", outlines)
     data = pdf(stack_of(Layer("words", (Text("HЖ", 600, 900, 600, FontFile(str(path))),))))
@@ -148,7 +149,7 @@ def test_letters_of_a_font_file(outlines, tmp_path):
     assert [left, right] == pytest.approx([edge + 300, edge + 600 + step], abs=1)
 
 
-def test_letters_of_a_collection(tmp_path):
+def test_letters_of_a_collection(tmp_path: Path) -> None:
     """The second font of a collection is drawn with, as poppler shows it."""
     path = collection(tmp_path / "two.ttc", ("H", "First", 350), ("H", "Second", 700))
     data = pdf(stack_of(Layer("words", (Text("H", 600, 900, 600, FontFile(str(path), 1)),))))
@@ -156,7 +157,7 @@ def test_letters_of_a_collection(tmp_path):
     assert (right - left, bottom - top) == pytest.approx((300, 300), abs=1)
 
 
-def test_letters_as_in_the_other_formats(tmp_path):
+def test_letters_as_in_the_other_formats(tmp_path: Path) -> None:
     """Poppler draws a label where the raster formats have it, but for soft edges."""
     stack = stack_of(Layer("words", (Text("Élan 塩 שלום", 30, 40, 90),)), size=(900, 300))
     (layer,) = stack.members

@@ -1,6 +1,7 @@
 """A canvas on sheets of A4 and letter paper, measured in what poppler draws of them."""
 
 import re
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -44,7 +45,9 @@ def inches_of_blue(picture: np.ndarray, dpi: int) -> tuple[float, float]:
         (PdfA4Writer, A4, (3000, 24000), 1, 4),
     ],
 )
-def test_sheets_cover_the_canvas(writer, paper, size, columns, rows, tmp_path):
+def test_sheets_cover_the_canvas(
+    writer, paper, size: tuple[int, int], columns: int, rows: int, tmp_path: Path
+) -> None:
     """All sheets together show the whole canvas: their parts less 10 mm for each overlap are it.
 
     The paper is that of the standard, lying or upright, and its outer 5 mm stay white.
@@ -83,7 +86,7 @@ def crosses(picture: np.ndarray, dpi: int) -> list[tuple[int, int]]:
     return found
 
 
-def test_registration_marks(tmp_path):
+def test_registration_marks(tmp_path: Path) -> None:
     """Laid on their twins, the marks of two sheets put the same place of the canvas together."""
     # an upright line at 3.4 in, in the overlap of both sheets, which the marks must not move
     middle = Rule(Box(4000, 0, 4012, 6300))
@@ -104,7 +107,7 @@ def test_registration_marks(tmp_path):
     ("size", "beside"),
     [((4125, 6300), True), ((3000, 4000), False)],  # 10.5 in leave no room on 11 but at the side
 )
-def test_ruler_where_there_is_room(size, beside, tmp_path):
+def test_ruler_where_there_is_room(size: tuple[int, int], beside: bool, tmp_path: Path) -> None:
     """On a sheet of paper the ruler lies below the canvas, or stands beside it, and clear of it."""
     dpi = 200
     picture = by_poppler(pdf(filled(size), PdfLetterWriter), dpi, tmp_path)
@@ -117,7 +120,7 @@ def test_ruler_where_there_is_room(size, beside, tmp_path):
     assert (strip.max(axis=2) == strip.min(axis=2)).all()
 
 
-def test_sheets_are_numbered(tmp_path):
+def test_sheets_are_numbered(tmp_path: Path) -> None:
     """Each of several sheets says which it is; one alone does not."""
     told = words(pdf(filled((6600, 10200)), PdfLetterWriter), tmp_path)
     assert re.findall(r"row \d of \d, column \d of \d", told) == [
@@ -126,7 +129,7 @@ def test_sheets_are_numbered(tmp_path):
     assert "row" not in words(pdf(filled((4125, 6300)), PdfA4Writer), tmp_path)
 
 
-def test_boxes_on_common_paper(tmp_path):
+def test_boxes_on_common_paper(tmp_path: Path) -> None:
     """A page that fits on one sheet keeps its boxes there; a part of one has none."""
     one, two = page_stack(PAGES["plain"]), page_stack(PAGES["insets"])
     with opened(pdf(one, PdfA4Writer), tmp_path) as file:

@@ -16,7 +16,7 @@ parts = st.lists(st.tuples(rows, st.integers(0, 70), st.booleans()), max_size=8)
 
 
 @given(parts)
-def test_any_parts(parts: list[tuple[bytes, int, bool]]):
+def test_any_parts(parts: list[tuple[bytes, int, bool]]) -> None:
     """Rows added plainly and rows added many times, in any order, all come back as they were."""
     stream, packer, wanted = ZlibStream(), Packer(), b""
     for row, times, plainly in parts:
@@ -28,7 +28,7 @@ def test_any_parts(parts: list[tuple[bytes, int, bool]]):
     assert zlib.decompress(stream.finish()) == wanted
 
 
-def test_check_value_of_many():
+def test_check_value_of_many() -> None:
     """The Adler-32 holds where both of its sums have gone round many times (RFC 1950)."""
     row = bytes([255, 254, 253]) * 7_000
     stream = ZlibStream()
@@ -43,7 +43,7 @@ def test_check_value_of_many():
     assert size == len(row) * 2_000
 
 
-def test_repeated_rows_cost_little():
+def test_repeated_rows_cost_little() -> None:
     """A row is compressed once: a thousand copies are its own few bytes, a thousand times."""
     row = Packer().pack(bytes(range(256)) * 40)
     stream = ZlibStream()

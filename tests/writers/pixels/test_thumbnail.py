@@ -23,13 +23,13 @@ from guidekit.writers.pixels.thumbnail import thumbnail, thumbnail_size
         (200, 31, (200, 31)),
     ],
 )
-def test_size(width: int, height: int, wanted: tuple[int, int]):
+def test_size(width: int, height: int, wanted: tuple[int, int]) -> None:
     """The longer edge is 256, the other in proportion, at least 1; small pictures stay small."""
     assert thumbnail_size(width, height, 256) == wanted
 
 
 @given(stacks(), st.integers(1, 160))
-def test_mean_of_area(stack: Stack, longest: int):
+def test_mean_of_area(stack: Stack, longest: int) -> None:
     """Enlarged by repeating pixels until the edges fall on whole pixels, then averaged by numpy."""
     picture = flatten(visible_inks(stack), stack.canvas, stack.paper)
     small = thumbnail([picture], longest)
@@ -41,7 +41,7 @@ def test_mean_of_area(stack: Stack, longest: int):
     assert (small == (2 * total + area) // (2 * area)).all()
 
 
-def test_not_enlarged():
+def test_not_enlarged() -> None:
     """A picture that is small enough comes back pixel for pixel."""
     stack = sample()
     picture = flatten(visible_inks(stack), stack.canvas, stack.paper)

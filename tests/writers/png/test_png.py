@@ -19,13 +19,13 @@ Planes = dict[str, np.ndarray]
 
 
 @pytest.fixture(scope="module")
-def flat(page) -> np.ndarray:
+def flat(page: Built) -> np.ndarray:
     """The pixels of the flat PNG, as Pillow reads them."""
     return np.asarray(Image.open(page.flat).convert("RGBA"))
 
 
 @pytest.fixture(scope="module")
-def layers(page) -> Planes:
+def layers(page: Built) -> Planes:
     """The pixels of every single PNG by the layer's name, the uppermost first, by Pillow."""
     return {
         path.stem.partition(" ")[2]: np.asarray(Image.open(path).convert("RGBA"))
@@ -34,7 +34,7 @@ def layers(page) -> Planes:
 
 
 @pytest.fixture(scope="module")
-def stored(page) -> dict[str, Seen]:
+def stored(page: Built) -> dict[str, Seen]:
     """The layers of the PSD that have pixels, by name."""
     return {layer.name: layer for layer in by_bytes(page.layered)}
 
@@ -44,14 +44,14 @@ def every(page: Built) -> list[Path]:
     return [page.flat, page.small, page.whole, *page.single]
 
 
-def test_pngcheck(page):
+def test_pngcheck(page: Built) -> None:
     """The program pngcheck finds no error in any PNG: chunks, sums, zlib stream, palette."""
     told = output("pngcheck", *every(page)).decode().splitlines()
     number = len(every(page))
     assert told[-1] == f"No errors were detected in {number} of the {number} files tested."
 
 
-def test_size_and_mode(page):
+def test_size_and_mode(page: Built) -> None:
     """Every PNG is as large as the canvas, in full colour or grey, and only the small is indexed.
 
     What is transparent has alpha, the page as it is seen has none.
@@ -65,7 +65,7 @@ def test_size_and_mode(page):
         assert not picture.info.get("interlace")
 
 
-def test_the_small_one(page, flat):
+def test_the_small_one(page: Built, flat: np.ndarray) -> None:
     """It shows the same in as few bits as tell its colours apart, none of which is there twice."""
     reader = reference("png").Reader(filename=str(page.small))
     reader.preamble()
@@ -77,14 +77,14 @@ def test_the_small_one(page, flat):
     assert page.small.stat().st_size < page.flat.stat().st_size
 
 
-def test_resolution(page):
+def test_resolution(page: Built) -> None:
     """All PNGs carry the resolution, which reads back to within 0.02 dpi."""
     for path in every(page):
         across, down = Image.open(path).info["dpi"]
         assert across == down == pytest.approx(page.boxes["dpi"], abs=0.02)
 
 
-def test_colour_space_and_geometry(page):
+def test_colour_space_and_geometry(page: Built) -> None:
     """All PNGs are marked as sRGB, with a title, a sentence and the page's geometry as JSON."""
     for path in every(page):
         picture = Image.open(path)
@@ -96,14 +96,14 @@ def test_colour_space_and_geometry(page):
         assert json.loads(data)["page"] == page.boxes
 
 
-def test_flat_is_the_guides_and_borders(page, flat, layers):
+def test_flat_is_the_guides_and_borders(page: Built, flat: np.ndarray, layers: Planes) -> None:
     """The flat PNG is all visible layers but the sheet, laid on each other over nothing."""
     shown = [plane for name, plane in layers.items() if name not in {*HIDDEN_AT_FIRST, "Paper"}]
     composed = laid(paper(page.size, 0, 0, 0, 0), shown[::-1])
     assert np.array_equal(flat, composed)
 
 
-def test_whole_page(page, layers):
+def test_whole_page(page: Built, layers: Planes) -> None:
     """The PNG of the page is all visible layers on the paper, and nothing of it is transparent."""
     seen = np.asarray(Image.open(page.whole).convert("RGBA"))
     shown = [plane for name, plane in layers.items() if name not in HIDDEN_AT_FIRST]
@@ -113,7 +113,7 @@ def test_whole_page(page, layers):
     assert (seen[..., 3] == 255).all()
 
 
-def test_flat_by_pillow_compositing(page, flat, layers):
+def test_flat_by_pillow_compositing(page: Built, flat: np.ndarray, layers: Planes) -> None:
     """Pillow lays the same layers on each other with at most one step of 255 between the two."""
     composed = Image.new("RGBA", page.size)
     for name, plane in reversed(layers.items()):
@@ -124,13 +124,13 @@ def test_flat_by_pillow_compositing(page, flat, layers):
     assert off[flat[..., 3] > 0].max() <= 1
 
 
-def test_flat_by_pypng(page, flat):
+def test_flat_by_pypng(page: Built, flat: np.ndarray) -> None:
     """The reader pypng, which undoes filters and palettes by itself, sees the same pixels."""
     *_, rows, _ = reference("png").Reader(filename=str(page.flat)).asRGBA8()
     assert np.array_equal(np.vstack([*map(np.uint8, rows)]).reshape(flat.shape), flat)
 
 
-def test_flat_by_imagemagick(page, flat):
+def test_flat_by_imagemagick(page: Built, flat: np.ndarray) -> None:
     """ImageMagick reads the same size, resolution and pixels."""
     if max(page.size) > IMAGEMAGICK_LIMIT:
         pytest.skip("taller than this program opens unless its policy file is changed")
@@ -141,7 +141,7 @@ def test_flat_by_imagemagick(page, flat):
     assert inches == pytest.approx(page.boxes["dpi"], abs=0.02)
 
 
-def test_one_file_a_layer(page, layers, stored):
+def test_one_file_a_layer(page: Built, layers: Planes, stored: dict[str, Seen]) -> None:
     """The folder has one file a layer of the PSD, drawing layers included."""
     assert set(layers) >= set(stored)
     empty = {name.encode()[:100].decode(errors="ignore") for name in page.case.drawing}
@@ -149,7 +149,9 @@ def test_one_file_a_layer(page, layers, stored):
     assert set(layers) >= empty
 
 
-def test_single_layers_are_those_of_the_psd(page, layers, stored):
+def test_single_layers_are_those_of_the_psd(
+    page: Built, layers: Planes, stored: dict[str, Seen]
+) -> None:
     """Each file has the pixels of the layer of that name in the PSD, its opacity applied."""
     for name, plane in layers.items():
         if name not in stored:
@@ -161,7 +163,7 @@ def test_single_layers_are_those_of_the_psd(page, layers, stored):
         assert np.array_equal(plane[seen][:, :3], wanted[seen][:, :3]), name
 
 
-def test_rectangular_layers(page, layers):
+def test_rectangular_layers(page: Built, layers: Planes) -> None:
     """The files of the rectangular layers have every pixel where the boxes say, in its colour."""
     for name, drawn in rectangular_layers(page).items():
         wanted = np.zeros((*drawn.cover.shape, 4), np.uint8)
@@ -172,7 +174,7 @@ def test_rectangular_layers(page, layers):
 
 @pytest.mark.parametrize("grey_", [False, True], ids=["colour", "grey"])
 @pytest.mark.parametrize("name", ["png", "png-page", "png-layers"])
-def test_sixteen_bits(tmp_path, name: str, grey_: bool):
+def test_sixteen_bits(tmp_path: Path, name: str, grey_: bool) -> None:
     """An issue of 16 bits gives PNGs of 16 bits, in grey if it is grey; v is stored as v × 257."""
     form = f'format.colour = "{"grey" if grey_ else "rgb"}"\nformat.paper = "#fff4e0"\n'
     for depth in (8, 16):
@@ -188,7 +190,7 @@ def test_sixteen_bits(tmp_path, name: str, grey_: bool):
             assert [*row] == [value * 257 for value in other]
 
 
-def test_names_sort_as_the_stack(tmp_path):
+def test_names_sort_as_the_stack(tmp_path: Path) -> None:
     """Sorted by name, the files of one page lie in the order of its stack, however many layers."""
     names = [f"Layer {number}" for number in range(120, 0, -1)]
     listed = ", ".join(f'"{name}"' for name in names)
@@ -198,7 +200,7 @@ def test_names_sort_as_the_stack(tmp_path):
     assert [stem.partition(" ")[2] for stem in drawing] == names
 
 
-def test_file_names(tmp_path):
+def test_file_names(tmp_path: Path) -> None:
     """What a file system would refuse in a layer's name is replaced; nothing leaves the folder."""
     toml = BARE.replace("[[pages]]", 'format.drawing = ["../up", "a/b:c?", "CON.", "."]\n[[pages]]')
     page = built(Case(toml, dpi=20), tmp_path, ("png-layers",))

@@ -81,7 +81,7 @@ def pictures(draw: st.DrawFn) -> tuple[Bands, np.ndarray]:
 
 
 @given(pictures())
-def test_pillow_reads_what_was_written(given_picture):
+def test_pillow_reads_what_was_written(given_picture) -> None:
     """Any picture decodes to its own pixels; the stream's Adler-32 is that of all its rows."""
     picture, plane = given_picture
     data = file_of(picture)
@@ -90,7 +90,7 @@ def test_pillow_reads_what_was_written(given_picture):
 
 
 @given(pictures())
-def test_pypng_reads_what_was_written(given_picture):
+def test_pypng_reads_what_was_written(given_picture) -> None:
     """The reader pypng, which undoes filters and palettes by itself, sees the same pixels."""
     picture, plane = given_picture
     *_, rows, _ = reference("png").Reader(bytes=file_of(picture)).asRGBA8()
@@ -110,7 +110,7 @@ FORMS = {
 @pytest.mark.parametrize("depth", [8, 16])
 @pytest.mark.parametrize(("grey", "alpha"), FORMS)
 @given(given_picture=pictures())
-def test_every_sample(grey: bool, alpha: bool, depth: int, given_picture):
+def test_every_sample(grey: bool, alpha: bool, depth: int, given_picture) -> None:
     """Of any form pypng reads its colour type and depth, and every sample; 16 bits are v × 257."""
     picture, plane = given_picture
     data = b"".join(encode_png(picture, Form(grey, alpha, depth), 300))
@@ -126,7 +126,7 @@ def test_every_sample(grey: bool, alpha: bool, depth: int, given_picture):
 
 @pytest.mark.parametrize("rows", [15, 16, 17, 31, 32, 1000, 2048, 70_000])
 @pytest.mark.parametrize("width", [1, 2, 129])
-def test_repeated_rows(rows, width):
+def test_repeated_rows(rows: int, width: int) -> None:
     """A row repeated any number of times gives a stream with the right Adler-32 (RFC 1950)."""
     picture, plane = banded(coloured(2, 3, max(2, width), seed=rows)[:, :width], [1, rows, 2])
     stream = chunks(file_of(picture))[b"IDAT"]
@@ -152,7 +152,7 @@ def test_repeated_rows(rows, width):
         (4000, 8, TRUECOLOUR_WITH_ALPHA),
     ],
 )
-def test_depth_by_colours(colours, depth, kind):
+def test_depth_by_colours(colours: int, depth: int, kind) -> None:
     """Palettes have as few bits as tell their colours apart; over 256 are kept without one."""
     picture, plane = banded(coloured(colours, 75, 75), [1, 40, *[1] * 73])
     data = file_of(picture)
@@ -167,7 +167,7 @@ def test_depth_by_colours(colours, depth, kind):
 
 
 @pytest.mark.parametrize(("colours", "kind"), [(2, INDEXED), (257, TRUECOLOUR)])
-def test_no_alpha_where_all_is_opaque(colours: int, kind: int):
+def test_no_alpha_where_all_is_opaque(colours: int, kind: int) -> None:
     """An opaque picture is stored without alpha, with a palette and without one."""
     picture, plane = banded(coloured(colours, 20, 20) | np.uint32(255 << 24), [1] * 20)
     found = chunks(file_of(picture))
@@ -178,7 +178,7 @@ def test_no_alpha_where_all_is_opaque(colours: int, kind: int):
 
 @pytest.mark.parametrize(("colours", "bits"), [(2, 1), (4, 2), (9, 4), (30, 8)])
 @pytest.mark.parametrize("width", [7, 8, 9, 15, 17, 255])
-def test_odd_widths(width, colours, bits):
+def test_odd_widths(width: int, colours: int, bits: int) -> None:
     """A row takes its bits rounded up to bytes, and a filter byte."""
     picture, plane = banded(coloured(colours, 5, width, seed=3), [1] * 5)
     data = file_of(picture)
@@ -194,7 +194,7 @@ PIXELS_PER_METRE = {
 
 
 @pytest.mark.parametrize(("dpi", "stored"), PIXELS_PER_METRE.items())
-def test_resolution(dpi, stored):
+def test_resolution(dpi, stored) -> None:
     """The resolution is stored in whole pixels per metre, the same both ways, in this unit."""
     picture, _ = banded(np.uint32([[1, 2]]), [1])
     data = file_of(picture, dpi)

@@ -48,7 +48,7 @@ runs = st.lists(st.tuples(lengths, st.integers(0, 255)), min_size=1, max_size=12
 
 
 @given(runs, st.integers(1, 70))
-def test_three_decoders(some, height):
+def test_three_decoders(some, height) -> None:
     """Our own decoder after TIFF 6.0, Pillow's and psd-tools' all give the row back."""
     counts, rows = packed(one_band(some, height))
     row = row_of(some)
@@ -61,7 +61,7 @@ def test_three_decoders(some, height):
 
 
 @given(st.lists(st.tuples(runs, st.integers(1, 9)), min_size=1, max_size=5))
-def test_several_bands(bands):
+def test_several_bands(bands) -> None:
     """Rows come in order, each as often as its band is tall, whatever the bands before it hold."""
     width = min(sum(length for length, _ in some) for some, _ in bands)
     cut = [np.frombuffer(row_of(some)[:width], np.uint8) for some, _ in bands]
@@ -84,7 +84,7 @@ def test_several_bands(bands):
     assert found == [row.tobytes() for row, n in zip(cut, tall, strict=True) for _ in range(n)]
 
 
-def test_bytes_and_their_meaning():
+def test_bytes_and_their_meaning() -> None:
     """A row of 200, 1 and 99 equal bytes, byte by byte, by TIFF 6.0, section 9."""
     meaning = [
         (129, "−127: the next byte 128 times"), (255, "200 = 128 + 72"),
@@ -98,7 +98,7 @@ def test_bytes_and_their_meaning():
 
 
 @pytest.mark.parametrize("width", [1, 2, 127, 128, 129, 256, 257, 4125, 30_000])
-def test_length_of_even_rows(width):
+def test_length_of_even_rows(width: int) -> None:
     """A row of one value takes two bytes for every 128 pixels begun."""
     counts, rows = packed(one_band([(width, 255)], height=3))
     assert counts == [2 * -(-width // 128)] * 3
@@ -106,21 +106,21 @@ def test_length_of_even_rows(width):
 
 
 @given(runs)
-def test_no_header_without_meaning(some):
+def test_no_header_without_meaning(some) -> None:
     """The header byte 128, which decoders treat differently, is never written."""
     _, rows = packed(one_band(some))
     assert 128 not in rows[0::2]  # all packets made from runs are two bytes long
 
 
 @given(runs)
-def test_sixteen_bits(some):
+def test_sixteen_bits(some) -> None:
     """With two bytes a pixel, each value v is written as v × 257, the same in 16 bits."""
     _, rows = packed(one_band(some), width=2)
     wide = np.frombuffer(unpacked(rows), ">u2")
     assert wide.tolist() == [value * 257 for length, value in some for _ in range(length)]
 
 
-def test_planes_share_their_runs():
+def test_planes_share_their_runs() -> None:
     """Several planes over the same runs give rows of the same lengths, each with its values."""
     bands = one_band([(3, 1), (200, 2)], height=2, left=40)
     planes = packed_planes(bands, [np.uint8([9, 8]), np.uint8([5, 6])])
@@ -131,7 +131,7 @@ def test_planes_share_their_runs():
     ]
 
 
-def test_wide_counts():
+def test_wide_counts() -> None:
     """PSB has the same row lengths in four bytes each."""
     assert wide_counts(b"\x00\x42\xea\x60") == b"\x00\x00\x00\x42\x00\x00\xea\x60"
 
@@ -146,7 +146,7 @@ def test_wide_counts():
         (b"\x80\x00A", b"A"),  # −128 says nothing
     ],
 )
-def test_our_decoder(packed_bytes, plain):
+def test_our_decoder(packed_bytes: bytes, plain: bytes) -> None:
     """The decoder that these tests trust does what TIFF 6.0, section 9, says, and Pillow agrees."""
     assert unpacked(packed_bytes) == plain
     picture = Image.frombytes("L", (len(plain), 1), packed_bytes, "packbits", "L")

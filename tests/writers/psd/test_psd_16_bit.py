@@ -31,7 +31,7 @@ COLOURS = ("rgb", "grey")
 class Pair:
     """One page with 8 and with 16 bits a channel."""
 
-    def __init__(self, colour: str, folder: Path):
+    def __init__(self, colour: str, folder: Path) -> None:
         self.grey = colour == "grey"
         self.plain, self.deep = (self._built(folder, depth, colour) for depth in (8, 16))
 
@@ -52,7 +52,7 @@ class Pair:
 
 
 @pytest.fixture(scope="module", params=COLOURS)
-def pair(request, tmp_path_factory) -> Pair:
+def pair(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Pair:
     """The page in colour and in grey."""
     return Pair(request.param, tmp_path_factory.mktemp("deep"))
 
@@ -62,7 +62,7 @@ def deep(values: np.ndarray) -> np.ndarray:
     return values.astype(np.int64) * 257
 
 
-def test_header(pair):
+def test_header(pair: Pair) -> None:
     """By the specification: depth 16, the same mode, channels and size, and every length right."""
     ours, other = (walk(x.layered.read_bytes()) for x in (pair.deep, pair.plain))
     assert (ours.depth, other.depth) == (16, 8)
@@ -70,7 +70,7 @@ def test_header(pair):
     assert (ours.width, ours.height) == (other.width, other.height) == pair.plain.size
 
 
-def test_only_the_values_differ(pair):
+def test_only_the_values_differ(pair: Pair) -> None:
     """Names, rectangles, flags, opacity and blocks of all records are those of the 8-bit file."""
     ours, other = (walk(x.layered.read_bytes()).records for x in (pair.deep, pair.plain))
     for a, b in zip(ours, other, strict=True):
@@ -79,7 +79,7 @@ def test_only_the_values_differ(pair):
         assert a.blocks == b.blocks
 
 
-def test_layers_by_psd_tools(pair):
+def test_layers_by_psd_tools(pair: Pair) -> None:
     """psd-tools sees 257 times each value in every layer."""
     opened = PSDImage.open(pair.deep.layered)
     assert opened.depth == 16
@@ -91,14 +91,14 @@ def test_layers_by_psd_tools(pair):
         assert np.array_equal(values, deep(ours.pixels)), ours.name
 
 
-def test_merged_image_by_psd_tools(pair):
+def test_merged_image_by_psd_tools(pair: Pair) -> None:
     """psd-tools sees 257 times each value in the merged image."""
     values = PSDImage.open(pair.deep.layered).numpy("color").astype(float) * 65535
     wanted = deep(pair.merged)[..., : values.shape[2]]
     assert np.array_equal(np.rint(values).astype(np.int64), wanted)
 
 
-def test_by_imagemagick(pair):
+def test_by_imagemagick(pair: Pair) -> None:
     """ImageMagick opens 16 bits, in the merged image and in every layer, opacity applied."""
     layers = [np.dstack([pair.merged, np.full(pair.merged.shape[:2], 255)])]
     layers += [layer.pixels for layer in pair.layers]
@@ -117,7 +117,7 @@ def test_by_imagemagick(pair):
     assert at == data.size
 
 
-def test_by_openimageio(pair, tmp_path):
+def test_by_openimageio(pair: Pair, tmp_path: Path) -> None:
     """OpenImageIO opens 16 bits, and sees 257 times each value in the merged image."""
     plain = without_thumbnail(pair.deep.layered, tmp_path)
     told = output("oiiotool", "--info", plain).decode()
@@ -129,7 +129,7 @@ def test_by_openimageio(pair, tmp_path):
     assert np.array_equal(found, deep(pair.merged)[..., : found.shape[2]])
 
 
-def test_grey_is_grey(pair):
+def test_grey_is_grey(pair: Pair) -> None:
     """In a grey file ImageMagick and psd-tools see grey, else red, green and blue."""
     told = output("identify", "-format", "%[colorspace]", f"{pair.deep.layered}[0]").decode()
     assert told == ("Gray" if pair.grey else "sRGB")

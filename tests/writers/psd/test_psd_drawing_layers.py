@@ -49,7 +49,7 @@ def names(path: Path) -> list[str]:
     ("text", "stored"),
     [("0 %", 0), ("12.5 %", 32), ("30 %", 77), ("50 %", 128), ("60 %", 153), ("100 %", 255)],
 )
-def test_opacity(tmp_path, text: str, stored: int):
+def test_opacity(tmp_path: Path, text: str, stored: int) -> None:
     """An opacity is stored as the nearest of 255 steps, the larger of two, worked out by hand."""
     (path,) = build(tmp_path, drawing=[{"name": "Pencils", "opacity": text}, "Inks"])
     by_name = {record.unicode_name: record.opacity for record in walk(path.read_bytes()).records}
@@ -60,7 +60,7 @@ def test_opacity(tmp_path, text: str, stored: int):
     assert part["opacity"] == pytest.approx(stored / 255, abs=1e-9)
 
 
-def test_blend_modes(tmp_path):
+def test_blend_modes(tmp_path: Path) -> None:
     """Normal and multiply are the keys "norm" and "mul " of the specification, "Layer records"."""
     drawing = [{"name": "Shadows", "blend": "multiply"}, {"name": "Flats", "blend": "normal"}]
     (path,) = build(tmp_path, drawing=drawing)
@@ -72,7 +72,7 @@ def test_blend_modes(tmp_path):
     assert (told["Shadows"], told["Flats"]) == ("multiply", "normal")
 
 
-def test_panel_groups_have_the_layer_s_opacity_and_blend(tmp_path):
+def test_panel_groups_have_the_layer_s_opacity_and_blend(tmp_path: Path) -> None:
     """Layers that every panel has for itself look like the one that the format lists."""
     shades = {"name": "Shades", "opacity": "40 %", "blend": "multiply"}
     (path,) = build(tmp_path, drawing=["Inks", shades], panel_groups=["Shades"])
@@ -81,7 +81,7 @@ def test_panel_groups_have_the_layer_s_opacity_and_blend(tmp_path):
     assert {(x.opacity, x.blend_mode) for x in found.values()} == {(102, BlendMode.MULTIPLY)}
 
 
-def test_groups_of_drawing_layers(tmp_path):
+def test_groups_of_drawing_layers(tmp_path: Path) -> None:
     """Layers of one group stand together where its first one is, in the order of the format."""
     drawing = [
         "Lettering",
@@ -111,7 +111,7 @@ def test_groups_of_drawing_layers(tmp_path):
 
 
 @pytest.mark.parametrize("group", [False, True])
-def test_names_in_any_script(tmp_path, group: bool):
+def test_names_in_any_script(tmp_path: Path, group: bool) -> None:
     """Layers and groups have their very names, in order, by psd-tools and by ag-psd."""
     drawing = [{"name": name, "group": f"{name} 組"} if group else name for name in NAMES]
     (path,) = build(tmp_path, drawing=drawing)
@@ -120,7 +120,7 @@ def test_names_in_any_script(tmp_path, group: bool):
     assert [part["name"] for _, part in parts(by_ag_psd(path))][-1 - len(wanted) : -1] == wanted
 
 
-def test_drawing_layers_have_no_pixels(tmp_path):
+def test_drawing_layers_have_no_pixels(tmp_path: Path) -> None:
     """However many drawing layers there are, ImageMagick sees no picture more."""
     (few,) = build(tmp_path, drawing=["Inks"])
     seen, records = len(by_imagemagick(few)), len(walk(few.read_bytes()).records)
@@ -141,7 +141,7 @@ def test_drawing_layers_have_no_pixels(tmp_path):
     ],
     ids=str,
 )
-def test_chosen_layers(tmp_path, chosen: list[str], kept: list[str]):
+def test_chosen_layers(tmp_path: Path, chosen: list[str], kept: list[str]) -> None:
     """Of a stack there remain the layers that are named, their groups, and all of a named group."""
     art = [{"name": name, "group": "Art"} for name in ("Lines", "Fills")]
     drawing = ["Inks", *art, "Shades"]
@@ -149,7 +149,7 @@ def test_chosen_layers(tmp_path, chosen: list[str], kept: list[str]):
     assert names(path) == kept
 
 
-def test_a_whole_group(tmp_path):
+def test_a_whole_group(tmp_path: Path) -> None:
     """The group Guides brings every guide that the whole file has, and nothing else."""
     (tmp_path / "a").mkdir()
     (whole,) = build(tmp_path / "a")
@@ -160,7 +160,7 @@ def test_a_whole_group(tmp_path):
     assert names(whole)[len(names(part)) :][:2] == ["Lettering", "Panel borders"]
 
 
-def test_wrong_layers(tmp_path):
+def test_wrong_layers(tmp_path: Path) -> None:
     """Of a wrong name it is told what there is and what comes near; nothing is written."""
     with pytest.raises(InputError) as caught:
         build(tmp_path, layers=["Gides", "Inks", "trim"], drawing=["Inks"])
@@ -175,7 +175,7 @@ def test_wrong_layers(tmp_path):
 
 
 @pytest.mark.parametrize("pages", [(TIERS, {"panels": 1}), ({"panels": 1}, TIERS)])
-def test_layers_of_some_pages(tmp_path, pages: tuple[dict, ...]):
+def test_layers_of_some_pages(tmp_path: Path, pages: tuple[dict, ...]) -> None:
     """A layer that only some pages have may be named, wherever those pages are."""
     files = build(tmp_path, *pages, layers=["Construction lines", "Inks"], drawing=["Inks"])
     assert [("Construction lines" in names(path)) for path in files] == [

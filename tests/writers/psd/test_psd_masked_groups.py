@@ -51,7 +51,7 @@ def inked(colour: tuple[int, int, int], *shapes: Shape) -> np.ndarray:
 
 @pytest.mark.parametrize("mask", [Rule(BOX), RING, DISC], ids=["box", "slanted", "round"])
 @pytest.mark.parametrize("drawn", [SHEET, DISC, Rule(Box(0, 90, 301, 96))])
-def test_seen_only_inside(tmp_path, mask: Shape, drawn: Shape):
+def test_seen_only_inside(tmp_path: Path, mask: Shape, drawn: Shape) -> None:
     """The merged image is the paper, and on it the ink as far as both ink and mask reach."""
     found = merged(
         written(tmp_path, Group("masked", (Layer("ink", (drawn,), BLUE),), mask=(mask,)))
@@ -63,7 +63,7 @@ def test_seen_only_inside(tmp_path, mask: Shape, drawn: Shape):
     assert (found == BLUE).all(axis=2).any()
 
 
-def test_the_box_to_the_pixel(tmp_path):
+def test_the_box_to_the_pixel(tmp_path: Path) -> None:
     """With a box for a mask, ink all over the canvas is the box and not one pixel more."""
     path = written(tmp_path, Group("masked", (Layer("ink", (SHEET,), BLUE),), mask=(Rule(BOX),)))
     wanted = np.full((*SIZE[::-1], 3), PAPER)
@@ -74,7 +74,7 @@ def test_the_box_to_the_pixel(tmp_path):
     assert (layer.left, layer.top, layer.right, layer.bottom) == (0, 0, *SIZE), "kept whole"
 
 
-def test_masks_in_masks(tmp_path):
+def test_masks_in_masks(tmp_path: Path) -> None:
     """In a masked group in a masked group, ink is seen where both masks are."""
     inner = Group("inner", (Layer("ink", (SHEET,), BLUE),), mask=(Rule(BOX),))
     path = written(tmp_path, Group("outer", (inner,), mask=(RING,)))
@@ -82,7 +82,7 @@ def test_masks_in_masks(tmp_path):
     assert np.array_equal(merged(path), wanted)
 
 
-def test_neighbours_are_not_masked(tmp_path):
+def test_neighbours_are_not_masked(tmp_path: Path) -> None:
     """What lies above or below a masked group is seen all over."""
     above, below = Layer("above", (Rule(Box(0, 0, 301, 9)),), RED), Layer("below", (SHEET,), RED)
     group = Group("masked", (Layer("ink", (SHEET,), BLUE),), mask=(Rule(BOX),))
@@ -93,7 +93,7 @@ def test_neighbours_are_not_masked(tmp_path):
 
 
 @pytest.mark.parametrize("depth", [8, 16])
-def test_a_mask_that_covers_nothing(tmp_path, depth: int):
+def test_a_mask_that_covers_nothing(tmp_path: Path, depth: int) -> None:
     """A mask beside the canvas shows nothing; its rectangle is empty, and the file parses."""
     group = Group("masked", (Layer("ink", (SHEET,), BLUE),), mask=(BESIDE,))
     path = written(tmp_path, group, depth=depth)
@@ -110,7 +110,7 @@ def test_a_mask_that_covers_nothing(tmp_path, depth: int):
     assert [part["name"] for part in by_ag_psd(path)["children"]] == ["paper", "masked"]
 
 
-def test_hidden_masked_groups(tmp_path):
+def test_hidden_masked_groups(tmp_path: Path) -> None:
     """A hidden group shows nothing inside its mask either."""
     group = Group("masked", (Layer("ink", (SHEET,), BLUE),), visible=False, mask=(RING,))
     assert (merged(written(tmp_path, group)) == PAPER).all()
@@ -118,7 +118,7 @@ def test_hidden_masked_groups(tmp_path):
 
 @pytest.mark.parametrize("blend", ["normal", "multiply"])
 @pytest.mark.parametrize("mask", [Rule(BOX), RING], ids=["box", "slanted"])
-def test_composed_by_psd_tools(tmp_path, blend: str, mask: Shape):
+def test_composed_by_psd_tools(tmp_path: Path, blend: str, mask: Shape) -> None:
     """psd-tools, which composes the layers itself, comes to the merged image within 2 of 255."""
     half = Layer("half", (DISC,), BLUE, opacity=102, blend=blend)
     path = written(tmp_path, Group("masked", (half,), mask=(mask,)))

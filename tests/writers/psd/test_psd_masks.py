@@ -55,7 +55,7 @@ class Masked(NamedTuple):
 
 
 @pytest.fixture(scope="module", params=[f + g for f in LAYOUTS for g in FORMATS])
-def masked(request, tmp_path_factory) -> Masked:
+def masked(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Masked:
     """Each layout in colour, in grey and with 16 bits a channel."""
     name = max((f for f in LAYOUTS if request.param.startswith(f)), key=len)
     form = SMALL | GROUPS | FORMATS[request.param.removeprefix(name)]
@@ -78,7 +78,7 @@ def on_canvas(mask: Any, box: tuple[int, ...], shape: tuple[int, ...]) -> np.nda
     return found
 
 
-def test_a_group_for_each_panel(masked):
+def test_a_group_for_each_panel(masked: Masked) -> None:
     """Every panel has one group, in reading order from the top, with each of its layers in it."""
     opened = PSDImage.open(masked.path)
     groups = {g.name: [x.name for x in reversed(g)] for g in opened if g.is_group()}
@@ -91,7 +91,7 @@ def test_a_group_for_each_panel(masked):
     assert names.count("文字") == names.count("Colours") == 1
 
 
-def test_masks_by_bytes(masked):
+def test_masks_by_bytes(masked: Masked) -> None:
     """By the specification: the smallest rectangle that holds the panel, 0 outside, its values."""
     walked = walk(masked.path.read_bytes())
     found = {record.unicode_name: record for record in walked.records if record.mask}
@@ -107,7 +107,7 @@ def test_masks_by_bytes(masked):
         assert np.array_equal(on_canvas(values, box, wanted.shape), wanted.astype(int) * scale)
 
 
-def test_masks_by_psd_tools(masked):
+def test_masks_by_psd_tools(masked: Masked) -> None:
     """psd-tools sees a mask on each group of a panel, switched on, 0 outside, pixel for pixel."""
     opened = PSDImage.open(masked.path)
     found = {layer.name: layer for layer in opened.descendants() if layer.has_mask()}
@@ -121,7 +121,7 @@ def test_masks_by_psd_tools(masked):
         assert np.array_equal(seen, wanted.astype(int) * (top // 255)), name
 
 
-def test_masks_by_ag_psd(masked):
+def test_masks_by_ag_psd(masked: Masked) -> None:
     """ag-psd sees the same masks with the same rectangles and pixels."""
     file = by_ag_psd(masked.path)
     found = {part["name"]: part["mask"] for _, part in parts(file) if "mask" in part}
@@ -136,7 +136,7 @@ def test_masks_by_ag_psd(masked):
             assert np.array_equal(seen, wanted), name
 
 
-def test_masks_are_the_panels(masked):
+def test_masks_are_the_panels(masked: Masked) -> None:
     """A mask covers of each pixel what the panel does by shapely (GEOS), insets cut out of it."""
     for panel, outline in zip(masked.plan.panels, outlines(masked.plan), strict=True):
         found = masked.coverage[f"Panel {panel.number}"].astype(float)
@@ -147,7 +147,7 @@ def test_masks_are_the_panels(masked):
         assert bool(panel.cut_out) == (rest.area < outline.area)
 
 
-def test_an_inset_has_its_own_mask():
+def test_an_inset_has_its_own_mask() -> None:
     """The panel below an inset is masked off where the inset and the gutter round it are."""
     plan = page(LAYOUTS["inset"], format=SMALL | GROUPS)  # inset (70, 29, 100, 49), gutter 6 px
     coverage = Masked(plan, Path()).coverage

@@ -1,5 +1,7 @@
 """The pixels of a layered file, as four readers and an independent drawing have them."""
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 from PIL import Image
@@ -20,13 +22,13 @@ from support.psd_walk import walk
 
 
 @pytest.fixture(scope="module")
-def layers(page) -> dict[str, Seen]:
+def layers(page: Built) -> dict[str, Seen]:
     """The layers that have pixels, by name, the lowest first, as the file's bytes have them."""
     return {layer.name: layer for layer in by_bytes(page.layered)}
 
 
 @pytest.fixture(scope="module")
-def merged(page) -> np.ndarray:
+def merged(page: Built) -> np.ndarray:
     """The merged image, as the bytes of the file have it."""
     planes = [b"".join(rows) for rows in walk(page.layered.read_bytes()).merged]
     planes = planes * 3 if page.case.grey else planes
@@ -35,7 +37,7 @@ def merged(page) -> np.ndarray:
 
 
 @pytest.fixture(scope="module")
-def opened(page) -> list[Seen]:
+def opened(page: Built) -> list[Seen]:
     """The merged image and the layers as ImageMagick reads them."""
     if max(page.size) > IMAGEMAGICK_LIMIT:
         pytest.skip("taller than this program opens unless its policy file is changed")
@@ -43,7 +45,7 @@ def opened(page) -> list[Seen]:
 
 
 @pytest.fixture(scope="module")
-def opened_by_openimageio(page, tmp_path_factory) -> list[Seen]:
+def opened_by_openimageio(page: Built, tmp_path_factory: pytest.TempPathFactory) -> list[Seen]:
     """The merged image and the layers as OpenImageIO reads them."""
     return by_openimageio(page.layered, tmp_path_factory.mktemp("pictures"))
 
@@ -67,7 +69,7 @@ def clear_alike(pixels: np.ndarray) -> np.ndarray:
     return np.where(pixels[..., 3:] > 0, pixels, 0)
 
 
-def test_rectangular_layers(page, layers):
+def test_rectangular_layers(page: Built, layers: dict[str, Seen]) -> None:
     """Trim, bleed, safe area, gutters, borders, covers: every pixel is where the boxes say."""
     for name, drawn in rectangular_layers(page).items():
         seen = layers.get(name)  # a layer may have nothing to show, as borders on a splash
@@ -75,7 +77,7 @@ def test_rectangular_layers(page, layers):
         assert (clear_alike(pixels) == painted(page, drawn)).all(), name
 
 
-def test_heavier_lines(tmp_path):
+def test_heavier_lines(tmp_path: Path) -> None:
     """A page 3000 pixels wide has guides of four pixels, where the boxes say."""
     page = built(Case(WIDE, dpi=300), tmp_path)
     drawn = rectangular_layers(page)
@@ -88,7 +90,7 @@ def test_heavier_lines(tmp_path):
     assert {"Trim", "Bleed", "Safe area"}.isdisjoint(drawn)
 
 
-def test_every_layer_by_psd_tools(page, layers):
+def test_every_layer_by_psd_tools(page: Built, layers: dict[str, Seen]) -> None:
     """psd-tools sees the same layers with the same place, opacity, visibility and pixels."""
     psd_tools_opens(page)
     for ours, theirs in zip(layers.values(), by_psd_tools(page.layered), strict=True):
@@ -96,7 +98,7 @@ def test_every_layer_by_psd_tools(page, layers):
         assert np.array_equal(theirs.pixels, ours.pixels), ours.name
 
 
-def test_every_layer_by_imagemagick(layers, opened):
+def test_every_layer_by_imagemagick(layers: dict[str, Seen], opened: list[Seen]) -> None:
     """ImageMagick sees each layer in the same place with the same pixels, opacity applied."""
     for ours, theirs in zip(layers.values(), opened[1:], strict=True):
         assert theirs[:2] == ours[:2], ours.name
@@ -107,7 +109,9 @@ def test_every_layer_by_imagemagick(layers, opened):
         assert np.abs(theirs.pixels[..., 3] - alpha).max() <= partly, ours.name
 
 
-def test_every_layer_by_openimageio(page, layers, opened_by_openimageio):
+def test_every_layer_by_openimageio(
+    page: Built, layers: dict[str, Seen], opened_by_openimageio: list[Seen]
+) -> None:
     """OpenImageIO sees each layer in the same place with the same name and pixels."""
     if page.case.grey:
         pytest.skip("OpenImageIO 2.4 gives the layers of grey files four channels, half of them 0")
@@ -121,7 +125,9 @@ def test_every_layer_by_openimageio(page, layers, opened_by_openimageio):
     assert compared > page.size[0] * page.size[1]  # the sheet, and some guide at least
 
 
-def test_merged_image_is_the_layers(page, layers, merged):
+def test_merged_image_is_the_layers(
+    page: Built, layers: dict[str, Seen], merged: np.ndarray
+) -> None:
     """The merged image is what the visible layers of the file give, laid on each other."""
     shown = [layer for layer in layers.values() if layer.visible]
     assert len(shown) < len(layers)
@@ -132,7 +138,7 @@ def test_merged_image_is_the_layers(page, layers, merged):
     assert not wrong.any(), f"{composed[wrong][0, :3]} is stored as {merged[wrong][0]}"
 
 
-def test_merged_image_by_pillow(page, merged):
+def test_merged_image_by_pillow(page: Built, merged: np.ndarray) -> None:
     """Pillow, which opens the merged image, sees the same mode and pixels."""
     if page.case.suffix == "psb":
         pytest.skip("Pillow opens PSD only")
@@ -141,20 +147,20 @@ def test_merged_image_by_pillow(page, merged):
     assert np.array_equal(np.asarray(picture.convert("RGB")), merged)
 
 
-def test_merged_image_by_psd_tools(page, merged):
+def test_merged_image_by_psd_tools(page: Built, merged: np.ndarray) -> None:
     """psd-tools sees the same merged image."""
     psd_tools_opens(page)
     picture = PSDImage.open(page.layered).topil(apply_icc=False)
     assert np.array_equal(np.asarray(picture.convert("RGB")), merged)
 
 
-def test_merged_image_by_imagemagick(opened, merged):
+def test_merged_image_by_imagemagick(opened: list[Seen], merged: np.ndarray) -> None:
     """ImageMagick sees the same merged image, opaque."""
     assert np.array_equal(opened[0].pixels[..., :3], merged)
     assert (opened[0].pixels[..., 3] == 255).all()
 
 
-def test_merged_image_by_openimageio(opened_by_openimageio, merged):
+def test_merged_image_by_openimageio(opened_by_openimageio: list[Seen], merged: np.ndarray) -> None:
     """OpenImageIO sees the same merged image."""
     pixels = opened_by_openimageio[0].pixels
     assert np.array_equal(np.broadcast_to(np.atleast_3d(pixels), merged.shape), merged)

@@ -37,7 +37,7 @@ def page(request: pytest.FixtureRequest, canvas: Callable[[Case], Built]) -> Bui
     return canvas(FEW[request.param])
 
 
-def test_fields(walked, page):
+def test_fields(walked: Walked, page: Built) -> None:
     """By "Thumbnail resource format": each of the eight fields is what the picture is."""
     data = walked.resources[THUMBNAIL]
     form, width, height, row, total, packed, bits, planes = struct.unpack(">IIIIIIHH", data[:28])
@@ -57,7 +57,7 @@ def jpeg(walked: Walked) -> Image.Image:
     return Image.open(BytesIO(walked.resources[THUMBNAIL][28:]))
 
 
-def test_jfif(walked):
+def test_jfif(walked: Walked) -> None:
     """The picture is a JFIF file (ITU-T T.871): start of image, application segment 0, "JFIF"."""
     data = walked.resources[THUMBNAIL][28:]
     assert data[:4] == b"\xff\xd8\xff\xe0"
@@ -68,7 +68,7 @@ def test_jfif(walked):
     assert picture.size == struct.unpack(">II", walked.resources[THUMBNAIL][4:12])
 
 
-def test_looks_like_the_page(walked, page):
+def test_looks_like_the_page(walked: Walked, page: Built) -> None:
     """The thumbnail is near to what Pillow makes of the merged image: reduced, packed as JPEG.
 
     Pillow counts a pixel that is cut by an edge whole or not at all, so thin lines differ a little.
@@ -84,14 +84,16 @@ def test_looks_like_the_page(walked, page):
     assert np.corrcoef(found.ravel(), wanted.ravel())[0, 1] > 0.95
 
 
-def test_thumbnail_by_psd_tools(walked, page):
+def test_thumbnail_by_psd_tools(walked: Walked, page: Built) -> None:
     """psd-tools finds a thumbnail, and it is that picture."""
     opened = PSDImage.open(page.layered)
     assert opened.has_thumbnail()
     assert np.array_equal(np.asarray(opened.thumbnail()), np.asarray(jpeg(walked)))
 
 
-def test_thumbnail_by_openimageio(walked, page, tmp_path, monkeypatch):
+def test_thumbnail_by_openimageio(
+    walked: Walked, page: Built, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """OpenImageIO finds a thumbnail of the same size in three channels."""
     # under a short name, with which it never waits for itself; see picture_readers
     (tmp_path / "page.psd").write_bytes(page.layered.read_bytes())
@@ -133,7 +135,7 @@ def digest(folder: Path, preset: str, issue: str = "") -> str:
     return found
 
 
-def test_preset_sha256(tmp_path):
+def test_preset_sha256(tmp_path: Path) -> None:
     """The digest tells formats apart: the same values in other words or order give the same one."""
     plain = digest(tmp_path / "a", HOUSE)
     assert digest(tmp_path / "b", "# words\n" + "\n".join(sorted(HOUSE.splitlines()))) == plain
@@ -141,7 +143,7 @@ def test_preset_sha256(tmp_path):
     assert plain != sha256(b"").hexdigest()
 
 
-def test_preset_sha256_of_what_was_built(tmp_path):
+def test_preset_sha256_of_what_was_built(tmp_path: Path) -> None:
     """An issue that changes a value of its preset has not the digest of the preset alone."""
     plain = digest(tmp_path / "a", HOUSE)
     assert digest(tmp_path / "b", HOUSE, 'format.gutter = "9 px"\n') != plain

@@ -4,13 +4,14 @@ import json
 import re
 import struct
 from io import BytesIO
+from pathlib import Path
 from xml.etree import ElementTree
 
 import numpy as np
 import pytest
 from PIL import Image, ImageCms
 from psd_tools import PSDImage
-from support.books_under_test import CASES, COMIC, Case, built
+from support.books_under_test import CASES, COMIC, Built, Case, built
 from support.catalogue import stack_of, writer_called
 from support.laid_out_pages import page as laid_out
 from support.picture_readers import IMAGEMAGICK_LIMIT, without_thumbnail
@@ -25,13 +26,13 @@ ACTIVE, VERSION, XMP, SELECTED = 1024, 1057, 1060, 1069
 VERTICAL, HORIZONTAL = 0, 1  # "Grid and guides resource format"
 
 
-def test_which_resources(walked):
+def test_which_resources(walked: Walked) -> None:
     """The file holds these eight resources, in the order of their numbers."""
     first = [RESOLUTION, ACTIVE, GUIDES, THUMBNAIL]
     assert [*walked.resources] == [*first, PROFILE, VERSION, XMP, SELECTED]
 
 
-def test_resolution(walked, page):
+def test_resolution(walked: Walked, page: Built) -> None:
     """The resolution is the page's, in 16.16 fixed point, in pixels per inch both ways."""
     across, unit, _, down, unit_down, _ = struct.unpack(">IHHIHH", walked.resources[RESOLUTION])
     assert across == down == page.boxes["dpi"] * 65536
@@ -39,7 +40,7 @@ def test_resolution(walked, page):
 
 
 @pytest.mark.parametrize(("dpi", "stored"), [(72, 0x00480000), (350, 22937600), (600, 39321600)])
-def test_stored_resolution(tmp_path, dpi, stored):
+def test_stored_resolution(tmp_path: Path, dpi: int, stored: int) -> None:
     """Resolutions are stored exactly: dpi × 65536, as computed by hand."""
     toml = CASES["no bleed, no border"].toml
     page = built(Case(toml, dpi=dpi), tmp_path)
@@ -47,7 +48,7 @@ def test_stored_resolution(tmp_path, dpi, stored):
     assert resources[RESOLUTION][:4] == stored.to_bytes(4, "big")
 
 
-def test_resolution_by_imagemagick(page):
+def test_resolution_by_imagemagick(page: Built) -> None:
     """ImageMagick reads the same resolution in pixels per inch."""
     if page.size[1] > IMAGEMAGICK_LIMIT:
         pytest.skip("taller than this program opens unless its policy file is changed")
@@ -55,7 +56,7 @@ def test_resolution_by_imagemagick(page):
     assert told == [f"{page.boxes['dpi']}", f"{page.boxes['dpi']}", "PixelsPerInch"]
 
 
-def test_ruler_guides(walked, page):
+def test_ruler_guides(walked: Walked, page: Built) -> None:
     """Ruler guides lie on whole pixels, at the edges of trim, safe area and panels; each once."""
     data = walked.resources[GUIDES]
     version, _, _, count = struct.unpack(">IIII", data[:16])
@@ -72,7 +73,7 @@ def test_ruler_guides(walked, page):
     assert found[HORIZONTAL] == sorted({y for box in boxes for y in box[1::2]})
 
 
-def test_profile(walked, page):
+def test_profile(walked: Walked, page: Built) -> None:
     """Pillow's reader takes the profile as a display profile of the file's colour space."""
     profile = ImageCms.ImageCmsProfile(BytesIO(walked.resources[PROFILE])).profile
     assert profile.xcolor_space.strip() == ("GRAY" if page.case.grey else "RGB")
@@ -80,7 +81,7 @@ def test_profile(walked, page):
     assert struct.unpack(">I", walked.resources[PROFILE][:4]) == (len(walked.resources[PROFILE]),)
 
 
-def test_no_profile():
+def test_no_profile() -> None:
     """A format that wants none gets a file without one; nothing else changes."""
     resources = [
         walk(b"".join(made.pieces)).resources
@@ -94,7 +95,7 @@ def test_no_profile():
     assert changed == {XMP}  # it has the preset's digest
 
 
-def test_profile_of_grey():
+def test_profile_of_grey() -> None:
     """The grey profile is a gamma of 2.2: Little CMS turns grey into what the formula gives."""
     from guidekit.writers.metadata import colour_profile
 
@@ -112,7 +113,7 @@ def linear_grey(profile: bytes) -> bytes:
     return profile[: curve + 12] + struct.pack(">H", 256) + profile[curve + 14 :]
 
 
-def test_profile_of_colour():
+def test_profile_of_colour() -> None:
     """The colour profile is sRGB: Little CMS leaves every colour as it is on the way to its own."""
     from guidekit.writers.metadata import colour_profile
 
@@ -124,7 +125,7 @@ def test_profile_of_colour():
     assert np.abs(np.asarray(turned).astype(int) - colours).max() <= 1
 
 
-def test_xmp(walked, page):
+def test_xmp(walked: Walked, page: Built) -> None:
     """The XMP packet is well-formed XML with a title, a sentence, and the geometry as JSON."""
     packet = walked.resources[XMP].decode()
     assert packet.startswith("<?xpacket begin=")
@@ -155,14 +156,14 @@ def dublin_core(packet: str, name: str) -> str:
     return node.text
 
 
-def test_xmp_by_openimageio(page, tmp_path):
+def test_xmp_by_openimageio(page: Built, tmp_path: Path) -> None:
     """OpenImageIO finds the same words as the picture's description."""
     told = output("oiiotool", "--info", "-v", without_thumbnail(page.layered, tmp_path)).decode()
     (text,) = re.findall(r'ImageDescription: "(.*})"', told, re.DOTALL)
     assert json.loads(text[text.index("{") :])["page"] == page.boxes
 
 
-def test_real_merged_image(walked):
+def test_real_merged_image(walked: Walked) -> None:
     """The file says that its merged image is really composed."""
     assert walked.resources[VERSION][:5] == struct.pack(">IB", 1, 1)  # version, hasRealMergedData
 
@@ -182,7 +183,7 @@ def selected_layer(walked: Walked) -> tuple[int, int]:
     return count, place
 
 
-def test_selected_layer(walked, page):
+def test_selected_layer(walked: Walked, page: Built) -> None:
     """The one selected layer is the first of the drawing layers, ready to draw on."""
     count, place = selected_layer(walked)
     assert count == 1
@@ -201,7 +202,7 @@ def test_selected_layer(walked, page):
     ],
     ids=str,
 )
-def test_the_first_stroke(drawing, own, first):
+def test_the_first_stroke(drawing, own, first: str) -> None:
     """The layer that the format lists first is the active one, wherever in the stack it is."""
     plan = laid_out({"tiers": [2, 1]}, format={"drawing": drawing, "panel_groups": own})
     (made,) = writer_called("psd").write(stack_of(plan))
@@ -218,7 +219,9 @@ def test_the_first_stroke(drawing, own, first):
         (("Guides", "Paper"), None),
     ],
 )
-def test_the_first_stroke_on_what_is_kept(kept, first):
+def test_the_first_stroke_on_what_is_kept(
+    kept: tuple[str, str, str] | tuple[str, str], first
+) -> None:
     """Where the first layer is not written, the uppermost that is left to draw on is active."""
     stack = only(stack_of(laid_out({"tiers": [2, 1]})), kept)
     (made,) = writer_called("psd").write(stack)
@@ -230,7 +233,7 @@ def test_the_first_stroke_on_what_is_kept(kept, first):
 
 
 @pytest.mark.parametrize("names", [("Paper", "Inks"), ("Inks", "Inks"), ("Trim", "Inks")])
-def test_selected_layer_of_two_alike(tmp_path, names):
+def test_selected_layer_of_two_alike(tmp_path: Path, names: tuple[str, str]) -> None:
     """The uppermost drawing layer is selected even where another layer has the same name."""
     listed = ", ".join(f'"{name}"' for name in names)
     toml = COMIC.replace("[[pages]]", f"[format]\ndrawing = [{listed}]\n[[pages]]", 1)
@@ -238,7 +241,7 @@ def test_selected_layer_of_two_alike(tmp_path, names):
     assert selected_layer(walked) == (1, len(names))  # the sheet is record 0, the lowest
 
 
-def test_selected_layer_by_psd_tools(page):
+def test_selected_layer_by_psd_tools(page: Built) -> None:
     """psd-tools reads the same number in the list of selected layers."""
     layered = PSDImage.open(page.layered)
     (first,) = [layer for layer in layered if layer.name == page.case.drawing[0]]

@@ -99,7 +99,7 @@ def tree(group: PSDImage | Layer, above: tuple[str, ...] = ()) -> list[tuple[tup
     return found
 
 
-def test_canvas(there):
+def test_canvas(there: Read) -> None:
     """ag-psd reads the size, the bits, the colour mode and the number of channels of the header."""
     ours = walk(there.page.layered.read_bytes())
     file = there.file
@@ -108,13 +108,13 @@ def test_canvas(there):
     assert file["channels"] == ours.channels
 
 
-def test_names_and_nesting(there):
+def test_names_and_nesting(there: Read) -> None:
     """ag-psd reads the names, order and groups that psd-tools does."""
     ours = [(groups, layer.name) for groups, layer in tree(PSDImage.open(there.page.layered))]
     assert [(groups, part["name"]) for groups, part in there.parts] == ours
 
 
-def test_settings(there):
+def test_settings(there: Read) -> None:
     """ag-psd reads visibility, opacity, blend mode, locks and labels that stand in the bytes."""
     records = [
         r
@@ -137,7 +137,7 @@ def test_settings(there):
     assert locked > 3
 
 
-def test_pixels(there):
+def test_pixels(there: Read) -> None:
     """ag-psd sees each layer's rectangle and, of 8 bits, each of its pixels."""
     found = {p["name"]: p for _, p in there.parts if "imageData" in p}
     if there.file["bitsPerChannel"] == 16:  # ag-psd 31 takes each packed byte for a value
@@ -153,7 +153,7 @@ def test_pixels(there):
     assert not found
 
 
-def test_guides_and_resolution(there):
+def test_guides_and_resolution(there: Read) -> None:
     """ag-psd reads the ruler guides at the edges of trim, safe area and panels, and the dpi."""
     resources, boxes = there.file["imageResources"], there.page.boxes
     assert resources["resolutionInfo"]["horizontalResolution"] == boxes["dpi"]
@@ -167,7 +167,7 @@ def test_guides_and_resolution(there):
         assert places == sorted({x for edge in edges for x in edge[first::2]})
 
 
-def test_merged_image_and_version(there):
+def test_merged_image_and_version(there: Read) -> None:
     """ag-psd reads that the merged image is real, and of 8 bits sees each of its pixels."""
     assert there.file["imageResources"]["versionInfo"]["hasRealMergedData"] is True
     ours = PSDImage.open(there.page.layered)
@@ -176,7 +176,7 @@ def test_merged_image_and_version(there):
         assert np.array_equal(pixels(there.file)[..., :3], wanted)
 
 
-def test_layers_come_back(back):
+def test_layers_come_back(back: Read) -> None:
     """After ag-psd wrote the file psd-tools reads the same layers with the same settings."""
     before, after = (tree(PSDImage.open(path)) for path in (back.page.layered, back.copy))
     marks, settings = 0, ("kind", "name", "visible", "opacity", "blend_mode", "bbox")
@@ -190,7 +190,7 @@ def test_layers_come_back(back):
     assert marks > 10
 
 
-def test_pixels_come_back(back):
+def test_pixels_come_back(back: Read) -> None:
     """After ag-psd wrote the file the alpha of each layer and each mask is as it was."""
     before, after = (tree(PSDImage.open(path)) for path in (back.page.layered, back.copy))
     compared = 0

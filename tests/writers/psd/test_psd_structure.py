@@ -1,5 +1,7 @@
 """The layered file as a structure: its header, its stack of layers and groups, every length."""
 
+from pathlib import Path
+
 import pytest
 from psd_tools import PSDImage
 from support.books_under_test import CASES, Built, Case, built
@@ -44,7 +46,7 @@ def layers(walked: Walked) -> dict[str, Record]:
     return {r.unicode_name: r for r in reversed(walked.records) if not kind(r)}
 
 
-def test_every_length_adds_up(walked, page):
+def test_every_length_adds_up(walked: Walked, page: Built) -> None:
     """The file parses to its last byte, and its header has the size, mode and depth of the page."""
     assert (walked.width, walked.height) == page.size
     assert walked.depth == 8
@@ -53,12 +55,12 @@ def test_every_length_adds_up(walked, page):
     assert walked.version == (2 if page.case.suffix == "psb" else 1)
 
 
-def test_names_and_order(walked, page):
+def test_names_and_order(walked: Walked, page: Built) -> None:
     """All names of guides, borders, drawing layers and sheet stand in the file, top to bottom."""
     assert [*layers(walked)] == guides(page) + outside_the_group(page)
 
 
-def test_one_group_of_guides(walked, page):
+def test_one_group_of_guides(walked: Walked, page: Built) -> None:
     """One open group called Guides lies on top and holds the guides and nothing else."""
     above, below = len(guides(page)), len(outside_the_group(page))
     kinds = [kind(record) for record in walked.records]
@@ -68,7 +70,7 @@ def test_one_group_of_guides(walked, page):
     assert group.blocks[b"lsct"][4:] == b"8BIMpass"
 
 
-def test_tree_by_psd_tools(page):
+def test_tree_by_psd_tools(page: Built) -> None:
     """psd-tools reads the same tree: the group with its guides on top, the sheet at the bottom."""
     top, *rest = reversed(PSDImage.open(page.layered))
     assert top.name == "Guides"
@@ -76,7 +78,7 @@ def test_tree_by_psd_tools(page):
     assert [layer.name for layer in rest] == outside_the_group(page)
 
 
-def test_rectangles(walked, page):
+def test_rectangles(walked: Walked, page: Built) -> None:
     """A layer's rectangle holds what is drawn and not a row or column more."""
     for name, drawn in rectangular_layers(page).items():
         record = layers(walked)[name]
@@ -88,7 +90,7 @@ def test_rectangles(walked, page):
             assert box == (0, 0, 0, 0), name
 
 
-def test_drawing_layers_are_empty(walked, page):
+def test_drawing_layers_are_empty(walked: Walked, page: Built) -> None:
     """A drawing layer has the rectangle 0, 0, 0, 0 and channels of two bytes each."""
     for name in page.case.drawing:
         record = layers(walked)[name]
@@ -99,7 +101,7 @@ def test_drawing_layers_are_empty(walked, page):
         assert b"lclr" not in record.blocks
 
 
-def test_visibility_and_opacity(walked):
+def test_visibility_and_opacity(walked: Walked) -> None:
     """By the flag byte, lettering, construction and centre lines are hidden, all else visible."""
     for name, record in layers(walked).items():
         assert record.flags == (HIDDEN if name in HIDDEN_AT_FIRST else VISIBLE), name
@@ -108,14 +110,14 @@ def test_visibility_and_opacity(walked):
     assert {record.flags for record in walked.records if kind(record)} == {VISIBLE}
 
 
-def test_visibility_by_psd_tools(page):
+def test_visibility_by_psd_tools(page: Built) -> None:
     """psd-tools takes the flags the same way."""
     layered = PSDImage.open(page.layered)
     hidden = {layer.name for layer in layered.descendants() if not layer.visible}
     assert hidden == HIDDEN_AT_FIRST.intersection(guides(page))
 
 
-def test_locks_and_labels(walked, page):
+def test_locks_and_labels(walked: Walked, page: Built) -> None:
     """Guides, their group and the sheet are locked; guides are marked blue, borders grey."""
     group = walked.records[-1]
     for name, record in {**layers(walked), "Guides": group}.items():
@@ -127,7 +129,7 @@ def test_locks_and_labels(walked, page):
         assert label[2:] == bytes(6)
 
 
-def test_one_colour_a_layer(walked, page):
+def test_one_colour_a_layer(walked: Walked, page: Built) -> None:
     """Each colour channel of a layer holds one value; grey files hold the colour's luminance."""
     for name, drawn in rectangular_layers(page).items():
         record = layers(walked)[name]
@@ -137,19 +139,19 @@ def test_one_colour_a_layer(walked, page):
             assert {byte for row in set(rows) for byte in row} <= {value}, name
 
 
-def test_ids(walked):
+def test_ids(walked: Walked) -> None:
     """Every record has an id of its own."""
     ids = [record.blocks[b"lyid"] for record in walked.records]
     assert len({*ids}) == len(ids)
 
 
-def test_fallback_names(walked):
+def test_fallback_names(walked: Walked) -> None:
     """The name for old readers is MacRoman with question marks, at most 255 bytes."""
     for record in walked.records:
         assert record.name == record.unicode_name.encode("mac_roman", "replace")[:255]
 
 
-def test_names_by_imagemagick(page):
+def test_names_by_imagemagick(page: Built) -> None:
     """ImageMagick lists the layers that have pixels, in the order of the file."""
     if page.size[1] > IMAGEMAGICK_LIMIT:
         pytest.skip("taller than this program opens unless its policy file is changed")
@@ -162,7 +164,7 @@ def test_names_by_imagemagick(page):
 
 
 @pytest.mark.parametrize(("edge", "suffix"), [(30_000, "psd"), (30_001, "psb")])
-def test_longest_edge(tmp_path, edge, suffix):
+def test_longest_edge(tmp_path: Path, edge: int, suffix: str) -> None:
     """A canvas of 30,000 pixels is still a PSD, one of 30,001 a PSB; both parse to the end."""
     toml = CASES["tall, PSB"].toml.replace("30001", str(edge))
     page = built(Case(toml, dpi=None, suffix=suffix), tmp_path)

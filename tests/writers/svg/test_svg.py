@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 from fractions import Fraction
+from pathlib import Path
 from xml.etree import ElementTree
 
 import numpy as np
@@ -53,7 +54,7 @@ def groups(element: ElementTree.Element) -> list[ElementTree.Element]:
     return [g for g in element.findall(f"{SVG}g") if "aria-label" in g.attrib]
 
 
-def test_size_in_real_units():
+def test_size_in_real_units() -> None:
     """Width and height are those of the paper: 6.875 x 10.5 in, an inch of 25.4 mm exactly."""
     root = tree(page_stack(PAGES["plain"]))
     assert (root.get("width"), root.get("height")) == ("174.625mm", "266.7mm")
@@ -61,7 +62,7 @@ def test_size_in_real_units():
 
 
 @pytest.mark.parametrize("dpi", [72, 254, 300, 350, 1200])
-def test_size_at_any_resolution(dpi):
+def test_size_at_any_resolution(dpi: int) -> None:
     """Pixels, resolution and millimetres agree to a thousandth of a pixel (1 in = 25.4 mm)."""
     root = tree(sample(dpi=dpi))
     width = Fraction(root.get("width").removesuffix("mm"))
@@ -90,13 +91,13 @@ def shape_in(element: ElementTree.Element, nested) -> list:
 
 
 @pytest.mark.parametrize("stack", [page_stack(PAGES["plain"]), sample()], ids=["page", "sample"])
-def test_groups_and_layers(stack):
+def test_groups_and_layers(stack) -> None:
     """Every group and layer is a group of the file, in order, with its name and visibility."""
     wanted = shape_of(stack.members)
     assert shape_in(tree(stack), wanted) == wanted
 
 
-def test_hidden_layers(tmp_path):
+def test_hidden_layers(tmp_path: Path) -> None:
     """What is hidden is seen by no renderer, by those without ``display`` either, until shown."""
     box = (Rule(Box(0, 0, 301, 203)),)
     plain = Layer("x", box, (213, 94, 0), opacity=153)
@@ -113,7 +114,7 @@ def test_hidden_layers(tmp_path):
         assert (by_rsvg(switched_on, 301, 203, tmp_path) == wanted).all()
 
 
-def test_names_in_any_script():
+def test_names_in_any_script() -> None:
     """Names come through as they are; identifiers are unique and names in the sense of XML."""
     root = tree(sample(members=tuple(map(Layer, NAMES))))
     assert [g.get("aria-label") for g in groups(root)] == [*NAMES][::-1]
@@ -125,20 +126,20 @@ def test_names_in_any_script():
         assert etree.fromstring(f"<{name}/>").tag == name
 
 
-def test_what_xml_cannot_hold():
+def test_what_xml_cannot_hold() -> None:
     """A control character, which XML 1.0 section 2.2 has no way to write, shows as U+FFFD."""
     root = tree(sample(members=(Layer("be\x07ll", (Text("\x0cx", 1, 1, 9),)),)))
     assert groups(root)[0].get("aria-label") == "be\ufffdll"
     assert root.find(f".//{SVG}path").get("aria-label") == "\ufffdx"
 
 
-def test_attributes_come_back_as_they_were():
+def test_attributes_come_back_as_they_were() -> None:
     """Quotes, signs and white space in an attribute are read back as they were (expat)."""
     value = "\"one\" 'two' <three> & four\tfive\nsix\rseven"
     assert ElementTree.fromstring(element("a", name=value)).get("name") == value
 
 
-def test_same_bytes():
+def test_same_bytes() -> None:
     """The same stack gives the same bytes, and no date or path is among them."""
     stack = page_stack(PAGES["insets"])
     first = svg(stack)
@@ -146,7 +147,7 @@ def test_same_bytes():
     assert not re.search(rb"20\d\d-|/home|/tmp", first)
 
 
-def test_no_pixels():
+def test_no_pixels() -> None:
     """Nothing in a file is a picture."""
     for page in PAGES.values():
         assert not tree(page_stack(page)).findall(f".//{SVG}image")
@@ -158,7 +159,7 @@ def kinds(*shapes) -> list[str]:
     return [element.tag.removeprefix(SVG) for element in layer.iter()][1:]
 
 
-def test_kinds_of_elements():
+def test_kinds_of_elements() -> None:
     """Each shape is the element that a drawing program edits best."""
     box, hole = Rule(Box(0, 0, 90, 90)), Rule(Box(10, 10, 80, 80))
     slanted = Polygon(((0, 0), (99, 5), (50, 70)))
@@ -172,7 +173,7 @@ def test_kinds_of_elements():
 
 
 @pytest.mark.parametrize("name", PAGES)
-def test_layers_by_librsvg(name, tmp_path):
+def test_layers_by_librsvg(name, tmp_path: Path) -> None:
     """Librsvg covers what the raster files cover: boxes exactly, slanted edges to a few steps."""
     stack = page_stack(PAGES[name], dpi=60)
     width, height = stack.canvas.width, stack.canvas.height
@@ -190,7 +191,7 @@ def test_layers_by_librsvg(name, tmp_path):
             assert off.max() <= (STEPS if slanted else 0), layer.name
 
 
-def test_whole_page_by_librsvg(tmp_path):
+def test_whole_page_by_librsvg(tmp_path: Path) -> None:
     """Opacity, masks, hidden layers and multiply look as in the flat picture, to a few steps."""
     stack = sample(members=tuple(m for m in sample().members if not text_in(m)))
     flat = plane(flatten(visible_inks(stack), stack.canvas, stack.paper), stack.canvas).astype(int)
@@ -206,7 +207,7 @@ def text_in(member) -> bool:
 
 
 @pytest.mark.parametrize("words", ["HEH", "Élan 塩", "שלום", "طريق"])
-def test_letters_by_librsvg(words, tmp_path):
+def test_letters_by_librsvg(words: str, tmp_path: Path) -> None:
     """Letters need no font and stand where the raster formats have them, to the steps of both."""
     stack = sample(members=(Layer("x", (Text(words, 12, 50, 60),)),))
     (layer,) = stack.members
@@ -218,7 +219,7 @@ def test_letters_by_librsvg(words, tmp_path):
     assert "<text" not in svg(stack).decode()
 
 
-def test_spaces_by_librsvg(tmp_path):
+def test_spaces_by_librsvg(tmp_path: Path) -> None:
     """Several spaces between words are kept, as page labels have them."""
     ends = []
     for words in ("H H", "H     H"):
@@ -228,6 +229,6 @@ def test_spaces_by_librsvg(tmp_path):
     assert ends[1] > ends[0] + 40
 
 
-def test_called_by_name():
+def test_called_by_name() -> None:
     """The format is found by its name."""
     assert isinstance(writer_called("svg"), SvgWriter)

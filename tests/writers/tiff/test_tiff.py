@@ -51,7 +51,7 @@ def wanted(stack: Stack, name: str) -> NDArray[np.int64]:
 
 @pytest.mark.parametrize("name", FORMATS)
 @given(stack=stacks())
-def test_every_sample(name: str, stack: Stack):
+def test_every_sample(name: str, stack: Stack) -> None:
     """Any canvas, colour or grey, 8 or 16 bits: tifffile reads what numpy expands."""
     data = tiff(stack, name)
     pixels = reference("tifffile").imread(io.BytesIO(data))
@@ -62,7 +62,7 @@ def test_every_sample(name: str, stack: Stack):
 
 @pytest.mark.parametrize("grey", [False, True])
 @pytest.mark.parametrize("name", FORMATS)
-def test_pillow(name: str, grey: bool):
+def test_pillow(name: str, grey: bool) -> None:
     """Pillow reads pixels, size, resolution and the profile of its colours."""
     stack = sample(grey=grey)
     with Image.open(io.BytesIO(tiff(stack, name))) as image:
@@ -76,7 +76,7 @@ def test_pillow(name: str, grey: bool):
 
 
 @pytest.mark.parametrize("name", FORMATS)
-def test_no_profile(name: str):
+def test_no_profile(name: str) -> None:
     """A stack that wants no profile is stored without one, its pixels the same."""
     stack = sample(profile=False)
     with Image.open(io.BytesIO(tiff(stack, name))) as image:
@@ -87,7 +87,7 @@ def test_no_profile(name: str):
 @pytest.mark.parametrize("depth", [8, 16])
 @pytest.mark.parametrize("grey", [False, True])
 @pytest.mark.parametrize("name", FORMATS)
-def test_imagemagick(name: str, grey: bool, depth: int, tmp_path: Path):
+def test_imagemagick(name: str, grey: bool, depth: int, tmp_path: Path) -> None:
     """ImageMagick, through libtiff, reads size, resolution, depth and pixels."""
     stack = sample(grey=grey, depth=depth)
     path = tmp_path / "picture.tif"
@@ -106,7 +106,7 @@ def test_imagemagick(name: str, grey: bool, depth: int, tmp_path: Path):
 
 @pytest.mark.parametrize("grey", [False, True])
 @pytest.mark.parametrize("name", FORMATS)
-def test_fields(name: str, grey: bool):
+def test_fields(name: str, grey: bool) -> None:
     """All fields that TIFF 6.0 asks of such a picture (sections 4 and 6), and no date or maker."""
     tags = reference("tifffile").TiffFile(io.BytesIO(tiff(sample(grey=grey), name))).pages[0].tags
     alpha = name == "tiff"
@@ -121,7 +121,7 @@ def test_fields(name: str, grey: bool):
 
 
 @pytest.mark.parametrize("name", FORMATS)
-def test_structure(name: str):
+def test_structure(name: str) -> None:
     """Offsets are even, entries in order, 203 rows in strips of 64 (TIFF 6.0, section 2)."""
     data = tiff(sample(), name)
     order, magic, at = struct.unpack_from("<2sHI", data)
@@ -142,7 +142,7 @@ def test_structure(name: str):
     assert at - ends[-1] in (0, 1)
 
 
-def test_description():
+def test_description() -> None:
     """The description is the stack's info as JSON, in ASCII (section 2, type 2), and no more."""
     stack = sample()
     with Image.open(io.BytesIO(tiff(stack, "tiff"))) as image:
@@ -152,14 +152,14 @@ def test_description():
 
 
 @pytest.mark.parametrize("dpi", [72, 300, 600, 1200])
-def test_resolution_is_exact(dpi: int):
+def test_resolution_is_exact(dpi: int) -> None:
     """Resolution is a fraction in TIFF: no rounding, whatever it is."""
     with Image.open(io.BytesIO(tiff(sample(dpi=dpi), "tiff"))) as image:
         assert Fraction(image.tag_v2[282].numerator, image.tag_v2[282].denominator) == dpi
 
 
 @pytest.mark.parametrize("name", FORMATS)
-def test_same_bytes(name: str):
+def test_same_bytes(name: str) -> None:
     """The same stack gives the same bytes, whatever was kept from before."""
     first = tiff(sample(), name)
     with remembering():
@@ -167,7 +167,7 @@ def test_same_bytes(name: str):
         assert tiff(sample(), name) == first
 
 
-def test_tall_canvas():
+def test_tall_canvas() -> None:
     """A band of many strips, cut wherever 64 rows are full: 301 strips with one row in the last."""
     stack = sample(canvas=Box(0, 0, 40, 64 * 300 + 1))
     page = reference("tifffile").TiffFile(io.BytesIO(tiff(stack, "tiff-page"))).pages[0]
