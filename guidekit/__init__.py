@@ -59,6 +59,11 @@ _HOMES = {
 __all__ = [*sorted(_HOMES), "__version__"]
 
 
+def __dir__() -> list[str]:
+    """The public names, those too that are not imported yet."""
+    return sorted({*globals(), *__all__})
+
+
 def __getattr__(name: str) -> object:
     """Public names are imported when they are first used, so that starting stays quick."""
     if name not in _HOMES:

@@ -26,13 +26,18 @@ Progress = Callable[[int, int], None]  # canvases done, canvases in all
 class BuildReport:
     """What became of every file, by name in the order of pages; see `guidekit.store.folder`.
 
-    `left_over` are the files of earlier builds of this issue that none of its pages makes any more.
+    `news` are those of the `cautions` that the last build in this folder did not give, `sizes` the
+    widths and heights of the canvases in pixels, each once. `left_over` are the files of earlier
+    builds of this issue that none of its pages makes any more.
     """
 
     folder: Path
     cautions: tuple[str, ...]
     files: dict[str, Outcome]
     left_over: tuple[str, ...] = ()
+    news: tuple[str, ...] = ()
+    canvases: int = 0
+    sizes: tuple[tuple[int, int], ...] = ()
 
     def named(self, outcome: Outcome) -> tuple[str, ...]:
         """The files of one outcome."""
@@ -68,7 +73,7 @@ def build_issue(
     dry_run: bool = False,
     take_over: bool = False,
 ) -> BuildReport:
-    """Build the canvases of an issue into a folder, by default one named after the issue.
+    """Build the canvases of an issue into a folder, by default one beside its file, named after it.
 
     `formats` are names of writers, `pages` page numbers (all if None; a function makes them from
     the number of the last page), `dpi` replaces the preset's (canvases of another resolution that
@@ -86,7 +91,7 @@ def build_issue(
     notes = cautions(issue, plans, writers, catalogue.guides)
     check_limits(issue.path, plans, writers, catalogue)
     check_names((standard_stack(plan, catalogue.guides) for plan in in_turn(plans)), layers)
-    folder = Path(out) if out is not None else Path(issue.file_name)
+    folder = Path(out) if out is not None else issue.path.parent / issue.file_name
     rules = Rules(dry_run=dry_run, keep_dpi=dpi is not None, take_over=take_over)
     store = Store(folder, issue.path, rules)
     canvases = dict.fromkeys(plan.file_name for plan in plans)
@@ -100,6 +105,7 @@ def build_issue(
                     queue.put(*output, made)
             queue.end(plan.file_name)
         queue.settle()
+        news = store.news(notes)
         progress(len(plans), len(plans))
 
     written = {writer.name for writer in writers}
@@ -109,7 +115,15 @@ def build_issue(
             return pages is None
         return not layers and entry.format in written and name not in queue.files
 
-    return BuildReport(folder, notes, queue.files, store.left_over(is_stale))
+    return BuildReport(
+        folder,
+        notes,
+        queue.files,
+        store.left_over(is_stale),
+        news,
+        len(plans),
+        tuple(dict.fromkeys(plan.boxes.canvas.size for plan in plans)),
+    )
 
 
 @remembering()

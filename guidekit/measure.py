@@ -7,7 +7,7 @@ from typing import Any
 
 from guidekit.geometry.measure import measured
 from guidekit.geometry.plan import Pages, plan_issue
-from guidekit.issue import LoadedIssue, load
+from guidekit.issue import LoadedIssue, issue_in, load
 from guidekit.memory import remembering
 from guidekit.shipped import FullCatalogue, shipped
 
@@ -15,12 +15,12 @@ from guidekit.shipped import FullCatalogue, shipped
 def load_issue(
     path: str | Path, *, dpi: int | None = None, catalogue: FullCatalogue | None = None
 ) -> LoadedIssue:
-    """Read and check an issue file; `dpi` replaces the preset's resolution.
+    """Read and check an issue file, or the only one in a folder; `dpi` replaces the preset's.
 
     `catalogue` has all that the issue may name, by default what comes with guidekit. Raises
     `InputError` with every problem of the file, `MachineError` if it cannot be read.
     """
-    return load(Path(path), catalogue or shipped(), dpi)
+    return load(issue_in(Path(path)), catalogue or shipped(), dpi)
 
 
 @remembering()

@@ -23,7 +23,7 @@ app = typer.Typer(
     cls=LightGroup,
     help="Ready-to-draw, layered comic pages for a whole issue from one small text file.",
     no_args_is_help=True,
-    add_completion=False,
+    context_settings={"help_option_names": ["-h", "--help"]},
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )

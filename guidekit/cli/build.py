@@ -30,7 +30,8 @@ if TYPE_CHECKING:
 def build(
     issue: IssuePath,
     out: Annotated[
-        Path | None, typer.Option("--out", help="The folder; by default named after the issue.")
+        Path | None,
+        typer.Option("--out", "-o", help="The folder; by default beside the issue's file."),
     ] = None,
     formats: Formats = "psd",
     pages: Pages = None,
@@ -46,6 +47,9 @@ def build(
         bool,
         typer.Option("--take-over", help="Replace undrawn canvases of another issue there."),
     ] = False,
+    quiet: Annotated[
+        bool, typer.Option("--quiet", "-q", help="Say only what was not done, and why.")
+    ] = False,
     as_json: AsJson = False,
 ) -> None:
     """Write the canvases of an issue, one layered file a page.
@@ -58,7 +62,7 @@ def build(
 
     wanted = page_numbers(pages)
     chosen = names_in(layers) if layers else []
-    with stoppable(), _progress() as progress:
+    with stoppable(), _progress(quiet) as progress:
         report = build_issue(
             issue,
             out,
@@ -76,18 +80,22 @@ def build(
                 "folder": str(report.folder),
                 "complete": report.complete,
                 "cautions": report.cautions,
+                "canvases": report.canvases,
+                "sizes": report.sizes,
                 "files": report.files,
                 "left_over": report.left_over,
             }
         )
     else:
-        _tell(report, dry_run)
+        if not quiet:
+            _tell(report, dry_run)
+        _tell_kept(report)
     if not report.complete:
         raise typer.Exit(1)
 
 
 def _tell(report: BuildReport, dry_run: bool) -> None:
-    drawn, kept, other = (report.named(what) for what in ("drawn", "kept", "other dpi"))
+    drawn = report.named("drawn")
     counts = {
         "would be written" if dry_run else "written": report.named("written"),
         "unchanged": report.named("unchanged"),
@@ -95,14 +103,27 @@ def _tell(report: BuildReport, dry_run: bool) -> None:
     }
     told = [f"{len(names)} {what}" for what, names in counts.items() if names]
     if told:
-        say(f"{report.folder}: {', '.join(told)}.")
+        say(f"{_canvases(report)}: {', '.join(told)}.\nIn {report.folder.resolve()}")
     if dry_run:
         _list("would be written", report.named("written"))
     _list("drawn on", drawn)
     _list("left over, no page makes it any more", report.left_over)
-    if report.named("written"):
-        for caution in report.cautions:
-            say(f"Caution: {caution}")
+    for caution in report.news:
+        say(f"Caution: {caution}")
+
+
+def _canvases(report: BuildReport) -> str:
+    """How many canvases, how large they are, and what their files take: ``24 canvases of …``."""
+    sizes = " and ".join(f"{width} × {height} px" for width, height in report.sizes[:3])
+    more = " and others" if report.sizes[3:] else ""
+    paths = (report.folder / name for name in report.files)
+    size = sum(path.stat().st_size for path in paths if path.is_file())
+    count = f"{report.canvases} canvas{'' if report.canvases == 1 else 'es'}"
+    return f"{count} of {sizes}{more}, {size / 1e6:,.1f} MB"
+
+
+def _tell_kept(report: BuildReport) -> None:
+    kept, other = report.named("kept"), report.named("other dpi")
     if kept:
         _list_kept(
             report,
@@ -130,9 +151,9 @@ def _list_kept(report: BuildReport, names: Iterable[str], why: str, todo: str) -
 
 
 @contextmanager
-def _progress() -> Iterator[Progress]:
+def _progress(quiet: bool) -> Iterator[Progress]:
     """A bar on a terminal, nothing in a pipe."""
-    if not sys.stderr.isatty():
+    if quiet or not sys.stderr.isatty():
         yield lambda done, total: None
         return
     from rich.console import Console

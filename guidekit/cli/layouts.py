@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import groupby
 from pathlib import Path
 from typing import Annotated
 
@@ -34,8 +35,10 @@ def list_(
         return
     if not rows:
         say(f"No layout has {panels} panels.")
-    for row in rows:
-        say(f"{row['panels']:3}  {row['name']:26} {row['about']}")
+    for number, same in groupby(rows, key=lambda row: row["panels"]):
+        say(f"{number} panel{'' if number == 1 else 's'}")
+        for row in same:
+            say(f"  {row['name']:26} {row['about']}")
 
 
 @app.command("show")

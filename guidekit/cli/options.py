@@ -11,7 +11,9 @@ import typer
 
 from guidekit.errors import InputError, Problem, shown
 
-IssuePath = Annotated[Path, typer.Argument(help="The issue's TOML file.", metavar="ISSUE")]
+IssuePath = Annotated[
+    Path, typer.Argument(help="The issue's TOML file, or the folder of one.", metavar="ISSUE")
+]
 Pages = Annotated[
     str | None, typer.Option("--pages", help="Only these pages, as in 3-8, 1,4-6 or 12-.")
 ]

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
+import sys
+import textwrap
 from contextlib import suppress
 from dataclasses import replace
 from typing import Any
@@ -36,8 +39,24 @@ def harmless(text: str) -> str:
 
 
 def say(text: str, err: bool = False) -> None:
-    """A line or lines on standard output, or on standard error."""
-    typer.echo(harmless(text), err=err)
+    """A line or lines on standard output, or on standard error; on a terminal none is too long."""
+    stream = sys.stderr if err else sys.stdout
+    lines = harmless(text).split("\n")
+    if stream.isatty():
+        width = shutil.get_terminal_size().columns
+        lines = [part for line in lines for part in _broken(line, width)]
+    typer.echo("\n".join(lines), err=err)
+
+
+def _broken(line: str, width: int) -> list[str]:
+    """A line broken between words, the parts after the first set in by two more spaces."""
+    if len(line) <= width:
+        return [line]
+    indent = " " * (len(line) - len(line.lstrip()) + 2)
+    parts = textwrap.wrap(
+        line, width, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False
+    )
+    return parts or [line]
 
 
 def print_json(data: dict[str, Any], err: bool = False) -> None:
@@ -49,7 +68,7 @@ def print_json(data: dict[str, Any], err: bool = False) -> None:
         else:
             text = _compact(value)
         parts.append(f"{_compact(key)}: {text}")
-    say("{" + ",\n ".join(parts) + "}", err)
+    typer.echo(harmless("{" + ",\n ".join(parts) + "}"), err=err)
 
 
 def say_error(error: GuidekitError, as_json: bool) -> None:

@@ -12,8 +12,8 @@ In the order in which an issue passes through them::
     start         the file of a new issue
 """
 
-from guidekit.issue.load import LoadedIssue, load
+from guidekit.issue.load import LoadedIssue, issue_in, load
 from guidekit.issue.model import Issue, Part
 from guidekit.issue.order import PageEntry
 
-__all__ = ["Issue", "LoadedIssue", "PageEntry", "Part", "load"]
+__all__ = ["Issue", "LoadedIssue", "PageEntry", "Part", "issue_in", "load"]

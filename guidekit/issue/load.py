@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from guidekit.errors import InputError, Problem
+from guidekit.errors import InputError, Problem, one_of
 from guidekit.issue.file_names import issue_file_name
 from guidekit.issue.label_font import find_font
 from guidekit.issue.layouts import Layouts, with_own
@@ -15,7 +15,7 @@ from guidekit.issue.order import PageEntry, in_order
 from guidekit.preset import Preset, PresetSource, find_preset
 from guidekit.raster.font import FontFile
 from guidekit.registry import Catalogue
-from guidekit.toml.file import Origin, TomlFile, located, read_toml
+from guidekit.toml.file import LARGEST_FILE, Origin, TomlFile, located, read_toml
 from guidekit.toml.model import checked
 
 #: What an issue may name: layouts, files of presets; of all else it knows nothing but names.
@@ -53,6 +53,25 @@ class LoadedIssue:
     def file_name(self) -> str:
         """The beginning of every file name."""
         return issue_file_name(self.issue)
+
+
+def issue_in(path: Path) -> Path:
+    """The path of an issue's file: itself, or the only issue in the folder that it names."""
+    if not path.is_dir():
+        return path
+    files = [file for file in sorted(path.glob("*.toml")) if _names_pages(file)]
+    if len(files) == 1:
+        return files[0]
+    came = "there is no issue in this folder"
+    if files:
+        came = f"there are several issues in this folder, {one_of(file.name for file in files)}"
+    allowed = "an issue's file"
+    raise InputError(Problem((), came, allowed, "Name the file of the issue.", file=path))
+
+
+def _names_pages(file: Path) -> bool:
+    """True if a file has pages, as issues have; broken ones are looked at as text."""
+    return file.is_file() and b"[[pages]]" in file.read_bytes()[:LARGEST_FILE]
 
 
 def load(path: Path, known: Known, dpi: int | None = None) -> LoadedIssue:

@@ -35,6 +35,11 @@ class Box:
         return max(self.width, self.height)
 
     @property
+    def size(self) -> tuple[int, int]:
+        """Width and height."""
+        return self.width, self.height
+
+    @property
     def is_empty(self) -> bool:
         """True if it holds no pixel."""
         return self.right <= self.left or self.bottom <= self.top

@@ -100,6 +100,12 @@ class Store:
             return "written"
         return "kept"
 
+    def news(self, cautions: Sequence[str]) -> tuple[str, ...]:
+        """Those that the last build in this folder did not give; they are kept for the next one."""
+        before = {*self._ledger.cautions}
+        self._ledger.cautions = [*cautions]
+        return tuple(caution for caution in cautions if caution not in before)
+
     def left_over(self, is_stale: Callable[[str, Entry], bool]) -> tuple[str, ...]:
         """The files of this issue that are in the record, there and stale, by name."""
         return tuple(

@@ -19,7 +19,7 @@ from guidekit.store.files import (
     write_whole,
 )
 from guidekit.store.journal import JOURNAL, Journal, parts_left, read_journal, replayed
-from guidekit.store.record import RECORD, RECORD_PART, Entry, read_record, record_text
+from guidekit.store.record import RECORD, RECORD_PART, Entry, Record, read_record, record_text
 
 
 class Ledger:
@@ -31,7 +31,8 @@ class Ledger:
     def __init__(self, folder: Path):
         self.folder = folder
         self.files: dict[str, Entry] = {}
-        self._saved: dict[str, Entry] = {}  # as the record on the disk has them
+        self.cautions: list[str] = []  # what the last build told
+        self._saved = Record()  # the record on the disk
         self._journal = Journal(folder / JOURNAL)
         self._state: os.stat_result | None = None  # of the folder when it was opened
         self._new_names: set[Path] = set()  # folders in which files appeared
@@ -40,7 +41,8 @@ class Ledger:
         """Read the record, and the journal of a killed build with it. Raises `InputError`."""
         lines = read_journal(self.folder / JOURNAL)  # first: a build that ends removes it last
         self._saved = read_record(self.folder / RECORD)
-        self.files = replayed(self._saved, lines, self._digest)
+        self.cautions = self._saved.cautions
+        self.files = replayed(self._saved.files, lines, self._digest)
 
     def open(self) -> None:
         """`read`, and bring to order what a killed build left; the folder must be locked.
@@ -83,19 +85,21 @@ class Ledger:
         Raises `MachineError`; the journal then stays, and the record is true with it.
         """
         journal, record = self.folder / JOURNAL, self.folder / RECORD
-        if self.files == self._saved and not state_of(journal):
+        record_now = Record(files=dict(self.files), cautions=self.cautions)
+        if record_now == self._saved and not state_of(journal):
             return
         self._check_folder()
         self._journal.close()
         try:
             for folder in {self.folder, *self._new_names}:
                 flush_folder(folder)
-            if self.files != self._saved:
-                text, part = record_text(self.files), self.folder / RECORD_PART
+            if record_now != self._saved:
+                text = record_text(self.files, self.cautions)
+                part = self.folder / RECORD_PART
                 if not write_whole(record, [text], part, state_of(record)):
                     raise FileExistsError(errno.EEXIST, "somebody else has changed it just now")
                 flush_folder(self.folder)
-                self._saved = dict(self.files)
+                self._saved = record_now
             journal.unlink(missing_ok=True)
         except OSError as error:
             raise MachineError.from_os(f"writing {record}", error) from None

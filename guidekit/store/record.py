@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import json
 import os
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 from pathlib import Path, PurePath
 from typing import Annotated, ClassVar, Literal, NamedTuple, TypeVar
 
@@ -58,22 +59,29 @@ class Entry:
 
 
 @dataclass(frozen=True)
-class _Record:
-    version: Literal[1]
-    files: dict[FileName, Entry]
+class Record:
+    """Every file by name, and the cautions that the last build gave."""
+
+    version: Literal[1] = 1
+    files: dict[FileName, Entry] = field(default_factory=dict)
+    cautions: list[str] = field(default_factory=list)
 
     __pydantic_config__: ClassVar[ConfigDict] = CHECKED
 
 
-def read_record(path: Path) -> dict[str, Entry]:
-    """Every file of a record by name; none if there is no record. Raises `InputError`."""
+def read_record(path: Path) -> Record:
+    """The record of a folder; an empty one if there is none. Raises `InputError`."""
     data = contents(path)
-    return parsed(_Record, [data], path)[0].files if data is not None else {}
+    return parsed(Record, [data], path)[0] if data is not None else Record()
 
 
-def record_text(files: dict[str, Entry]) -> bytes:
+def record_text(files: dict[str, Entry], cautions: Sequence[str] = ()) -> bytes:
     """The record as it is stored, names in any script as they are, in a fixed order."""
-    data = {"version": VERSION, "files": {name: vars(files[name]) for name in sorted(files)}}
+    data = {
+        "version": VERSION,
+        "files": {name: vars(files[name]) for name in sorted(files)},
+        "cautions": [*cautions],
+    }
     return json.dumps(data, indent=0, ensure_ascii=False).encode()
 
 
