@@ -103,7 +103,7 @@ def _tell(report: BuildReport, dry_run: bool) -> None:
     }
     told = [f"{len(names)} {what}" for what, names in counts.items() if names]
     if told:
-        say(f"{_canvases(report)}: {', '.join(told)}.\nIn {report.folder.resolve()}")
+        say(f"{report.folder.resolve()}: {', '.join(told)}.\n{_canvases(report)}.")
     if dry_run:
         _list("would be written", report.named("written"))
     _list("drawn on", drawn)

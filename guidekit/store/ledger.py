@@ -19,7 +19,15 @@ from guidekit.store.files import (
     write_whole,
 )
 from guidekit.store.journal import JOURNAL, Journal, parts_left, read_journal, replayed
-from guidekit.store.record import RECORD, RECORD_PART, Entry, Record, read_record, record_text
+from guidekit.store.record import (
+    RECORD,
+    RECORD_PART,
+    VERSION,
+    Entry,
+    Record,
+    read_record,
+    record_text,
+)
 
 
 class Ledger:
@@ -32,7 +40,7 @@ class Ledger:
         self.folder = folder
         self.files: dict[str, Entry] = {}
         self.cautions: list[str] = []  # what the last build told
-        self._saved = Record()  # the record on the disk
+        self._saved = Record(VERSION, {})  # the record on the disk
         self._journal = Journal(folder / JOURNAL)
         self._state: os.stat_result | None = None  # of the folder when it was opened
         self._new_names: set[Path] = set()  # folders in which files appeared
@@ -85,7 +93,7 @@ class Ledger:
         Raises `MachineError`; the journal then stays, and the record is true with it.
         """
         journal, record = self.folder / JOURNAL, self.folder / RECORD
-        record_now = Record(files=dict(self.files), cautions=self.cautions)
+        record_now = Record(VERSION, dict(self.files), self.cautions)
         if record_now == self._saved and not state_of(journal):
             return
         self._check_folder()

@@ -16,7 +16,7 @@ from guidekit.store.files import open_ordinary, state_of
 
 RECORD = ".guidekit.json"
 RECORD_PART = f"{RECORD}.part"  # the record that is not finished
-VERSION = 1
+VERSION: Literal[1] = 1
 LARGEST = 100_000_000  # bytes; 9,999 pages of 30 files each take about 80 MB
 
 T = TypeVar("T")
@@ -62,8 +62,8 @@ class Entry:
 class Record:
     """Every file by name, and the cautions that the last build gave."""
 
-    version: Literal[1] = 1
-    files: dict[FileName, Entry] = field(default_factory=dict)
+    version: Literal[1]
+    files: dict[FileName, Entry]
     cautions: list[str] = field(default_factory=list)
 
     __pydantic_config__: ClassVar[ConfigDict] = CHECKED
@@ -72,7 +72,7 @@ class Record:
 def read_record(path: Path) -> Record:
     """The record of a folder; an empty one if there is none. Raises `InputError`."""
     data = contents(path)
-    return parsed(Record, [data], path)[0] if data is not None else Record()
+    return parsed(Record, [data], path)[0] if data is not None else Record(VERSION, {})
 
 
 def record_text(files: dict[str, Entry], cautions: Sequence[str] = ()) -> bytes:

@@ -84,7 +84,7 @@ def test_quiet_in_a_pipe(tmp_path: Path) -> None:
     arguments = ["build", "issue.toml", "--out", "out", "--dpi", DPI]
     run = run_process(arguments, tmp_path, FORCE_COLOR="1", TERM="xterm-256color")
     assert (run.code, run.err) == (0, "")
-    assert run.out.startswith("out: 4 written.\n")
+    assert run.out.startswith(f"{tmp_path / 'out'}: 4 written.\n")
     assert "\x1b" not in run.out
     assert "\r" not in run.out
 
@@ -107,6 +107,6 @@ def test_bar_on_a_terminal(tmp_path: Path) -> None:
     os.close(reader)
     assert b"pages" in bar
     assert b"100%" in bar
-    assert out.startswith(b"out: 4 written.\n")
+    assert out.startswith(f"{tmp_path / 'out'}: 4 written.\n".encode())
     assert b"\x1b" not in out
     assert set(NAMES) < set(contents(tmp_path / "out"))

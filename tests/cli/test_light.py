@@ -17,7 +17,8 @@ def test_an_option_that_is_given() -> None:
     """A number that is given counts, and is none if it is no number."""
     five = run_here("layouts", "list", "--panels", "5").out.splitlines()
     assert five
-    assert all(line.startswith("  5  ") for line in five)
+    assert five[0] == "5 panels"
+    assert all(line.startswith("  ") for line in five[1:])
     wrong = run_here("layouts", "list", "--panels", "some")
     assert (wrong.code, wrong.out) == (2, "")
     assert "--panels" in wrong.err

@@ -227,8 +227,12 @@ def test_commands(tmp_path: Path) -> None:
     assert found == [{"name": name, "panels": 6, "spread": False, "about": SHIPPED[name].about}
                      for name in six]  # fmt: skip
     lines = run("list", "--panels", "6").stdout.splitlines()
-    assert [line.split()[:2] for line in lines] == [["6", name] for name in six]
-    assert len(run("list").stdout.splitlines()) == len(NAMES)
+    assert lines[0] == "6 panels"
+    assert [line.split()[0] for line in lines[1:]] == six
+    listed = run("list").stdout.splitlines()
+    assert sorted(line.split()[0] for line in listed if line.startswith("  ")) == NAMES
+    headings = [line for line in listed if not line.startswith("  ")]
+    assert headings[:3] == ["1 panel", "2 panels", "3 panels"]
     assert run("show", "six-grid").stdout.endswith(layout_text(SHIPPED["six-grid"], LAYOUTS) + "\n")
     assert isinstance(run("show", "six-gird").exception, InputError)
     file = tmp_path / "six.png"

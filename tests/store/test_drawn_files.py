@@ -51,8 +51,11 @@ def test_drawn_on(built: Path) -> None:
     (built / NAMES[1]).write_bytes(ART)
     before = contents(built)
     run = again(built)
-    drawn = f"  drawn on: {NAMES[1]}\n"
-    assert run == (0, f"{built}: 3 unchanged, 1 drawn on and left alone.\n{drawn}", "")
+    first, canvases, drawn = run.out.splitlines()
+    assert (run.code, run.err) == (0, "")
+    assert first == f"{built}: 3 unchanged, 1 drawn on and left alone."
+    assert canvases.startswith("4 canvases of 206 × 315 px, ")
+    assert drawn == f"  drawn on: {NAMES[1]}"
     assert contents(built) == before
     report = build_issue(built.parent / "issue.toml", built, dpi=DPI)
     assert report.named("drawn") == (NAMES[1],)
@@ -64,7 +67,7 @@ def test_drawn_on_and_format_changed(built: Path) -> None:
     (built / NAMES[1]).write_bytes(ART)
     run = again(built, WIDER)
     assert run.code == 1
-    assert run.out.startswith(f"{built}: 3 written.\nCaution: ")
+    assert run.out.startswith(f"{built}: 3 written.\n4 canvases of ")
     assert run.err == told(built / NAMES[1])
     assert (built / NAMES[1]).read_bytes() == ART
     report = build_issue(built.parent / "issue.toml", built, dpi=DPI)
@@ -136,7 +139,7 @@ def test_record_deleted(built: Path) -> None:
     (built / NAMES[1]).write_bytes(ART)
     (built / RECORD).unlink()
     run = again(built)
-    assert (run.code, run.out) == (1, f"{built}: 3 unchanged.\n")
+    assert (run.code, run.out.splitlines()[0]) == (1, f"{built}: 3 unchanged.")
     assert run.err == told(built / NAMES[1])
     assert (built / NAMES[1]).read_bytes() == ART
     run = again(built, WIDER)
@@ -191,6 +194,8 @@ def test_pages_taken_out(built: Path) -> None:
     """Files of pages that the issue no longer has stay, drawn on or not, and are named."""
     (built / NAMES[3]).write_bytes(ART)
     before = contents(built)
-    left = "".join(f"  left over, no page makes it any more: {name}\n" for name in NAMES[1:])
-    assert again(built, HEAD + SPLASH).out == f"{built}: 1 unchanged.\n{left}"
-    assert contents(built) == before
+    left = [f"  left over, no page makes it any more: {name}" for name in NAMES[1:]]
+    first, _, *rest = again(built, HEAD + SPLASH).out.splitlines()
+    assert first == f"{built}: 1 unchanged."
+    assert rest[: len(left)] == left
+    assert {name: contents(built)[name] for name in NAMES} == {name: before[name] for name in NAMES}

@@ -28,7 +28,10 @@ def test_in_no_folder(tmp_path: Path) -> None:
     run = run_here("build", issue, "--out", out, "--dpi", DPI, "--dry-run")
     listed = "".join(f"  would be written: {name}\n" for name in NAMES)
     assert (run.code, run.err) == (0, "")
-    assert run.out.startswith(f"{out}: 4 would be written.\n{listed}Caution: ")
+    first, canvases, *rest = run.out.splitlines(keepends=True)
+    assert first == f"{out}: 4 would be written.\n"
+    assert canvases.startswith("4 canvases of ")
+    assert "".join(rest).startswith(f"{listed}Caution: ")
     assert not out.exists()
 
 

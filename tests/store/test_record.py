@@ -52,6 +52,7 @@ def test_what_is_in_it(tmp_path: Path) -> None:
             }
             for name in NAMES
         },
+        "cautions": [],
     }
 
 

@@ -41,7 +41,9 @@ def test_second_run(issue: Path, tmp_path: Path) -> None:
     before = stamps(tmp_path / "out")
     assert build_issue(issue, tmp_path / "out", dpi=DPI).files == dict.fromkeys(NAMES, "unchanged")
     run = run_here("build", issue, "--out", tmp_path / "out", "--dpi", DPI)
-    assert run == (0, f"{tmp_path / 'out'}: 4 unchanged.\n", "")
+    assert (run.code, run.err) == (0, "")
+    assert run.out.startswith(f"{tmp_path / 'out'}: 4 unchanged.\n4 canvases of 206 × 315 px, ")
+    assert "Caution" not in run.out
     assert stamps(tmp_path / "out") == before
 
 
@@ -117,10 +119,46 @@ def test_another_dpi(issue: Path, tmp_path: Path) -> None:
 def test_folder_named_after_the_issue(
     issue: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Without --out the folder is named after the issue and made where the command is run."""
+    """Without --out the folder is named after the issue and lies beside its file."""
+    (tmp_path / "elsewhere").mkdir()
+    monkeypatch.chdir(tmp_path / "elsewhere")
+    assert build_issue(issue, pages=[1], dpi=DPI).folder == issue.parent / "salt-road-02"
+    assert set(contents(issue.parent / "salt-road-02")) == {NAMES[0], RECORD}
+    assert set(contents(tmp_path / "elsewhere")) == set()
+
+
+def test_closing_lines(issue: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A build ends with the whole folder, how many canvases, their pixels and what they take."""
     monkeypatch.chdir(tmp_path)
-    assert build_issue(issue, pages=[1], dpi=DPI).folder == Path("salt-road-02")
-    assert set(contents(tmp_path / "salt-road-02")) == {NAMES[0], RECORD}
+    folder, canvases, *_ = run_here("build", issue, "-o", "out", "--dpi", 72).out.splitlines()
+    size = sum((tmp_path / "out" / name).stat().st_size for name in NAMES)
+    assert folder == f"{tmp_path / 'out'}: 4 written."
+    # 6.875 × 10.5 in at 72 dpi: the trim of a US comic and 1/8 in on each side
+    assert canvases == f"4 canvases of 495 × 756 px, {size / 1e6:,.1f} MB."
+
+
+def test_quiet(issue: Path, tmp_path: Path) -> None:
+    """With --quiet nothing is said of what was done, and all of what was not."""
+    out = tmp_path / "out"
+    assert run_here("build", issue, "--out", out, "--dpi", DPI, "--quiet") == (0, "", "")
+    (out / NAMES[1]).write_bytes(b"drawn")
+    issue.write_text(issue.read_text("utf-8") + '[format]\nborder = "2 mm"\n', "utf-8")
+    run = run_here("build", issue, "-o", out, "--dpi", DPI, "-q")
+    assert (run.code, run.out) == (1, "")
+    assert str(out / NAMES[1]) in run.err
+
+
+def test_the_only_issue_in_a_folder(issue: Path, tmp_path: Path) -> None:
+    """A folder stands for the issue in it; presets beside it do not count, a second issue does."""
+    (issue.parent / "house.toml").write_text('based_on = "us-comic"\n', "utf-8")
+    assert build_issue(issue.parent, tmp_path / "out", dpi=DPI).complete
+    issue.with_name("other.toml").write_bytes(issue.read_bytes())
+    run = run_here("build", issue.parent, "--out", tmp_path / "out")
+    assert run.code == 2
+    assert "several issues in this folder, issue.toml or other.toml" in run.err
+    (tmp_path / "empty").mkdir()
+    run = run_here("check", tmp_path / "empty")
+    assert (run.code, "there is no issue in this folder" in run.err) == (2, True)
 
 
 def test_report(issue: Path, tmp_path: Path) -> None:
@@ -142,6 +180,8 @@ def test_report_as_json(issue: Path, tmp_path: Path) -> None:
         "folder": str(tmp_path / "out"),
         "complete": True,
         "cautions": list(report.cautions),
+        "canvases": 4,
+        "sizes": [list(size) for size in report.sizes],
         "files": dict.fromkeys(NAMES, "written"),
         "left_over": [],
     }

@@ -216,14 +216,19 @@ def test_caution_of_the_preset(tmp_path: Path) -> None:
 
 
 def test_printed_where_files_are_written(tmp_path: Path) -> None:
-    """The command line prints cautions when it writes, and keeps quiet when nothing is written."""
+    """The command line tells cautions once, and again when they have changed."""
     issue = issue_file(tmp_path, HEAD + SPLASH + SPREAD + 2 * SPLASH)
     run = run_here("build", issue, "--out", tmp_path / "out", "--dpi", DPI)
     lines = run.out.splitlines()
     assert lines[0] == f"{tmp_path / 'out'}: 4 written."
-    assert [line[:9] for line in lines[1:]] == ["Caution: "] * 3
+    assert lines[1].startswith("3 canvases of ") or lines[1].startswith("4 canvases of ")
+    assert [line[:9] for line in lines[2:]] == ["Caution: "] * 3
     run = run_here("build", issue, "--out", tmp_path / "out", "--dpi", DPI)
-    assert run.out == f"{tmp_path / 'out'}: 4 unchanged.\n"
+    assert run.out.splitlines() == [f"{tmp_path / 'out'}: 4 unchanged.", lines[1]]
+    issue.write_text(HEAD + SPLASH + SPREAD + 3 * SPLASH, "utf-8")  # a page that does not fold
+    run = run_here("build", issue, "--out", tmp_path / "out", "--dpi", DPI)
+    (news,) = run.out.splitlines()[2:]
+    assert "5 pages take 8" in news or "6 pages take 8" in news
 
 
 def test_only_for_the_pages_built(tmp_path: Path) -> None:
