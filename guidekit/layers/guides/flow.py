@@ -21,13 +21,16 @@ def flowed(widths: Sequence[float], gap: float, place: Box, most: int) -> Flow:
     `widths` of the words and the `gap` between two are given in heights of capitals, which are at
     most `most` pixels. A line takes twice their height.
     """
-    flows = []
+    best = Flow(0, (len(widths),))
     for count in range(1, len(widths) + 1):
+        tallest = min(most, place.height // (2 * count))
+        if tallest <= best.capitals:  # nor are they larger in more lines
+            break
         limit = _narrowest(widths, gap, count)
-        lines = _lines(widths, gap, limit)
-        capitals = min(most, place.height // (2 * count), int((place.width - len(widths)) / limit))
-        flows.append(Flow(max(0, capitals), lines))
-    return max(flows, key=lambda flow: flow.capitals)
+        capitals = min(tallest, int((place.width - len(widths)) / limit))
+        if capitals > best.capitals:
+            best = Flow(capitals, _lines(widths, gap, limit))
+    return best
 
 
 def _narrowest(widths: Sequence[float], gap: float, count: int) -> float:
