@@ -36,7 +36,7 @@ WRITERS = (
 )  # fmt: skip
 
 
-@cache
+@cache  # what comes with guidekit never changes while it runs
 def shipped() -> FullCatalogue:
     """The catalogue of what comes with guidekit; other things are added to it, never into it."""
     return Catalogue(
