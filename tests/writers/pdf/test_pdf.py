@@ -172,8 +172,8 @@ def test_too_large_for_a_page() -> None:
     with pytest.raises(InputError) as caught:
         pdf(tall)
     assert str(caught.value) == (
-        "test, format pdf: the sheet would be 209.1 in long. Allowed: edges of at most 200 in. "
-        "Take a higher dpi, or the format pdf-a4 or pdf-letter."
+        "formats: the sheet of test would be 209.1 in long, as pdf. Take a higher dpi, or the "
+        "format pdf-a4 or pdf-letter: pdf has edges of at most 200 in."
     )
     assert pdf(tall, PdfA4Writer).count(b"/MediaBox") > 15
 
