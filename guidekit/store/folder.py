@@ -103,7 +103,7 @@ class Store:
     def news(self, cautions: Sequence[str]) -> tuple[str, ...]:
         """Those that the last build in this folder did not give; they are kept for the next one."""
         before = {*self._ledger.cautions}
-        self._ledger.cautions = [*cautions]
+        self._ledger.cautions = sorted(cautions)
         return tuple(caution for caution in cautions if caution not in before)
 
     def left_over(self, is_stale: Callable[[str, Entry], bool]) -> tuple[str, ...]:

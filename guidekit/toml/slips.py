@@ -48,7 +48,7 @@ def slip_in(path: Path, text: str, error: tomllib.TOMLDecodeError) -> Problem:
         came, todo = f"{_short(line)} is not TOML, in which {why}", f"Write {better}"
     else:
         came = came or f"{said[:1].lower()}{said[1:]}"
-        came = f"{_short(line)} is not TOML: {came}"
+        came, todo = f"{_short(line)} is not TOML: {came}", todo or "Mend that line."
     return Problem((), came, "", todo, path, number)
 
 

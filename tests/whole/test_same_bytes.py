@@ -1,5 +1,6 @@
 """Same input, same bytes: whatever the clock, the place, the language and the order of work."""
 
+import json
 import os
 import subprocess
 import sys
@@ -9,7 +10,7 @@ from typing import Any
 import pytest
 from support.books_under_test import BARE, COMIC, COVER, MANUSCRIPT
 from support.catalogue import FORMATS
-from support.samples import REPOSITORY
+from support.samples import RECORD, REPOSITORY
 
 from guidekit import build_issue
 
@@ -31,12 +32,18 @@ SURROUNDINGS = [
 
 
 def files(folder: Path) -> dict[str, bytes]:
-    """Every file below a folder by its path; also the record of the build."""
-    return {
+    """Every file below a folder by its path; of the record what does not hang on where it lies.
+
+    Left out are the way to the issue's file, and what the last build told.
+    """
+    found = {
         path.relative_to(folder).as_posix(): path.read_bytes()
         for path in folder.rglob("*")
         if path.is_file()
     }
+    record = json.loads(found[RECORD])
+    entries = {name: entry | {"issue": ""} for name, entry in record["files"].items()}
+    return found | {RECORD: json.dumps(entries).encode()}
 
 
 @pytest.fixture(scope="module")
