@@ -1,8 +1,8 @@
 """The pixel grid of a page format: canvas, bleed, trim and safe area of every kind of page.
 
-The outer box is rounded once; every edge inside is then rounded half up from its exact absolute
-position. This is done for a right page, whose fold is on its left; a left page is its mirror
-image, pixel by pixel, and so are the two halves of a spread.
+The outer box of a page is rounded once; every edge inside is then rounded half up from its exact
+absolute position. This is done for a right page, whose fold is on its left; a left page is its
+mirror image, pixel by pixel, and a spread is both, without what lies beyond the fold.
 """
 
 from __future__ import annotations
@@ -98,35 +98,26 @@ def _edges(preset: Preset, axis: str, near: str, far: str) -> list[Fraction]:
 
 
 def _spread(preset: Preset, flip: bool) -> PageBoxes:
-    """Two facing pages on one canvas, without bleed at the fold."""
-    x = _edges(preset, "width", "inside", "outside")
+    """Two facing pages on one canvas, without bleed at the fold: each cut off at its inside trim.
+
+    Each half is pixel for pixel the single page. So the canvas is twice a rounded half, which may
+    differ by a pixel from the size that both trims and bleeds have if they are rounded once.
+    """
     page = _page(preset)
-    outside = x[-1] - x[-3]  # from the trim to the edge of the canvas
-    trim = x[-3] - x[2]
-    width = half_up(2 * (outside + trim))
-    fold = half_up(Fraction(width, 2))
-    canvas = Box(0, 0, width, page.canvas.height)
-    bleed_left = half_up(outside - (x[-2] - x[-3]))
-    trim_left = half_up(outside)
-    safe_left = half_up(outside + x[-3] - x[-4])
-    safe_fold = half_up(outside + trim - (x[3] - x[2]))
+    fold = page.canvas.right - page.trim.left
+    width, by = 2 * fold, fold - page.trim.left
 
-    def across(left: int, right: int, box: Box) -> Box:
-        return Box(left, box.top, right, box.bottom)
+    def whole(box: Box) -> Box:
+        right = box.shifted(by, 0)
+        return Box(width - right.right, box.top, right.right, box.bottom)
 
-    left = OnePage(
-        across(trim_left, fold, page.trim),
-        across(safe_left, min(safe_fold, fold), page.safe_area),
-        flip=True,
-    )
-    right_trim = across(fold, width - trim_left, page.trim)
-    right = OnePage(right_trim, left.safe_area.mirrored(width).clipped(right_trim))
+    right = OnePage(page.trim.shifted(by, 0), page.safe_area.shifted(by, 0))
     return PageBoxes(
-        canvas,
-        across(bleed_left, width - bleed_left, page.bleed),
-        across(trim_left, width - trim_left, page.trim),
-        across(safe_left, width - safe_left, page.safe_area),
-        (left, right),
+        Box(0, 0, width, page.canvas.height),
+        whole(page.bleed),
+        whole(page.trim),
+        whole(page.safe_area),
+        (right.mirrored(width), right),
         flip,
         fold,
     )
