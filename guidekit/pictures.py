@@ -34,7 +34,7 @@ def panels_of(
     layout: Layout, layouts: Layouts, width: int, height: int, gutter: Length
 ) -> tuple[Placed, ...]:
     """The panels of a layout in a frame of this size; `layouts` are those that it may name."""
-    node = Reader(layouts, "ltr").read(layout)
+    node = Reader(layouts, "ltr", layout.spread).read(layout)
     spacing = Spacing(Gutter(across=gutter, down=gutter), 100)
     return arrange(node, Box(0, 0, width, height), spacing).panels
 

@@ -31,19 +31,24 @@ def running_out(region: Region, model: PanelModel, names: EdgesByName, key: Key)
 
     `key` leads to what the page says about the panel.
     """
-    if model.bleed == ("all",):
-        return region.ends
     edges: frozenset[Edge] = frozenset()
     for name in model.bleed:
-        found = region.ends & names[name]
+        found = region.ends & names.get(name, frozenset(EDGES))  # "all" is not in names
         if not found:
-            possible = [other for other, there in names.items() if region.ends & there]
-            came = f"{shown(name)} is not a side on which this panel lies at the edge of the page"
-            allowed = one_of(map(shown, possible)) if possible else "no side of this panel"
-            todo = "" if possible else "Leave bleed out, for it has none."
-            raise InputError(Problem((*key, "bleed"), came, allowed, todo))
+            raise InputError(_no_end(name, region, names, key))
         edges |= found
     return edges
+
+
+def _no_end(name: str, region: Region, names: EdgesByName, key: Key) -> Problem:
+    """What is said of a side at which no edge of the panel is at the edge of the page."""
+    possible = [other for other, edges in names.items() if region.ends & edges]
+    came = "this panel lies nowhere at the edge of the page"
+    if name in names:
+        came = f"{shown(name)} is not a side on which this panel lies at the edge of the page"
+    allowed = one_of(map(shown, possible)) if possible else "no side of this panel"
+    todo = "" if possible else "Leave bleed out, for it has none."
+    return Problem((*key, "bleed"), came, allowed, todo)
 
 
 def broken_out(region: Region, limits: Box, model: PanelModel, setting: Setting, key: Key) -> Box:

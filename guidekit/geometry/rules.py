@@ -28,9 +28,9 @@ class Rules:
     direction: str
     boxes: Mapping[Side, PageBoxes]
 
-    def reader(self) -> Reader:
-        """What reads the parts of one page."""
-        return Reader(self.layouts, self.direction)
+    def reader(self, spread: bool = False) -> Reader:
+        """What reads the parts of one page; on a `spread` layouts for spreads have their place."""
+        return Reader(self.layouts, self.direction, spread)
 
     def spacing(self, part: Part, flip: bool) -> Spacing:
         """The gutters of a page, or of one of its parts."""
@@ -42,7 +42,7 @@ class Rules:
         radius = self.preset.radius if page.radius is None else page.radius
         gap = self.spacing(page, boxes.flip).gap("across")
         dpi = self.book.dpi
-        return Setting(boxes.bleed, dpi, self.book.border, half_up(radius.px(dpi)), gap)
+        return Setting(boxes.bleed, boxes.flip, dpi, self.book.border, half_up(radius.px(dpi)), gap)
 
 
 def rules_of(file: LoadedIssue) -> Rules:

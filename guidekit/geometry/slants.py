@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from math import hypot
+from math import ceil, hypot
 from typing import NamedTuple
 
 from guidekit.errors import InputError, Problem
@@ -47,7 +47,7 @@ def slanted_gutters(
         straight.append(not lean)
     if all(straight):
         return [None] * len(gutters)
-    _check_order(node, box, reach)
+    _check_order(node, parts, reach, box)
     _check_crossing(node, gutters, region.points)
     return [None if level else g for level, g in zip(straight, gutters, strict=True)]
 
@@ -64,14 +64,23 @@ def _leaning(axis: Axis, box: Box, middle: float, lean: float, gap: int) -> Slan
     return SlantedGutter(Side(a, b, c - gap / 2), Side(-a, -b, -c - gap / 2))
 
 
-def _check_order(node: Split, box: Box, reach: list[tuple[float, float]]) -> None:
+def _check_order(
+    node: Split, parts: Sequence[Span], reach: Sequence[tuple[float, float]], box: Box
+) -> None:
     """Every part has at least a pixel at both ends of its slanted sides; raises `InputError`."""
-    low, high = (box.left, box.right) if node.axis == "across" else (box.top, box.bottom)
+    across = node.axis == "across"
+    low, high = (box.left, box.right) if across else (box.top, box.bottom)
     edges = [(low, low), *reach, (high, high)]
-    for i in range(0, len(edges), 2):
-        room = max(0.0, min(b - a for a, b in zip(edges[i], edges[i + 1], strict=True)))
+    for number, (begin, end) in enumerate(parts, 1):
+        near, far = edges[2 * number - 2], edges[2 * number - 1]
+        room = min(b - a for a, b in zip(near, far, strict=True))
         if room < 1:
-            raise _too_slanted(node, f"part {i // 2 + 1} would be {room:.1f} px wide at one end")
+            came = (
+                f"part {number} is {end - begin} px {'wide' if across else 'tall'}, and the "
+                "gutters beside it lean so far that they take "
+                f"{ceil(end - begin - room)} px of that at one end"
+            )
+            raise _too_slanted(node, came)
 
 
 def _check_crossing(node: Split, gutters: Sequence[SlantedGutter], region: Points) -> None:

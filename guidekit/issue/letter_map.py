@@ -9,7 +9,11 @@ from guidekit.errors import WrongValueError, shown
 
 @dataclass(frozen=True)
 class LetterMap:
-    """Rows of letters; `areas` gives each letter's (left, top, right, bottom), half-open."""
+    """Rows of letters; `areas` gives each letter's (left, top, right, bottom), half-open.
+
+    Places with no letter but dots are empty: they have their gutters and hold no panel (CSS Grid 2,
+    section 7.3, null cell token).
+    """
 
     rows: int
     columns: int
@@ -28,6 +32,8 @@ def read_map(text: object) -> LetterMap:
         raise WrongValueError(f"{shown(text)} is not a map", allowed)
     lines = [line.split() for line in text.strip().splitlines()]
     for word in (word for line in lines for word in line if len(word) > 1 and word.isascii()):
+        if set(word) == {"."}:
+            continue
         todo = f"Write {shown(' '.join(word))}."
         raise WrongValueError(f"{shown(word)} has no spaces", "a space between letters", todo)
     columns = len(lines[0])
@@ -38,7 +44,10 @@ def read_map(text: object) -> LetterMap:
     places: dict[str, list[tuple[int, int]]] = {}
     for y, line in enumerate(lines):
         for x, letter in enumerate(line):
-            places.setdefault(letter, []).append((x, y))
+            if set(letter) != {"."}:
+                places.setdefault(letter, []).append((x, y))
+    if not places:
+        raise WrongValueError("no letter is on this map", "at least one letter")
     areas = {}
     for letter, cells in places.items():
         xs, ys = [x for x, _ in cells], [y for _, y in cells]

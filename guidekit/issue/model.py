@@ -189,6 +189,10 @@ class ScrollItem(Model):
         if (self.height is None) == (self.ratio is None):
             came = "both height and ratio are" if self.ratio else "neither height nor ratio is"
             raise WrongValueError(f"{came} here", "one of them")
+        for name in ("width", "height"):
+            if getattr(self.inside, name):
+                came = f"what is inside has the whole {name} of its place"
+                raise WrongValueError(came, todo="Leave it out.", key=("inside", name))
         return self
 
 
@@ -240,6 +244,11 @@ class Page(Part):
         if self.halves and not self.spread:
             came = "a single page has no halves"
             raise WrongValueError(came, "a spread", "Add spread = true.", ("halves",))
+        for i, half in enumerate(self.halves or ()):
+            for name in ("width", "height"):
+                if getattr(half, name):
+                    came = f"half of a spread has no {name} of its own, for the preset has it"
+                    raise WrongValueError(came, todo="Leave it out.", key=("halves", i, name))
         if self.scroll and (self.count > 1 or self.spread or self.insets or self.panel):
             names = ("spread", "insets", "panel") if self.count == 1 else ("count",)
             raise self._beside("scroll", names, "a scroll is one page")

@@ -49,8 +49,9 @@ class Reader:
     stands for: more than one where several maps have the letter.
     """
 
-    def __init__(self, layouts: Layouts, direction: str):
+    def __init__(self, layouts: Layouts, direction: str, spread: bool = False):
         self.layouts = layouts
+        self.spread = spread  # whether layouts for spreads have their place here
         self.backward = direction == "rtl"
         self.letters: dict[str, tuple[int, ...]] = {}
         self.count = 0
@@ -115,6 +116,10 @@ class Reader:
             came = f"{shown(name)} is text, and no layout is called that"
             raise InputError(Problem(key, came, todo=f"Write {name}, without quotes."))
         layout = self.layouts.find(name, key=key)
+        if layout.spread and not self.spread:
+            came = f"the layout {shown(name)} is made for a spread, and this is a single page"
+            todo = "Add spread = true to the page, or take another layout."
+            raise InputError(Problem(key, came, "a layout for single pages", todo))
         outside, self.inside = self.inside, (*self.inside, name)
         mirror = self.backward and layout.mirror
         node = self.read(layout, axis, ("layouts", name), mirror)
@@ -129,6 +134,7 @@ class Reader:
         size = "width" if axis == "across" else "height"
         parts, keys, key = listed.parts, listed.keys(), listed.key
         shares = tuple(getattr(inner, size) or EVEN for inner in parts)
+        _check_own_shares(listed, axis)
         if listed.shares:
             shares = _matched(listed.shares, len(parts), (*key, f"{size}s"))
         gaps = len(parts) - 1
@@ -215,6 +221,25 @@ def _check_shares(part: Part, axis: Axis, key: Key) -> None:
             came = f"{name} divide {other}, and there are none here"
             todo = f"Write {other}, or leave the {name} out."
             raise InputError(Problem((*key, name), came, other, todo))
+
+
+def _check_own_shares(listed: _Parts, axis: Axis) -> None:
+    """Raise `InputError` for a width of a tier, a height of a column, and a share given twice."""
+    what, own, other = (
+        ("column", "width", "height") if axis == "across" else ("tier", "height", "width")
+    )
+    problems = []
+    for part, key in zip(listed.parts, listed.keys(), strict=True):
+        if getattr(part, other):
+            came = f"a {what} has the whole {other} of what it stands in"
+            todo = f"Leave it out, or write widths or heights for what is in the {what}."
+            problems.append(Problem((*key, other), came, f"{own} for a {what}", todo))
+        if getattr(part, own) and listed.shares:
+            came = f"{own}s beside the list give this {what} its {own} already"
+            todo = "Leave one of them out."
+            problems.append(Problem((*key, own), came, f"one {own}", todo))
+    if problems:
+        raise InputError(problems)
 
 
 def _matched(given: tuple[Value, ...], number: int, key: Key) -> tuple[Value, ...]:

@@ -115,3 +115,26 @@ def test_letter_maps(letters: str, across: int, down: int, data: st.DataObject) 
         (number,) = reader.letters[letter]
         for a, b in zip(mine[number].as_list(), edges, strict=True):
             assert abs(a - b) <= 0.501
+
+
+@pytest.mark.parametrize(
+    "letters", ["A .\n. B", "A A .\nA A B", ". . .\n. A .\n. . B", "... A\nB B", "A . B"]
+)
+def test_empty_places(letters: str) -> None:
+    """A dot leaves its place empty, its gutters too, as a null cell token does (7.3)."""
+    rows = letters.splitlines()
+    theirs = laid_out(
+        f"width: {inches(3000)}; height: {inches(2000)}; gap: {inches(20)} {inches(40)};"
+        f"grid-template-columns: repeat({len(rows[0].split())}, 1fr);"
+        f"grid-template-rows: repeat({len(rows)}, 1fr);"
+        f"grid-template-areas: {' '.join(repr(row) for row in rows)}",
+        {letter: f"grid-area: {letter}" for letter in set(letters.split()) if "." not in letter},
+    )
+    reader = Reader(LAYOUTS, "ltr")
+    placed = arrange(reader.read(Page(map=letters)), Box(0, 0, 3000, 2000), spacing(40, 20, DPI))
+    assert [place.number for place in placed.panels] == [*range(1, len(theirs) + 1)]
+    mine = {letter: placed.panels[number - 1].box for letter, (number,) in reader.letters.items()}
+    assert mine.keys() == theirs.keys()
+    for letter, edges in theirs.items():
+        for a, b in zip(mine[letter].as_list(), edges, strict=True):
+            assert abs(a - b) <= 0.501

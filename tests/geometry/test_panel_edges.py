@@ -86,10 +86,15 @@ REFUSED = [
         'panel.D.bleed: "top" is not a side on which this panel lies at the edge of the page. '
         "Leave bleed out, for it has none.",
     ),
+    (
+        {"map": "A A B\nC D B\nC E E", "panel": {"D": {"bleed": "all"}}},
+        "panel.D.bleed: this panel lies nowhere at the edge of the page. "
+        "Leave bleed out, for it has none.",
+    ),
 ]
 
 
-@pytest.mark.parametrize(("layout", "said"), REFUSED, ids=["fold", "gutters", "surrounded"])
+@pytest.mark.parametrize(("layout", "said"), REFUSED, ids=["fold", "gutters", "surrounded", "all"])
 def test_bleed_where_no_page_ends_is_refused(layout: dict[str, Any], said: str) -> None:
     """A side that is not at the edge of the page cannot run out, and those that can are named."""
     text = refusal(SPLASH, layout)

@@ -164,28 +164,35 @@ def test_slants_on_left_pages_are_the_mirror_image(layout: dict[str, Any]) -> No
         assert turned.symmetric_difference(other).area == pytest.approx(0, abs=1e-6)
 
 
+# columns of 520 px less gutters of 10, and how far their edges lean: computed by hand
 CROSSING = [
     (
         {"columns": [1, 1, 1], "slants": ["20 deg", "-20 deg"]},
-        ".slants: part 2 would be 0.0 px wide at one end",
+        ".slants: part 2 is 166 px wide",
+        263,  # 720 tan 20 = 262.1, and each gutter is 10 / cos 20 - 10 = 0.6 wider that way
     ),
-    ({"columns": [1, 1], "slant": "40 deg"}, ".slant: part 1 would be"),
+    (
+        {"columns": [1, 1], "slant": "40 deg"},
+        ".slant: part 1 is 255 px wide",
+        304,  # half of 720 tan 40 = 604.2, and half of 10 / cos 40 - 10 = 3.1
+    ),
     (
         {"tiers": [1, {"columns": [1, 1, 1], "slants": ["-400 px", "0 px"]}]},
-        ".tiers[2].slants: part 1 would be",
+        ".tiers[2].slants: part 1 is 167 px wide",
+        203,  # half of 400, and half of 10 hypot(1, 400 / 352) - 10 = 5.1
     ),
     (
         {"tiers": [1, 1, 1], "heights": [3, 1, 3], "slants": ["240 px", "0 px"]},
-        ".slants: part 2 would be",
+        ".slants: part 2 is 98 px tall",
+        121,  # half of 240, and half of 16 hypot(1, 240 / 520) - 16 = 1.6
     ),
 ]
 
 
-@pytest.mark.parametrize(("layout", "said"), CROSSING)
-def test_slants_that_cross_are_refused(layout: dict[str, Any], said: str) -> None:
-    """Gutters that would meet each other or the end of the frame are told with what to do."""
-    text = refusal(layout)
-    assert text.startswith(f"page 1, pages[1]{said}")
-    assert text.endswith(
-        " px wide at one end. Lean the gutters less, or give that part a larger share."
+@pytest.mark.parametrize(("layout", "said", "taken"), CROSSING)
+def test_slants_that_cross_are_refused(layout: dict[str, Any], said: str, taken: int) -> None:
+    """Gutters that would meet each other or the end of the frame are told with what they take."""
+    assert refusal(layout) == (
+        f"page 1, pages[1]{said}, and the gutters beside it lean so far that they take {taken} "
+        "px of that at one end. Lean the gutters less, or give that part a larger share."
     )
