@@ -48,10 +48,9 @@ def make_panels(
     """
     plain = {p.number: Wish(str(p.number), PLAIN_PANEL, frozenset()) for p in placed}
     wishes = plain | dict(wishes)
-    against = butted([place.region for place in placed])
+    neighbours = butted({place.number: place.region for place in placed}, setting.flip)
     panels = [
-        _panel(place, wishes[place.number], butt, setting)
-        for place, butt in zip(placed, against, strict=True)
+        _panel(place, wishes[place.number], neighbours[place.number], setting) for place in placed
     ]
     _check_overlaps(panels, wishes)
     for inset in insets:

@@ -12,10 +12,12 @@ from guidekit.units import Length, half_up
 class Setting:
     """Where panels that run out end, the weight of borders, the radius of corners.
 
-    `gap` is the margin round an inset that names none.
+    `gap` is the margin round an inset that names none; `flip` says that what lies across is laid
+    out from the right.
     """
 
     bleed: Box
+    flip: bool
     dpi: int
     border: int
     radius: int

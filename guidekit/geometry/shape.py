@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from guidekit.errors import InputError, Key, Problem
-from guidekit.geometry.butted import Butted
+from guidekit.geometry.butted import Butted, PanelSide
 from guidekit.geometry.page import Border, Panel
 from guidekit.plane.box import Box, Edge
 from guidekit.plane.outline import Outline, points_of
@@ -26,13 +26,13 @@ class Reach:
     bleed: frozenset[Edge] = frozenset()
     butted: Butted = field(default_factory=Butted)
 
-    def moved(self, inward: Callable[[Edge | Side], int]) -> Reach:
+    def moved(self, inward: Callable[[PanelSide], float]) -> Reach:
         """The same with each side moved inward by so many pixels, outward if negative."""
         limits = Box(
-            self.limits.left + inward("left"),
-            self.limits.top + inward("top"),
-            self.limits.right - inward("right"),
-            self.limits.bottom - inward("bottom"),
+            self.limits.left + int(inward("left")),
+            self.limits.top + int(inward("top")),
+            self.limits.right - int(inward("right")),
+            self.limits.bottom - int(inward("bottom")),
         )
         cuts = tuple(cut.moved(inward(cut)) for cut in self.cuts)
         return replace(self, limits=limits, cuts=cuts)
@@ -87,12 +87,12 @@ def shaped(number: int, reach: Reach, look: Look, key: Key) -> Panel:
 def _border(reach: Reach, look: Look, outline: Outline, key: Key) -> Border:
     weight, against = look.weight, reach.butted
 
-    def inward(side: Edge | Side) -> int:
+    def inward(side: PanelSide) -> float:
         if side in reach.bleed:
             return -weight  # ruled beyond the canvas, so to speak
         return against.inward(side, weight)
 
-    def outward(side: Edge | Side) -> int:
+    def outward(side: PanelSide) -> float:
         return against.inward(side, weight) - weight
 
     across, down = reach.limits.width, reach.limits.height
@@ -104,9 +104,9 @@ def _border(reach: Reach, look: Look, outline: Outline, key: Key) -> Border:
     within = reach.moved(inward)
     inner = within.rounded(max(0, look.radius - weight)) or within.sharp()
     outer = None
-    if against.edges or against.cuts:
+    if against.sides:
         outer = reach.moved(outward).rounded(look.radius)
-    return Border(outer or outline, inner)
+    return Border(outer or outline, inner, weight)
 
 
 def _size(box: Box) -> str:

@@ -4,11 +4,15 @@ The panel of a splash is (60, 60, 580, 780), 520 × 720 pixels; the gutter acros
 the border 4.
 """
 
+from itertools import pairwise
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from support.inset_pages import inset, splash
-from support.laid_out_pages import boxes, page, refusal
+from support.laid_out_pages import boxes, outlines, page, pixels, refusal
+from support.reference import reference
 
 
 @pytest.mark.parametrize(
@@ -28,7 +32,8 @@ def test_corners(corner: str, box: list[int]) -> None:
 @pytest.mark.parametrize(
     ("keys", "box"),
     [
-        ({"gutter": "0 px"}, [64, 64, 164, 144]),
+        ({"gutter": "0 px"}, [60, 60, 160, 140]),
+        ({"gutter": "0 px", "border": False}, [64, 64, 164, 144]),
         ({"gutter": "0.3 in", "corner": "bottom-right"}, [446, 666, 546, 746]),
         ({"width": "25 %", "height": "12.5 %"}, [74, 74, 204, 164]),
         ({"width": "2 in", "corner": "top-right"}, [366, 74, 566, 154]),
@@ -93,8 +98,6 @@ def test_over_the_letter_of_a_map() -> None:
         ({"at": ["-1 px", "0 px"]}, [59, 60, 159, 140]),
         ({"at": ["421 px", "0 px"]}, [481, 60, 581, 140]),
         ({"at": ["0 px", "100 %"]}, [60, 780, 160, 860]),
-        ({"width": "511 px"}, [74, 74, 585, 154]),
-        ({"height": "8 in", "corner": "bottom-right"}, [466, -34, 566, 766]),
     ],
 )
 def test_outside_their_panels_is_refused(keys: dict[str, Any], box: list[int]) -> None:
@@ -106,7 +109,127 @@ def test_outside_their_panels_is_refused(keys: dict[str, Any], box: list[int]) -
     )
 
 
+@pytest.mark.parametrize(
+    ("keys", "size", "corner"),
+    [
+        ({"width": "511 px"}, "511 × 80", "top-left"),
+        ({"height": "8 in", "corner": "bottom-right"}, "100 × 800", "bottom-right"),
+    ],
+)
+def test_no_room_in_a_corner(keys: dict[str, Any], size: str, corner: str) -> None:
+    """An inset that is too large for its corner is refused with its size."""
+    assert refusal(splash(inset(**keys))) == (
+        f"page 1, pages[1].insets[1]: an inset of {size} px has no room in the {corner} corner "
+        "of the panels [60, 60, 580, 780]. Make it smaller, or move it: at most 520 × 720 px with "
+        "its gutter, inside them."
+    )
+
+
 def test_beyond_a_slanted_side_is_refused() -> None:
     """An inset may not lie over the slanted gutter beside its panel, nor over the next panel."""
-    layout = {"columns": [1, 1], "slant": "15 deg", "insets": [inset(corner="bottom-right")]}
-    assert "insets[1]" in refusal(layout)
+    wide = inset(corner="bottom-right", width="250 px")
+    text = refusal({"columns": [1, 1], "slant": "15 deg", "insets": [wide]})
+    assert "insets[1]: an inset of 250 × 80 px has no room in the bottom-right corner" in text
+    assert ", whose sides are slanted. " in text
+    place = inset(at=["0 px", "100 px"], over=2)
+    assert "slanted" in refusal({"columns": [1, 1], "slant": "-15 deg", "insets": [place]})
+
+
+SLANTED = {
+    "columns": {"columns": [1, 1, 1]},
+    "tiers": {"tiers": [1, 1, 1]},
+    "both": {"tiers": [{"columns": [1, 1, 1], "slant": "-4 deg"}, 1], "slant": "3 deg"},
+}
+
+
+@pytest.mark.parametrize("kind", SLANTED)
+@given(
+    slants=st.lists(st.integers(-9, 9), min_size=2, max_size=2),
+    over=st.integers(1, 3),
+    corner=st.sampled_from(["top-left", "top-right", "bottom-left", "bottom-right"]),
+    gutter=st.integers(1, 15),
+)
+def test_corners_of_slanted_panels(
+    kind: str, slants: Any, over: int, corner: str, gutter: int
+) -> None:
+    """In a corner an inset is a gutter and a border away from both real sides, by a pixel at most.
+
+    Distances by shapely (GEOS), an independent geometry library.
+    """
+    shapely = reference("shapely")
+    layout = SLANTED[kind] | (
+        {} if kind == "both" else {"slants": [f"{degrees} deg" for degrees in slants]}
+    )
+    laid = inset(over=over, corner=corner, width="60 px", height="40 px", gutter=f"{gutter} px")
+    plan = page(layout | {"insets": [laid]})
+    shapes = outlines(plan)
+    panel, found = shapes[over - 1], shapes[over]
+    assert panel.covers(found)
+    down, across = corner.split("-")
+    middle = panel.centroid
+    for end in (across, down):
+        sides = [
+            side
+            for side in sides_of(panel)
+            if faces(side, middle) == end  # all sides of the panel that look that way
+        ]
+        distance = min(shapely.LineString(side).distance(found) for side in sides)
+        assert gutter + 4 <= distance + 1e-9 < gutter + 5.5
+
+
+def sides_of(shape: Any) -> list[Any]:
+    """The sides of a polygon, each by its two ends."""
+    points = list(shape.exterior.coords)
+    return [(a, b) for a, b in pairwise(points) if a != b]
+
+
+def faces(side: Any, middle: Any) -> str:
+    """Which way a side looks from the middle of its panel: that of the four it leans to most."""
+    (ax, ay), (bx, by) = side
+    if abs(bx - ax) > abs(by - ay):
+        return "top" if (ay + by) / 2 < middle.y else "bottom"
+    return "left" if (ax + bx) / 2 < middle.x else "right"
+
+
+@pytest.mark.parametrize("slant", ["12 deg", "-12 deg"])
+def test_places_on_slanted_panels(slant: str) -> None:
+    """A place is measured from the corner that the panel really has, in shares of its whole width.
+
+    The panel is 255 px wide between straight gutters and leans by 720 tan 12 = 153.04 px.
+    """
+    layout = {"columns": [1, 1], "slant": slant}
+    place = inset(over=2, at=["20 %", "100 px"], width="50 px")
+    plan = page(layout | {"insets": [place]})
+    corner = min(plan.panels[1].sharp, key=lambda point: point[0] + point[1])
+    left, top, right, bottom = boxes(plan)[2]
+    assert abs(left - corner[0] - 51) <= 0.5
+    assert (top, right - left, bottom) == (160, 50, 240)
+
+
+def test_only_panels_below_are_cut() -> None:
+    """A margin wider than the gutter is not cut out of a neighbour beside the inset."""
+    layout = {"tiers": [2], "insets": [inset(at=["150 px", "100 px"], gutter="30 px")]}
+    plan = page(layout)  # the inset ends 5 px before its panel, 15 before the next
+    assert boxes(plan)[1] == [210, 160, 310, 240]
+    assert [bool(panel.cut_out) for panel in plan.panels] == [True, False, False]
+
+
+def test_what_an_inset_touches_is_cut() -> None:
+    """A panel that lies between those an inset is over is cut too, though it is not named."""
+    layout = {"tiers": [3], "insets": [inset(over=[1, 3], at=["30 %", "10 %"], width="40 %")]}
+    plan = page(layout)
+    assert [bool(panel.cut_out) for panel in plan.panels] == [True, True, True, False]
+
+
+def test_no_gutter_no_second_border() -> None:
+    """An inset with no gutter stands in the very corner, and one line serves both borders."""
+    ink = pixels(page(splash(inset(gutter="0 px"))), "Panel borders")
+    assert [x for x in range(60, 200) if ink[100, x]] == [*range(60, 64), *range(156, 160)]
+    assert [y for y in range(60, 200) if ink[y, 100]] == [*range(60, 64), *range(136, 140)]
+    assert ink[62, 60:580].all(), "the border of the panel goes on beyond the inset"
+
+
+def test_the_gutter_is_measured_from_the_border_that_is_there() -> None:
+    """A panel with a heavier border than the others keeps it clear of an inset in its corner."""
+    layout = splash(inset(), panel={"1": {"border": "9 px"}})
+    assert boxes(page(layout))[1] == [79, 79, 179, 159]

@@ -1,0 +1,112 @@
+"""What an inset lies over: one panel, or several as one, with the corners they really have."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import product
+from math import ceil, floor
+from typing import NamedTuple
+
+from guidekit.geometry.region import Region
+from guidekit.issue.panel_model import Corner
+from guidekit.plane.box import EDGES, Box, around
+from guidekit.plane.polygon import Point, Points, Side, clip_all, corners, side_at
+
+#: Toward each corner: left or right, up or down.
+TOWARD: dict[Corner, tuple[int, int]] = {
+    "top-left": (-1, -1),
+    "top-right": (1, -1),
+    "bottom-left": (-1, 1),
+    "bottom-right": (1, 1),
+}
+ROUNDING = 0.71  # px by which a rounded place may lie beyond a slanted side
+
+
+class Size(NamedTuple):
+    """Width and height in pixels."""
+
+    width: int
+    height: int
+
+
+@dataclass(frozen=True)
+class Ground:
+    """`box` is the place as if all gutters were straight; really it is what of `limits` lies on the
+    good side of all `cuts`.
+    """
+
+    box: Box
+    limits: Box
+    cuts: tuple[Side, ...]
+
+    @classmethod
+    def of(cls, regions: Sequence[Region]) -> Ground:
+        """The panels in these regions as one, with the slanted sides that none of them crosses."""
+        cuts = [
+            cut
+            for region in regions
+            for cut in region.cuts
+            if all(cut.beyond(point) < 1e-6 for other in regions for point in other.points)
+        ]
+        box = around(region.box for region in regions)
+        return cls(box, around(region.limits for region in regions), tuple(dict.fromkeys(cuts)))
+
+    @cached_property
+    def points(self) -> Points:
+        """The corners as they really are."""
+        return clip_all(corners(self.limits), self.cuts)
+
+    def holds(self, box: Box) -> bool:
+        """True if a box lies inside, but for the rounding of its own place at a slanted side."""
+        beyond = max((cut.beyond(p) for cut in self.cuts for p in corners(box)), default=0.0)
+        return self.limits.holds(box) and beyond <= ROUNDING
+
+    def corner(self, name: Corner) -> Point:
+        """The corner of this name."""
+        return min(self.points, key=lambda point: self._away(point, name))
+
+    def in_corner(self, name: Corner, size: Size, room: int) -> Box | None:
+        """A box of this size in a corner, `room` pixels from the sides that meet there.
+
+        None if it has no room there.
+        """
+        toward = TOWARD[name]
+        sides = [*(side_at(self.limits, edge) for edge in EDGES), *self.cuts]
+        allowed = [_for_upper_left(side, size, room, toward) for side in sides]
+        met = [side for side in allowed if _is_toward(side, toward)]
+        places = clip_all(corners(self.limits), allowed)
+        if not places:
+            return None
+        best = min(places, key=lambda point: self._away(point, name))
+        touched = {abs(side.a) > abs(side.b) for side in met if abs(side.beyond(best)) < 1e-6}
+        if len(touched) < 2:  # it would lie at one of the two sides only
+            return None
+        x, y = best
+        whole = [
+            place
+            for place in product(range(floor(x) - 1, ceil(x) + 2), range(floor(y) - 1, ceil(y) + 2))
+            if all(side.beyond(place) < 1e-6 for side in allowed)
+        ]
+        left, top = min(whole or [(round(x), round(y))], key=lambda point: self._away(point, name))
+        return Box(left, top, left + size.width, top + size.height)
+
+    def _away(self, point: Point, name: Corner) -> float:
+        """How far a point lies from a corner, in widths and heights."""
+        across, down = TOWARD[name]
+        return -(across * point[0] / self.box.width + down * point[1] / self.box.height)
+
+
+def _is_toward(side: Side, toward: tuple[int, int]) -> bool:
+    """Whether a side is one of the two that meet in a corner."""
+    return side.a * toward[0] + side.b * toward[1] > 0
+
+
+def _for_upper_left(side: Side, size: Size, room: int, toward: tuple[int, int]) -> Side:
+    """Where the upper left corner of a box may be, so that all of it is on the good side.
+
+    From sides toward its corner it keeps `room` pixels away.
+    """
+    reach = max(side.a, 0) * size.width + max(side.b, 0) * size.height
+    return side.moved(reach + (room if _is_toward(side, toward) else 0))
