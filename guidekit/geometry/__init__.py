@@ -17,9 +17,11 @@ In the order in which a page passes through them::
     edges         a panel that runs out to the bleed, or breaks out into a gutter
     butted        panels that lie against each other and share a border
     shape         outline, border, corners
+    ground        what an inset lies over, with its real corners
     insets        panels laid over others
     perspective   horizon, vanishing points, walls
     panels        from places to panels
+    gutters       those that go on beyond the frame
     canvas        what is found out about one canvas
     pages         a page or a spread on its canvas
     column        a scroll cut into canvases

@@ -31,12 +31,16 @@ class Placed:
 
 @dataclass(frozen=True)
 class Division:
-    """A box that is divided into equal parts, gutters between them: where rulers are laid."""
+    """A box that is divided into equal parts, gutters between them: where rulers are laid.
+
+    `flip` says that it is laid out from the right.
+    """
 
     box: Box
     axis: Axis
     parts: int
     gap: int
+    flip: bool = False
 
 
 @dataclass(frozen=True)
@@ -83,7 +87,7 @@ def _split(node: Split, region: Region, spacing: Spacing) -> Iterator[Placed | D
     else:
         parts = _shifted(spacing.spans("down", box.height, row), box.top)
     if len(set(node.shares)) == 1 and len(set(row.gaps)) <= 1 and len(parts) > 1:
-        yield Division(box, node.axis, len(parts), row.gaps[0])
+        yield Division(box, node.axis, len(parts), row.gaps[0], spacing.flip)
     gutters = slanted_gutters(node, parts, region, spacing.dpi)
     near: Edge = "left" if node.axis == "across" else "top"
     far: Edge = "right" if node.axis == "across" else "bottom"
@@ -104,9 +108,9 @@ def _grid(node: Grid, region: Region, spacing: Spacing) -> Iterator[Placed | Div
     xs = _shifted(spacing.spans("across", box.width, columns), box.left)
     ys = _shifted(spacing.spans("down", box.height, rows), box.top)
     if len(set(node.columns)) == 1 < len(xs):
-        yield Division(box, "across", len(xs), columns.gaps[0])
+        yield Division(box, "across", len(xs), columns.gaps[0], spacing.flip)
     if len(set(node.rows)) == 1 < len(ys):
-        yield Division(box, "down", len(ys), rows.gaps[0])
+        yield Division(box, "down", len(ys), rows.gaps[0], spacing.flip)
     for leaf, (left, top, right, bottom) in node.areas:
         own = region
         if left > 0:

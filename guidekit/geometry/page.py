@@ -18,11 +18,12 @@ from guidekit.plane.outline import Outline, box_of
 class Border:
     """A ruled line: what lies within `outer` and outside `inner`, which is None if that is nothing.
 
-    `outer` is the panel's outline but where it lies against another panel.
+    `outer` is the panel's outline but where it lies against another panel; `weight` is in pixels.
     """
 
     outer: Outline
     inner: Outline | None
+    weight: int
 
 
 @dataclass(frozen=True)
@@ -55,10 +56,10 @@ class PagePlan:
 
     `numbers` are page numbers in reading order; `part` counts the canvases of one page from 1 and
     is None where there is only one; `side` is left, right, single or spread; `file_name` has no
-    suffix. `frames` are what the panels and gutters fill before any panel runs to the bleed;
-    `across` and `down` are the gutters, in pixels. `divisions` are the boxes divided equally,
-    `screens` the y of each screen of a scroll, `guides` the names and states of those
-    that are switched.
+    suffix. `frames` are what the panels of the layout and their gutters fill, and where gutters go
+    on between panels that run to the bleed; `across` and `down` are the gutters, in pixels.
+    `divisions` are the boxes divided equally, `screens` the y of each screen of a scroll, `guides`
+    the names and states of those that are switched.
     """
 
     book: Book

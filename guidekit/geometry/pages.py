@@ -9,6 +9,7 @@ from guidekit.geometry.arrange import Arrangement, Placed, arrange
 from guidekit.geometry.canvas import Canvas
 from guidekit.geometry.column import screen_ends
 from guidekit.geometry.edges import edges_by_name, running_out
+from guidekit.geometry.gutters import gutters_beyond
 from guidekit.geometry.page_boxes import PageBoxes
 from guidekit.geometry.panels import Wish, make_panels
 from guidekit.geometry.rules import Rules
@@ -22,23 +23,19 @@ from guidekit.plane.box import Box, Edge
 def page_canvas(entry: PageEntry, rules: Rules) -> Canvas:
     """The canvas of a page or spread; raises `InputError` where something cannot fit."""
     page, boxes = entry.page, rules.boxes[entry.side]
-    reader = rules.reader()
+    reader = rules.reader(spread=page.spread and not page.halves)
     found = [_arranged(field, page, reader, rules) for field in _fields(page, boxes, rules)]
-    layout = [place for one in found for place in one.panels]
-    numbering = numbered(page, len(layout), reader.letters)
-    placed = [
-        replace(place, number=number)
-        for place, number in zip(layout, numbering.panels, strict=True)
-    ]
+    numbering = numbered(page, sum(len(one.panels) for one in found), reader.letters)
+    found = [_renumbered(one, numbering) for one in found]
+    placed = [place for one in found for place in one.panels]
     panels = make_panels(
-        placed,
-        _wishes(placed, numbering, boxes),
-        numbering.insets,
-        rules.setting(page, boxes),
+        placed, _wishes(placed, numbering, boxes), numbering.insets, rules.setting(page, boxes)
     )
+    by_number = {panel.number: panel for panel in panels}
+    beyond = [box for one in found for box in gutters_beyond(one, by_number, boxes.bleed)]
     return Canvas(
         boxes,
-        frames=tuple(one.frame for one in found),
+        frames=(*(one.frame for one in found), *beyond),
         panels=panels,
         divisions=tuple(division for one in found for division in one.divisions),
         screens=_screens(boxes, rules),
@@ -78,6 +75,12 @@ def _arranged(field: _Field, page: Page, reader: Reader, rules: Rules) -> Arrang
     if not field.fold:
         return found
     panels = (replace(p, region=p.region.apart_from(field.fold)) for p in found.panels)
+    return replace(found, panels=tuple(panels))
+
+
+def _renumbered(found: Arrangement, numbering: Numbering) -> Arrangement:
+    """Panels by the numbers that are printed on the page."""
+    panels = (replace(p, number=numbering.panels[p.number - 1]) for p in found.panels)
     return replace(found, panels=tuple(panels))
 
 
