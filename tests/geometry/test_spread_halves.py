@@ -7,6 +7,8 @@ A spread's canvas is 1240 × 840 pixels with the fold at 620; the frames of its 
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from support.laid_out_pages import boxes, issue, layers, page, pixels, plans, refusal
 
 SPLASH = {"panels": "splash"}
@@ -74,6 +76,77 @@ def test_halves_are_as_on_single_pages(direction: str) -> None:
     assert found == [box for half in pages[:: 1 if direction == "ltr" else -1] for box in half]
 
 
+tenths = st.integers(0, 150).map(lambda n: f"{n / 10} mm")
+EDGES = ("top", "bottom", "inside", "outside")
+formats = st.fixed_dictionaries(
+    {
+        "dpi": st.integers(72, 700),
+        "trim": st.fixed_dictionaries(
+            {
+                key: st.integers(1000, 2500).map(lambda n: f"{n / 10} mm")
+                for key in ("width", "height")
+            }
+        ),
+        "bleed": st.fixed_dictionaries(dict.fromkeys(EDGES, tenths)),
+        "safe_area": st.fixed_dictionaries(dict.fromkeys(EDGES, tenths)),
+        "gutter": st.sampled_from(["0 mm", "2.3 mm", "1/8 in"]),
+        "spare_pixels": st.sampled_from(["shared", "margin"]),
+    }
+)
+layouts = st.sampled_from(
+    [
+        {"tiers": [3, {"widths": [1, 2], "height": 2}, 1]},
+        {"columns": [1, {"tiers": [1, 2], "slant": "3 deg"}]},
+        {"map": "A A B\nC D B\nC E E"},
+    ]
+)
+
+
+@given(layouts, layouts, formats, st.sampled_from(["ltr", "rtl"]))
+def test_a_spread_is_its_single_pages(left: Any, right: Any, format: Any, direction: str) -> None:
+    """Whatever the format, the halves of a spread have the very pixels of two single pages."""
+    first, second = (left, right) if direction == "ltr" else (right, left)
+    text = issue(SPLASH, first, second, direction=direction, format=format)
+    single = {plan.side: plan for plan in plans(text)[1:]}
+    whole = spread(direction, format, halves=[left, right])
+    moved = whole.boxes.fold - single["right"].boxes.trim.left
+    pages = [boxes(single["left"]), shifted(boxes(single["right"]), moved)]
+    turn = 1 if direction == "ltr" else -1
+    assert boxes(whole) == [box for page in pages[::turn] for box in page]
+
+
+def shifted(found: list[list[int]], by: int) -> list[list[int]]:
+    """Boxes moved to the right."""
+    return [[a + by, b, c + by, d] for a, b, c, d in found]
+
+
+@pytest.mark.parametrize("spare", ["shared", "margin"])
+@directions
+def test_panels_of_halves_run_out(spare: str, direction: str) -> None:
+    """Panels of both halves run out to the bleed, but not at the fold, however pixels are spared.
+
+    Three panels side by side on the left and two on the right give up different numbers of pixels.
+    """
+    halves = [{"tiers": [3, 1]}, {"tiers": [2, 2]}]
+    entries = {str(number): {"bleed": "all"} for number in range(1, 9)}
+    format = {"spare_pixels": spare, "safe_area": {"top": "41 px", "bottom": "40 px",
+              "inside": "40 px", "outside": "40 px"}}  # fmt: skip
+    plan = spread(direction, format, halves=halves, panel=entries)
+    panels = sorted(plan.panels, key=lambda panel: (panel.box.top, panel.box.left))
+    left = [panel for panel in panels if panel.box.right <= 620]
+    right = [panel for panel in panels if panel.box.right > 620]
+    assert [sorted(p.bleed) for p in left] == [
+        ["left", "top"], ["top"], ["top"], ["bottom", "left"]
+    ]  # fmt: skip
+    assert [sorted(p.bleed) for p in right] == [
+        ["top"], ["right", "top"], ["bottom"], ["bottom", "right"]
+    ]  # fmt: skip
+    assert {p.box.left for p in left if "left" in p.bleed} == {0}
+    assert {p.box.right for p in right if "right" in p.bleed} == {1240}
+    assert {p.box.top for p in plan.panels if "top" in p.bleed} == {0}
+    assert {p.box.bottom for p in plan.panels if "bottom" in p.bleed} == {840}
+
+
 def test_gutters_of_each_half() -> None:
     """A half may have its own gutters; the page's hold where it has none."""
     halves = [{"columns": [1, 1], "gutter": "30 px"}, {"columns": [1, 1]}]
@@ -91,10 +164,10 @@ def test_halves_run_out_at_their_outer_edges() -> None:
 
 
 @pytest.mark.parametrize(
-    ("width", "columns"), [("20 px", (610, 630)), ("0.4 in", (600, 640)), ("1 px", (620, 621))]
+    ("width", "columns"), [("20 px", (610, 630)), ("0.4 in", (600, 640)), ("1 px", (619, 621))]
 )
 def test_the_fold_strip_of_a_spread(width: str, columns: tuple[int, int]) -> None:
-    """On a spread the strip lies on both sides of the fold, from top to bottom of the trim."""
+    """A spread has the strip as far on both sides of the fold, from top to bottom of the trim."""
     plane = pixels(spread(panels="splash", format={"fold_strip": width}), "Fold strip")
     begin, end = columns
     assert plane[20:820, begin:end].all()

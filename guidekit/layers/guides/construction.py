@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from guidekit.geometry.arrange import Division
 from guidekit.geometry.perspective import View
 from guidekit.layers.guides.kind import GuideInput
-from guidekit.layers.guides.lines import level, upright
+from guidekit.layers.guides.lines import in_mirror, level, upright
+from guidekit.layers.palette import Pen
 from guidekit.layers.panels import panel_area
 from guidekit.memory import remembered
 from guidekit.plane.box import Box
@@ -22,15 +24,25 @@ def construction_lines(given: GuideInput) -> Iterator[Shape]:
     """The lines by which every equal division of the page is found with a ruler alone.
 
     A box with a gutter is divided as a box that is one gutter longer; a panel is then what lies
-    between two marks, less a gutter at its end. The marks themselves are short and upright.
+    between two marks, less a gutter at its end. The marks themselves are short and upright. A left
+    page has the mirror image of what a right page has.
     """
-    weight = given.pen.weight * 0.75
+    width = given.page.boxes.canvas.width
     for division in given.page.divisions:
-        box = longer(division)
-        for far, right in all_steps(division.parts):
-            yield Stroke(*_placed(box, division.axis, far, right), weight)
-        for part in range(1, division.parts):
-            yield _mark(box, division, part, given.pen.weight)
+        if division.flip:
+            turned = replace(division, box=division.box.mirrored(width))
+            yield from (in_mirror(shape, width) for shape in _lines(turned, given.pen))
+        else:
+            yield from _lines(division, given.pen)
+
+
+def _lines(division: Division, pen: Pen) -> Iterator[Rule | Stroke]:
+    """The lines and marks of one division, laid out from the left."""
+    box = longer(division)
+    for far, right in all_steps(division.parts):
+        yield Stroke(*_placed(box, division.axis, far, right), pen.weight * 0.75)
+    for part in range(1, division.parts):
+        yield _mark(box, division, part, pen.weight)
 
 
 def longer(division: Division) -> Box:
@@ -93,17 +105,26 @@ def _mark(box: Box, division: Division, part: int, weight: int) -> Rule:
 
 
 def square_grid(given: GuideInput) -> Iterator[Shape]:
-    """Squares of a given side over the safe area, from its upper left corner."""
-    side, weight = given.page.book.furniture.square_grid, given.pen.weight // 2
+    """Squares of a given side over the safe area, from its upper corner toward the fold."""
+    page, width = given.page, given.page.boxes.canvas.width
+    side = page.book.furniture.square_grid
     if not side:
         return
-    for safe in given.page.safe_areas:
-        for k in range(int(safe.width / side) + 1):
-            x = half_up(safe.left + k * side)
-            yield Rule(Box(x, safe.top, min(x + weight, safe.right), safe.bottom))
-        for k in range(int(safe.height / side) + 1):
-            y = half_up(safe.top + k * side)
-            yield Rule(Box(safe.left, y, safe.right, min(y + weight, safe.bottom)))
+    for one in page.boxes.pages:
+        if one.flip:
+            rules = _squares(one.safe_area.mirrored(width), side, given.pen.weight // 2)
+            yield from (in_mirror(rule, width) for rule in rules)
+        else:
+            yield from _squares(one.safe_area, side, given.pen.weight // 2)
+
+
+def _squares(safe: Box, side: Fraction, weight: int) -> Iterator[Rule]:
+    for k in range(int(safe.width / side) + 1):
+        x = half_up(safe.left + k * side)
+        yield Rule(Box(x, safe.top, min(x + weight, safe.right), safe.bottom))
+    for k in range(int(safe.height / side) + 1):
+        y = half_up(safe.top + k * side)
+        yield Rule(Box(safe.left, y, safe.right, min(y + weight, safe.bottom)))
 
 
 def perspective(given: GuideInput) -> Iterator[Shape]:

@@ -28,16 +28,16 @@ def screen_marks(given: GuideInput) -> Iterator[Shape]:
 
 def fold_strip(given: GuideInput) -> Iterator[Shape]:
     """What the fold may swallow: on a spread all of it, on a single page its half of it."""
-    page, width = given.page, given.page.book.furniture.fold_strip
+    page, half = given.page, (given.page.book.furniture.fold_strip + 1) // 2
     trim, fold = page.boxes.trim, page.boxes.fold
-    if not width:
+    if not half:
         return
     if fold is not None:
-        yield Rule(Box(fold - width // 2, trim.top, fold - width // 2 + width, trim.bottom))
+        yield Rule(Box(fold - half, trim.top, fold + half, trim.bottom))
     elif page.side == "right":
-        yield Rule(Box(trim.left, trim.top, trim.left + width // 2, trim.bottom))
+        yield Rule(Box(trim.left, trim.top, trim.left + half, trim.bottom))
     elif page.side == "left":
-        yield Rule(Box(trim.right - width // 2, trim.top, trim.right, trim.bottom))
+        yield Rule(Box(trim.right - half, trim.top, trim.right, trim.bottom))
 
 
 def trim_marks(given: GuideInput) -> Iterator[Shape]:
