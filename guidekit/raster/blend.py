@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import partial
 from typing import NamedTuple
 
@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from guidekit.memory import remembered
 from guidekit.plane.box import Box, around
-from guidekit.raster.bands import Bands, Values, filled
+from guidekit.raster.bands import Bands, Values, distinct, filled, from_keys, from_steps
 from guidekit.raster.mix import combined, stacked, strips_of
 
 Colour = tuple[int, int, int]
@@ -30,13 +30,28 @@ def union(pictures: Sequence[Bands]) -> Bands:
     return combined(pictures, box, np.maximum.reduce).cropped()
 
 
-def minus(picture: Bands, other: Bands) -> Bands:
-    """What `picture` covers and `other` does not."""
+def minus(picture: Bands, *others: Bands) -> Bands:
+    """What `picture` covers without others that lie in it, apart from each other."""
 
     def less(values: list[Values]) -> Values:
-        return _bytes_of_255(values[0], 255 - values[1])
+        rest = values[0].astype(np.int32) - np.sum(values[1:], axis=0, dtype=np.int32)
+        return np.maximum(rest, 0).astype(np.uint8)
 
-    return combined([picture, other], picture.box, less).cropped()
+    return combined([picture, *others], picture.box, less).cropped()
+
+
+def at_least(picture: Bands, pixels: Mapping[tuple[int, int], int]) -> Bands:
+    """The picture with values in some pixels, by column and row, where they are larger."""
+    if not pixels:
+        return picture
+    x, y = np.array(list(pixels), np.int64).T
+    values = np.array(list(pixels.values()), np.int64)
+    tops = distinct(np.concatenate([y, y + 1]))
+    box = Box(int(x.min()), int(tops[0]), int(x.max()) + 1, int(tops[-1]))
+    row = np.tile(np.searchsorted(tops, y), 2)
+    ends, steps = np.concatenate([x, x + 1]), np.concatenate([values, -values])
+    keys, sums = from_steps(box, tops, row, ends, steps)
+    return union([picture, from_keys(box, tops, keys, sums.astype(np.uint8))])
 
 
 def common(picture: Bands, other: Bands) -> Bands:

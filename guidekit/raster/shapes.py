@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from math import hypot
+from math import floor, hypot
 
 import numpy as np
 
@@ -16,7 +16,8 @@ from guidekit.memory import remembered
 from guidekit.plane.box import Box
 from guidekit.plane.polygon import Point, Points, corners
 from guidekit.raster.bands import EMPTY, Bands
-from guidekit.raster.blend import common, minus, union
+from guidekit.raster.blend import at_least, common, minus, union
+from guidekit.raster.crossing import Solid, crossings
 from guidekit.raster.fill import fill_boxes, fill_polygons
 from guidekit.raster.text import Text, cover_text
 
@@ -53,7 +54,7 @@ class Polygon:
 
 @dataclass(frozen=True)
 class Area:
-    """What `shapes` cover and `holes` do not."""
+    """What `shapes` cover and `holes`, which lie in them and apart from each other, do not."""
 
     shapes: tuple[Shape, ...]
     holes: tuple[Shape, ...]
@@ -99,13 +100,41 @@ def cover(shapes: tuple[Shape, ...], canvas: Box) -> Bands:
         *(_combined(shape, canvas) for shape in shapes if isinstance(shape, (Area, Clip))),
     ]
     parts = [part for part in parts if part is not EMPTY]
-    return union(parts) if len(parts) > 1 else parts[0] if parts else EMPTY
+    found = union(parts) if len(parts) > 1 else parts[0] if parts else EMPTY
+    return at_least(found, _crossed(shapes, canvas))
 
 
 def _combined(shape: Area | Clip, canvas: Box) -> Bands:
     if isinstance(shape, Area):
-        return minus(cover(shape.shapes, canvas), cover(shape.holes, canvas))
+        plain = tuple(hole for hole in shape.holes if not isinstance(hole, Area))
+        areas = [(hole,) for hole in shape.holes if isinstance(hole, Area)]
+        holes = (cover(some, canvas) for some in (plain, *areas) if some)
+        return minus(cover(shape.shapes, canvas), *holes)
     return common(cover(shape.shapes, canvas), cover(shape.within, canvas))
+
+
+def _crossed(shapes: tuple[Shape, ...], canvas: Box) -> dict[tuple[int, int], int]:
+    """What areas of a layer cover together in pixels where their edges cross."""
+    solids = [solid for shape in shapes if isinstance(shape, Area) and (solid := _solid(shape))]
+    return {
+        (x, y): floor(part * 255 + 0.5)
+        for (x, y), part in crossings(solids).items()
+        if canvas.left <= x < canvas.right and canvas.top <= y < canvas.bottom
+    }
+
+
+def _solid(area: Area) -> Solid | None:
+    """An area of polygons and undashed boxes; None of anything else, and of nothing."""
+    parts = [
+        [
+            corners(shape.box) if isinstance(shape, Rule) else shape.points
+            for shape in some
+            if isinstance(shape, Polygon) or (isinstance(shape, Rule) and not shape.dash)
+        ]
+        for some in (area.shapes, area.holes)
+    ]
+    whole = len(parts[0]) == len(area.shapes) and len(parts[1]) == len(area.holes)
+    return Solid.of(*parts) if whole and parts[0] else None
 
 
 def boxes_in(shapes: Iterable[Shape]) -> Iterator[tuple[int, int, int, int]]:
@@ -153,7 +182,11 @@ def _stroke(stroke: Stroke) -> Iterator[Points]:
         return
     ux, uy = (x1 - x0) / length, (y1 - y0) / length
     ax, ay = -uy * stroke.weight / 2, ux * stroke.weight / 2  # across the line
-    parts = _dashes(round(length), stroke.dash) if stroke.dash else [(0.0, length)]
+    parts: Iterable[tuple[float, float]] = [(0.0, length)]
+    if stroke.dash:  # the same seen from either end
+        whole = max(1, round(length))
+        dashes = _dashes(whole, stroke.dash)
+        parts = ((a * length / whole, b * length / whole) for a, b in dashes)
     for begin, end in parts:
         px, py, qx, qy = x0 + ux * begin, y0 + uy * begin, x0 + ux * end, y0 + uy * end
         yield (px + ax, py + ay), (qx + ax, qy + ay), (qx - ax, qy - ay), (px - ax, py - ay)

@@ -12,7 +12,7 @@ from support.strategies import boxes
 
 from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands
-from guidekit.raster.blend import FEW, Colour, Ink, flatten, minus, union
+from guidekit.raster.blend import FEW, Colour, Ink, at_least, flatten, minus, union
 from guidekit.raster.fill import fill_boxes
 
 CANVAS = Box(0, 0, 14, 9)
@@ -46,10 +46,29 @@ def test_union(found: list[Bands]) -> None:
 
 @given(coverages(), coverages())
 def test_minus(picture: Bands, other: Bands) -> None:
-    """What is left is the part that the other does not cover, rounded half up in steps of 255."""
-    value, less = (plane(x, CANVAS).astype(float) for x in (picture, other))
-    expected = np.floor(value * (255 - less) / 255 + 0.5)
-    assert (plane(minus(picture, other), CANVAS) == expected).all()
+    """What is left is what the other, which lies in the picture, does not cover of it."""
+    value, less = (plane(x, CANVAS).astype(int) for x in (picture, other))
+    assert (plane(minus(picture, other), CANVAS) == np.maximum(value - less, 0)).all()
+
+
+@given(coverages(), st.lists(coverages(), max_size=3))
+def test_minus_several(picture: Bands, others: list[Bands]) -> None:
+    """Several that lie apart take away the sum of what they cover."""
+    less = sum((plane(x, CANVAS).astype(int) for x in others), np.zeros(1, int))
+    expected = np.maximum(plane(picture, CANVAS).astype(int) - less, 0)
+    assert (plane(minus(picture, *others), CANVAS) == expected).all()
+
+
+cells = st.tuples(st.integers(0, CANVAS.width - 1), st.integers(0, CANVAS.height - 1))
+
+
+@given(coverages(), st.dictionaries(cells, levels, max_size=9))
+def test_at_least(picture: Bands, pixels: dict[tuple[int, int], int]) -> None:
+    """Single pixels have the larger of two values, and nothing else changes."""
+    expected = plane(picture, CANVAS)
+    for (x, y), value in pixels.items():
+        expected[y, x] = max(expected[y, x], value)
+    assert (plane(at_least(picture, pixels), CANVAS) == expected).all()
 
 
 def over(ink: Ink, coverage: int, below: tuple[int, ...]) -> tuple[int, ...]:
