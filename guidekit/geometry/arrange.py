@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.divide import Span
-from guidekit.geometry.equal import equalised
 from guidekit.geometry.region import Region
 from guidekit.geometry.slants import slanted_gutters
 from guidekit.geometry.spacing import Spacing
@@ -64,6 +63,8 @@ def arrange(node: Node, frame: Box, spacing: Spacing) -> Arrangement:
         todo = "Take a higher dpi, or a smaller safe_area."
         raise InputError(Problem((), came, "a safe area of at least 1 px", todo))
     if spacing.exact:
+        from guidekit.geometry.equal import equalised  # few presets ask for it
+
         node, frame = equalised(node, frame, spacing)
     found = [*_within(node, Region(frame, frame), spacing)]
     panels = sorted((x for x in found if isinstance(x, Placed)), key=lambda panel: panel.number)
