@@ -82,13 +82,17 @@ class GuidekitError(Exception):
 
 
 class InputError(GuidekitError):
-    """What was asked for cannot be made as written; `problems` lists every reason."""
+    """What was asked for cannot be made as written; `problems` lists the reasons.
+
+    They are all of them, but for a file with thousands: how many `more` there are is counted.
+    """
 
     exit_code = 2
 
-    def __init__(self, problems: Problem | Iterable[Problem]):
+    def __init__(self, problems: Problem | Iterable[Problem], more: int = 0):
         self.problems = (problems,) if isinstance(problems, Problem) else tuple(problems)
-        super().__init__(told(self.problems))
+        self.more = more
+        super().__init__(told(self.problems, more))
 
 
 class MachineError(GuidekitError):
@@ -142,10 +146,10 @@ def place(problem: Problem) -> str:
     return ", ".join(word for word in words if word)
 
 
-def told(problems: Sequence[Problem]) -> str:
+def told(problems: Sequence[Problem], more: int = 0) -> str:
     """Problems one a line; after the first twenty, how many more there are."""
     lines = [str(problem) for problem in problems[:MOST_TOLD]]
-    if more := len(problems) - len(lines):
+    if more := more + len(problems) - len(lines):
         lines.append(f"And {more:,} more problem{'s' if more > 1 else ''}.")
     return "\n".join(lines)
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from guidekit.errors import InputError, Problem, one_of
 from guidekit.geometry.page import PagePlan
+from guidekit.layers.drawing import drawing_layers
 from guidekit.layers.model import all_members
 from guidekit.layers.standard import standard_stack
 from guidekit.shipped import FullCatalogue
@@ -20,7 +21,9 @@ def check_limits(
     largest = max(plans, key=lambda plan: plan.boxes.canvas.longest)
     fullest = max(plans, key=lambda plan: len(plan.panels))
     edge = largest.boxes.canvas.longest
-    count = len(list(all_members(standard_stack(fullest, catalogue.guides).members)))
+    count = _about_so_many_layers(fullest, catalogue)
+    if any(count > writer.limits(largest.book.dpi).layers for writer in writers):
+        count = len(list(all_members(standard_stack(fullest, catalogue.guides).members)))
     problems = []
     for writer in writers:
         limits = writer.limits(largest.book.dpi)
@@ -35,6 +38,13 @@ def check_limits(
                 problems.append(Problem((), told, allowed, todo, file, pages=plan.numbers))
     if problems:
         raise InputError(problems)
+
+
+def _about_so_many_layers(plan: PagePlan, catalogue: FullCatalogue) -> int:
+    """As many layers and groups as a canvas may have, or some more: no guide is drawn for it."""
+    drawing = drawing_layers(plan)
+    others = 4  # the group of guides, borders, gutter cover, paper
+    return len(catalogue.guides) + len([*all_members((*drawing.above, *drawing.below))]) + others
 
 
 def _others_that_hold(edge: int, layers: int, dpi: int, catalogue: FullCatalogue) -> str:

@@ -79,10 +79,11 @@ def say_error(error: GuidekitError, as_json: bool) -> None:
     problems = [replace(x, argument=OPTIONS.get(x.argument, x.argument)) for x in error.problems]
     if as_json:
         first = problems[:MOST_TOLD]
-        data = {"problems": [x.as_data() for x in first], "more": len(problems) - len(first)}
+        more = error.more + len(problems) - len(first)
+        data = {"problems": [problem.as_data() for problem in first], "more": more}
         print_json(data, err=True)
     else:
-        say(f"guidekit: {told(problems)}", err=True)
+        say(f"guidekit: {told(problems, error.more)}", err=True)
 
 
 def say_failure(text: str, error: BaseException, as_json: bool) -> None:

@@ -22,6 +22,11 @@ from guidekit.toml import Origin, located
 Pages = Iterable[int] | Callable[[int], Iterable[int]]
 
 
+#: Keys of a page that change nothing of where its panels lie.
+APART = {"count", "note", "guides", "perspective"}
+MOST_PANELS = 20_000  # of an issue, on pages that are not alike
+
+
 def plan_issue(file: LoadedIssue, pages: Pages | None = None) -> tuple[PagePlan, ...]:
     """Every canvas of an issue laid out, or those of the page numbers in `pages`; see `Pages`.
 
@@ -29,11 +34,17 @@ def plan_issue(file: LoadedIssue, pages: Pages | None = None) -> tuple[PagePlan,
     `InputError` with the problems of all pages, each told once for pages alike.
     """
     rules = rules_of(file)
+    canvases_of = _Alike(file, rules)
     plans: list[PagePlan] = []
     problems: dict[tuple[Key, str], Problem] = {}
     for entry in file.entries:
+        if canvases_of.panels > MOST_PANELS:
+            came = f"these are more than {MOST_PANELS:,} panels on pages that are not alike"
+            problem = Problem(("pages",), came, todo="Divide the issue into several.")
+            problems[problem.key, came] = problem
+            break
         try:
-            plans += _plans(entry, file, rules)
+            plans += _plans(entry, canvases_of(entry), file, rules)
         except InputError as error:
             for problem in error.problems:
                 told = replace(_in_issue(problem, entry, file.issue), pages=entry.numbers)
@@ -76,13 +87,42 @@ def _in_issue(problem: Problem, entry: PageEntry, issue: Issue) -> Problem:
     return replace(problem, key=(*entry.key, *key), came=came)
 
 
-def _plans(entry: PageEntry, file: LoadedIssue, rules: Rules) -> Iterator[PagePlan]:
+class _Alike:
+    """The canvases of pages, of pages alike on the same side the same."""
+
+    def __init__(self, file: LoadedIssue, rules: Rules):
+        self.file, self.rules = file, rules
+        self.known: dict[tuple[str, str], tuple[Canvas, ...] | InputError] = {}
+        self.panels = 0
+
+    def __call__(self, entry: PageEntry) -> tuple[Canvas, ...]:
+        """The canvases of one entry; raises `InputError`."""
+        table = self.file.file.at(entry.key)
+        alike = (entry.side, repr({key: table[key] for key in table if key not in APART}))
+        if alike not in self.known:
+            try:
+                self.known[alike] = self._new(entry)
+            except InputError as error:
+                self.known[alike] = error
+        found = self.known[alike]
+        if isinstance(found, InputError):
+            raise found
+        return found
+
+    def _new(self, entry: PageEntry) -> tuple[Canvas, ...]:
+        page = entry.page
+        if page.scroll:
+            canvases = tuple(scroll_canvases(page, page.scroll, self.rules))
+        else:
+            canvases = (page_canvas(entry, self.rules),)
+        self.panels += sum(len(canvas.panels) for canvas in canvases)
+        return canvases
+
+
+def _plans(
+    entry: PageEntry, canvases: tuple[Canvas, ...], file: LoadedIssue, rules: Rules
+) -> Iterator[PagePlan]:
     """The canvases of one entry, put together; raises `InputError`."""
-    page = entry.page
-    if not page.scroll:
-        yield _plan(page_canvas(entry, rules), entry, None, file, rules)
-        return
-    canvases = [*scroll_canvases(page, page.scroll, rules)]
     for number, canvas in enumerate(canvases, 1):
         part = number if len(canvases) > 1 else None
         yield _plan(canvas, entry, part, file, rules)

@@ -41,6 +41,8 @@ class Reach:
         """The outline with its corners as they are; None if nothing is left of it."""
         if self.limits.is_empty:
             return None
+        if not self.cuts:
+            return self.limits
         points = clip_all(corners(self.limits), self.cuts)
         if len(points) < 3 or area(points) < 1:
             return None

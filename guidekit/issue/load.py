@@ -85,18 +85,18 @@ def load(path: Path, known: Known, dpi: int | None = None) -> LoadedIssue:
         came, allowed = "this is a preset and not an issue", "an issue, which names a preset"
         raise InputError(Problem((), came, allowed, f"Name {allowed}.", file.path))
     problems: list[Problem] = []
-    issue = source = preset = None
+    issue, source, preset, more = None, None, None, 0
     try:
         issue = checked(Issue, file.values, Origin(file), {"guides": known.guides})
     except InputError as error:
-        problems += error.problems
+        problems, more = [*error.problems], error.more
     try:
         source = _preset_source(file, dpi, known)
         preset = source and source.preset
     except InputError as error:
-        problems += error.problems
+        problems, more = [*problems, *error.problems], more + error.more
     if problems or not issue or not source or not preset:
-        raise InputError(problems)
+        raise InputError(problems, more)
     font = None
     try:
         if issue.label_font:

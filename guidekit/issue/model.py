@@ -26,6 +26,7 @@ from guidekit.toml.model import (
     Name,
     NonNegativeLength,
     WholeNumber,
+    at_most,
     checked_name,
     some,
 )
@@ -33,6 +34,7 @@ from guidekit.units import Length, Slant
 
 MOST_PAGES = 9_999
 MOST_PANELS = 1_000  # on one page
+FEW = at_most(MOST_PANELS)
 
 AnySlant = Annotated[Slant, BeforeValidator(Slant.parse)]
 SHARES = ("widths", "heights", "gutters", "slants", "slant")
@@ -61,16 +63,16 @@ class Part(Model):
     example: ClassVar = {"panels": 2}
 
     panels: Annotated[int | str | None, BeforeValidator(_panels)] = None
-    tiers: tuple[Part, ...] | None = None
-    columns: tuple[Part, ...] | None = None
+    tiers: Annotated[tuple[Part, ...] | None, FEW] = None
+    columns: Annotated[tuple[Part, ...] | None, FEW] = None
     map: Annotated[LetterMap, BeforeValidator(read_map)] | None = None
-    widths: tuple[AnyShare, ...] = ()
-    heights: tuple[AnyShare, ...] = ()
+    widths: Annotated[tuple[AnyShare, ...], FEW] = ()
+    heights: Annotated[tuple[AnyShare, ...], FEW] = ()
     width: AnyShare | None = None
     height: AnyShare | None = None
     gutter: Gutter | None = None
-    gutters: tuple[NonNegativeLength, ...] = ()
-    slants: tuple[AnySlant, ...] = ()
+    gutters: Annotated[tuple[NonNegativeLength, ...], FEW] = ()
+    slants: Annotated[tuple[AnySlant, ...], FEW] = ()
     slant: AnySlant | None = None
 
     @model_validator(mode="before")
@@ -214,13 +216,13 @@ class Page(Part):
     count: Annotated[WholeNumber, Field(ge=1, le=MOST_PAGES)] = 1
     spread: Flag = False
     halves: tuple[Part, Part] | None = None
-    scroll: Annotated[tuple[ScrollItem, ...], Field(max_length=2_000)] | None = None
+    scroll: Annotated[tuple[ScrollItem, ...] | None, at_most(2_000)] = None
     radius: NonNegativeLength | None = None
-    panel: dict[str, PanelModel] = Field(default_factory=dict)
-    insets: Annotated[tuple[Inset, ...], Field(max_length=200)] = ()
+    panel: Annotated[dict[str, PanelModel], FEW] = Field(default_factory=dict)
+    insets: Annotated[tuple[Inset, ...], at_most(200)] = ()
     perspective: Perspective | None = None
     guides: Switches = Field(default_factory=dict)
-    note: Annotated[Name, Field(max_length=250)] | None = None
+    note: Name | None = None
 
     @model_validator(mode="after")
     def _whole_page(self) -> Self:
@@ -274,8 +276,8 @@ class Issue(Model):
     label_font: Name | None = None
     format: dict[str, Any] = Field(default_factory=dict)
     guides: Switches = Field(default_factory=dict)
-    layouts: dict[Name, Layout] = Field(default_factory=dict)
-    pages: Annotated[tuple[Page, ...], BeforeValidator(some)]
+    layouts: Annotated[dict[Name, Layout], FEW] = Field(default_factory=dict)
+    pages: Annotated[tuple[Page, ...], at_most(MOST_PAGES), BeforeValidator(some)]
 
     @model_validator(mode="after")
     def _not_endless(self) -> Self:

@@ -10,7 +10,7 @@ from pydantic import BeforeValidator, Field, model_validator
 from guidekit.errors import WrongValueError, one_of, shown
 from guidekit.issue.share import AnyPosition, AnySize
 from guidekit.preset.model import EDGE_NAMES
-from guidekit.toml.model import Model, NonNegativeLength, WholeNumber, not_negative
+from guidekit.toml.model import Model, NonNegativeLength, WholeNumber, at_most, not_negative
 from guidekit.units import Length, angle
 
 CORNERS = ("top-left", "top-right", "bottom-left", "bottom-right")
@@ -104,7 +104,7 @@ class PanelModel(Model):
 
     example: ClassVar = {"bleed": "all"}
 
-    bleed: Annotated[tuple[str, ...], BeforeValidator(_sides)] = ()
+    bleed: Annotated[tuple[str, ...], BeforeValidator(_sides), at_most(4)] = ()
     border: Border = True
     radius: NonNegativeLength | None = None
     break_out: BreakOut = BreakOut.model_construct()
@@ -130,7 +130,7 @@ class Inset(Model):
 
     example: ClassVar = {"over": 1, "width": "30 %", "height": "30 %", "corner": "top-left"}
 
-    over: Annotated[tuple[str, ...], BeforeValidator(_names)]
+    over: Annotated[tuple[str, ...], BeforeValidator(_names), at_most(1_000)]
     width: AnySize
     height: AnySize
     corner: Corner | None = None

@@ -11,8 +11,9 @@ from typing import Annotated, Literal, Protocol
 
 from pydantic import BeforeValidator, ValidationInfo
 
-from guidekit.errors import MOST_TOLD, Problem, WrongValueError, one_of, shown
+from guidekit.errors import Problem, WrongValueError, one_of, shown
 from guidekit.registry import Registry, unknown
+from guidekit.toml.model import at_most
 
 State = Literal["shown", "hidden", "off"]
 STATES: tuple[State, ...] = ("shown", "hidden", "off")
@@ -41,10 +42,9 @@ def _switches(value: object, info: ValidationInfo) -> dict[str, State]:
 def _wrong_switches(
     given: dict[str, object], known: Registry[Switchable] | None
 ) -> Iterator[Problem]:
-    for number, (name, state) in enumerate(given.items()):
+    for name, state in given.items():
         if known is not None and name not in known:
-            suggest = number < len(known) + MOST_TOLD  # to compare names is slow
-            yield unknown("guide", name, known, key=(name,), suggest=suggest)
+            yield unknown("guide", name, known, key=(name,))
             continue
         states = STATES if known is None else known.find(name).states
         if state not in states:
@@ -53,7 +53,7 @@ def _wrong_switches(
 
 
 #: The names are checked where the context of validation has all ``guides`` there are.
-Switches = Annotated[dict[str, State], BeforeValidator(_switches)]
+Switches = Annotated[dict[str, State], BeforeValidator(_switches), at_most(100)]
 
 
 def switched(*tables: dict[str, State]) -> tuple[tuple[str, State], ...]:

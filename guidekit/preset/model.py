@@ -16,9 +16,10 @@ from pydantic import BeforeValidator, Field, model_validator
 from guidekit.errors import WrongValueError, shown
 from guidekit.preset.fits import problems_of
 from guidekit.preset.guides import Switches
-from guidekit.toml.model import Flag, Model, Name, NonNegativeLength, WholeNumber, some
+from guidekit.toml.model import Flag, Model, Name, NonNegativeLength, WholeNumber, at_most, some
 from guidekit.units import Length
 
+MOST_LAYERS = 200  # to draw on
 EDGE_NAMES = ("top", "bottom", "inside", "outside")
 ZERO = Length(Fraction(0), "mm")
 
@@ -247,8 +248,8 @@ class Preset(Model):
     gutter_cover: Flag = False
     depth: Literal[8, 16] = 8
     profile: Flag = True
-    drawing: Annotated[tuple[DrawingLayer, ...], Field(max_length=200), BeforeValidator(some)]
-    panel_groups: tuple[Name, ...] = ()
+    drawing: Annotated[tuple[DrawingLayer, ...], at_most(MOST_LAYERS), BeforeValidator(some)]
+    panel_groups: Annotated[tuple[Name, ...], at_most(MOST_LAYERS)] = ()
     start: Start = Start.model_construct()
 
     @model_validator(mode="before")

@@ -18,9 +18,8 @@ def unknown(
     argument: str = "",
     otherwise: str = "",
     hint: str = "",
-    suggest: bool = True,
 ) -> Problem:
-    """The problem of a `name` that is none of `known`, with the nearest of them if `suggest`.
+    """The problem of a `name` that is none of `known`, with the nearest of them.
 
     `kind` is what people call one of them, `otherwise` what is allowed in place of a name, `hint`
     a sentence for those who came near none; `key` and `argument` say where the name stands, as in
@@ -31,6 +30,6 @@ def unknown(
         key,
         f"there is no {kind} {shown(name)}",
         f"{allowed}, or {otherwise}" if otherwise else allowed,
-        (nearest(name, known) if suggest else "") or hint,
+        nearest(name, known) or hint,
         argument=argument,
     )

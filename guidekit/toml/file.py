@@ -27,6 +27,13 @@ class TomlFile:
     text: bytes
     values: dict[str, Any]
 
+    def at(self, key: Key) -> Any:
+        """What stands at a key that is there."""
+        found: Any = self.values
+        for part in key:
+            found = found[part]
+        return found
+
 
 @dataclass(frozen=True)
 class Origin:

@@ -25,6 +25,8 @@ def lines_of(text: bytes, wanted: Iterable[Key]) -> dict[Key, int]:
     root = Parser(Language(tree_sitter_toml.language())).parse(text).root_node
     for node in root.named_children:
         finder.statement(node)
+        if len(finder.found) == len(finder.leading):
+            break
     return finder.found
 
 
@@ -32,7 +34,9 @@ class _Finder:
     """Walks the statements of a file, and only into values that lead to a wanted key."""
 
     def __init__(self, wanted: Iterable[Key]):
+        wanted = [*wanted]
         self.leading = {key[:n] for key in wanted for n in range(1, len(key) + 1)}
+        self.above = {key[:n] for key in wanted for n in range(1, len(key))}
         self.found: dict[Key, int] = {}
         self.last: dict[Key, int] = {}  # of each list of tables the place of its newest
 
@@ -44,7 +48,7 @@ class _Finder:
             heading, *pairs = node.named_children
             table = self.resolved(names_of(heading), opens_next=node.type != "table")
             self.note(table, heading)
-            if table in self.leading:
+            if table in self.above:
                 for pair in pairs:
                     self.pair(table, pair)
 
@@ -69,7 +73,7 @@ class _Finder:
 
     def value(self, key: Key, node: Node) -> None:
         """What is inside a list or an inline table."""
-        if key not in self.leading:
+        if key not in self.above:
             return
         inside = [child for child in node.named_children if child.type != "comment"]
         if node.type == "inline_table":

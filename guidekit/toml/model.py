@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import islice
 from typing import Annotated, Any, ClassVar, TypeVar
 from unicodedata import category
 
@@ -34,6 +35,8 @@ class Model(BaseModel):
     )
 
 
+MOST_KEPT = 1_000  # problems of one model; a file may have so many that they fill the memory
+
 ModelType = TypeVar("ModelType", bound=Model)
 
 WholeNumber = Annotated[int, Strict()]
@@ -50,7 +53,7 @@ def not_negative(value: object) -> Length:
 
 def not_text(value: object) -> WrongValueError:
     """What is said of a value without its quotes."""
-    number = isinstance(value, (int, float)) and not isinstance(value, bool)
+    number = isinstance(value, (int, float)) and not isinstance(value, bool) and abs(value) < 1e9
     todo = f"Write {shown(str(value))}, in quotes." if number else ""
     return WrongValueError(f"{shown(value)} is not text in quotes", "text in quotes", todo)
 
@@ -82,6 +85,18 @@ def some(value: object) -> object:
     return value
 
 
+def at_most(most: int) -> BeforeValidator:
+    """Refuses a longer list or table before anything in it is looked at."""
+
+    def short(value: object) -> object:
+        if isinstance(value, (list, tuple, dict)) and len(value) > most:
+            came = f"{len(value):,} entries are too many"
+            raise WrongValueError(came, f"at most {most:,} entries")
+        return value
+
+    return BeforeValidator(short)
+
+
 Name = Annotated[str, BeforeValidator(checked_name)]
 
 
@@ -101,5 +116,7 @@ def checked(
     except ValidationError as error:
         from guidekit.toml.problems import problems_of
 
-        found = located(problems_of(model, error), origin)
-    raise InputError(found)
+        first = [*islice(problems_of(model, error), MOST_KEPT)]
+        more = max(0, error.error_count() - len(first))
+        found = located(first, origin)
+    raise InputError(found, more)

@@ -35,8 +35,8 @@ def slip_in(path: Path, text: str, error: tomllib.TOMLDecodeError) -> Problem:
     found = re.match(r"line (\d+)", at)
     number = min(int(found[1]), len(lines)) if found else len(lines)
     line = lines[number - 1].strip()
-    if said == "Invalid value" and line.startswith("[") and _is_toml(line):
-        said, number = "Unclosed array", number - 1  # a heading that was taken for an entry
+    if said == "Invalid value" and (not line or (line.startswith("[") and _is_toml(line))):
+        said, number = "Unclosed array", number - 1  # the end, or a heading taken for an entry
     came, todo = next((words for begin, words in SAID.items() if said.startswith(begin)), ("", ""))
     opener = next((pair for begin, pair in OPENERS.items() if said.startswith(begin)), None)
     if opener and (opened := _opening(lines[:number], *opener)):

@@ -69,11 +69,6 @@ def test_where_the_name_stands() -> None:
         registry("ochre").find("x", argument="inks")
 
 
-def test_no_suggestion() -> None:
-    """Where many names are wrong, names need not be compared."""
-    assert unknown("colour", "ocher", ["ochre"], suggest=False).todo == ""
-
-
 def test_doubles_name_both_owners() -> None:
     """Two things of one name are refused with both who brought them, before any is given out."""
     both = registry("ochre", "umber").adding(Entry.of("ochre", "a guest", "OTHER"))
