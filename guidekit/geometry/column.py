@@ -15,6 +15,9 @@ from guidekit.preset import Preset
 from guidekit.units import Length, half_up
 
 
+MOST_SCREENS = 10_000  # of one scroll
+
+
 @dataclass(frozen=True)
 class Place:
     """Where an item of a scroll lies; `number` counts items from 1."""
@@ -45,6 +48,9 @@ def stretches(items: tuple[ScrollItem, ...], preset: Preset) -> tuple[Stretch, .
         raise InputError(Problem(("scroll",), came, allowed, todo))
     column = _Column(preset)
     placed = [*column.places(items)]
+    if placed[-1].box.bottom > MOST_SCREENS * column.screen:
+        came = f"this scroll has more than {MOST_SCREENS:,} screens"
+        raise InputError(Problem(("scroll",), came, todo="Divide it into several pages."))
     cuts = [0]
     column.check(placed[0], 0)
     for above, below in pairwise(placed):

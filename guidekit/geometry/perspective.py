@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from math import cos, radians, sin
 
 from guidekit.errors import InputError, Key, Problem
@@ -21,13 +22,18 @@ FARTHEST = 200  # a vanishing point lies at most so many box widths or heights a
 
 @dataclass(frozen=True)
 class View:
-    """The lines of one perspective, cut to its box."""
+    """The lines of one perspective, cut to its box; `step` is the angle between rays in degrees."""
 
     box: Box
     points: tuple[Point, ...]
+    step: float
     horizon: tuple[Line, ...]
-    rays: tuple[Line, ...]
     wall: tuple[Line, ...] = ()
+
+    @cached_property
+    def rays(self) -> tuple[Line, ...]:
+        """The lines through every point, worked out where they are drawn: they may be thousands."""
+        return tuple(ray for point in self.points for ray in _rays(point, self.step, self.box))
 
 
 def view_in(box: Box, given: Perspective, dpi: int, key: Key) -> View:
@@ -40,10 +46,9 @@ def view_in(box: Box, given: Perspective, dpi: int, key: Key) -> View:
             (float(x.px(box.left, box.width, dpi)), float(y.px(box.top, box.height, dpi)))
         )
     _check_points(points, bool(given.third), box, horizon, key)
-    rays = [ray for point in points for ray in _rays(point, float(given.rays), box)]
     level = cut_line(((box.left, horizon), (box.right, horizon)), box)
     wall = _wall(given.wall, points, box, dpi, key) if given.wall else ()
-    return View(box, tuple(points), (level,) if level else (), tuple(rays), tuple(wall))
+    return View(box, tuple(points), float(given.rays), (level,) if level else (), tuple(wall))
 
 
 def _check_points(points: list[Point], third: bool, box: Box, horizon: float, key: Key) -> None:

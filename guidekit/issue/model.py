@@ -34,6 +34,7 @@ from guidekit.units import Length, Slant
 
 MOST_PAGES = 9_999
 MOST_PANELS = 1_000  # on one page
+MOST_ENTRIES = 60_000  # in all lists of all pages
 FEW = at_most(MOST_PANELS)
 
 AnySlant = Annotated[Slant, BeforeValidator(Slant.parse)]
@@ -88,6 +89,8 @@ class Part(Model):
 
     @model_validator(mode="after")
     def _one_content(self) -> Self:
+        if self.model_fields_set == {"panels"}:
+            return self  # as most are: a number in a list
         given = [key for key in CONTENTS if getattr(self, key)]
         for key in ("tiers", "columns"):
             if getattr(self, key) == ():
@@ -198,6 +201,22 @@ class ScrollItem(Model):
         return self
 
 
+def _few_entries(pages: object) -> object:
+    """Refuse pages whose lists have more entries than those of any book, before they are read."""
+    total, found = 0, [pages]
+    while found:
+        here = found.pop()
+        if isinstance(here, list):
+            total += len(here)
+            if total > MOST_ENTRIES:
+                came = f"these are more than {MOST_ENTRIES:,} entries in lists"
+                raise WrongValueError(came, todo="Divide the issue into several.")
+            found += here
+        elif isinstance(here, dict):
+            found += here.values()
+    return pages
+
+
 #: Keys of a preset that are looked for at the top of an issue, or on a page.
 IN_FORMAT = {key: f"format.{key}" for key in Preset.model_fields} | {
     old: f"format.{new}" for old, new in Preset.renamed.items()
@@ -277,7 +296,9 @@ class Issue(Model):
     format: dict[str, Any] = Field(default_factory=dict)
     guides: Switches = Field(default_factory=dict)
     layouts: Annotated[dict[Name, Layout], FEW] = Field(default_factory=dict)
-    pages: Annotated[tuple[Page, ...], at_most(MOST_PAGES), BeforeValidator(some)]
+    pages: Annotated[
+        tuple[Page, ...], BeforeValidator(_few_entries), at_most(MOST_PAGES), BeforeValidator(some)
+    ]
 
     @model_validator(mode="after")
     def _not_endless(self) -> Self:

@@ -14,18 +14,25 @@ if TYPE_CHECKING:
 
 #: The longest edge of a canvas, in pixels; few programs open longer ones.
 LARGEST_EDGE = 300_000
+MOST_SQUARES = 2_000  # of the square grid, along the page's longer edge
 
 
 def problems_of(preset: Preset) -> Iterator[Problem]:
     """What does not fit together in a preset that is sound value by value."""
     yield from _of_groups(preset)
     yield from _of_scroll(preset)
-    grid = preset.square_grid.px(preset.dpi)
-    if 0 < grid < 4:
-        came = f"{preset.square_grid} is less than 4 px"
-        yield Problem(("square_grid",), came, "at least 4 px, or 0 px for none")
+    yield from _of_grid(preset)
     for axis, near, far in (("width", "inside", "outside"), ("height", "top", "bottom")):
         yield from _along(preset, axis, near, far)
+
+
+def _of_grid(preset: Preset) -> Iterator[Problem]:
+    size, grid = preset.page_size, preset.square_grid.px(preset.dpi)
+    longest = max(size.width.px(preset.dpi), size.height.px(preset.dpi))
+    least = max(4, half_up(longest / MOST_SQUARES))
+    if 0 < grid < least:
+        came = f"{preset.square_grid} is less than {least} px"
+        yield Problem(("square_grid",), came, f"at least {least} px, or 0 px for none")
 
 
 def _of_groups(preset: Preset) -> Iterator[Problem]:
