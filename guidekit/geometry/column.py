@@ -14,7 +14,6 @@ from guidekit.plane.box import Box
 from guidekit.preset import Preset
 from guidekit.units import Length, half_up
 
-
 MOST_SCREENS = 10_000  # of one scroll
 
 

@@ -15,6 +15,7 @@ from guidekit.geometry.scroll import scroll_canvases
 from guidekit.issue import LoadedIssue, PageEntry
 from guidekit.issue.file_names import page_file_name
 from guidekit.issue.model import Issue
+from guidekit.plane.outline import points_of
 from guidekit.preset.guides import switched
 from guidekit.toml import Origin, located
 
@@ -25,6 +26,7 @@ Pages = Iterable[int] | Callable[[int], Iterable[int]]
 #: Keys of a page that change nothing of where its panels lie.
 APART = {"count", "note", "guides", "perspective"}
 MOST_PANELS = 20_000  # of an issue, on pages that are not alike
+LARGEST = MOST_PANELS * (20 + 4)  # a panel takes as long as twenty corners, and has four
 
 
 def plan_issue(file: LoadedIssue, pages: Pages | None = None) -> tuple[PagePlan, ...]:
@@ -38,8 +40,11 @@ def plan_issue(file: LoadedIssue, pages: Pages | None = None) -> tuple[PagePlan,
     plans: list[PagePlan] = []
     problems: dict[tuple[Key, str], Problem] = {}
     for entry in file.entries:
-        if canvases_of.panels > MOST_PANELS:
-            came = f"these are more than {MOST_PANELS:,} panels on pages that are not alike"
+        if canvases_of.size > LARGEST:
+            came = (
+                f"these are more than {MOST_PANELS:,} panels, or with many round corners, on pages "
+            )
+            came += "that are not alike"
             problem = Problem(("pages",), came, todo="Divide the issue into several.")
             problems[problem.key, came] = problem
             break
@@ -93,7 +98,7 @@ class _Alike:
     def __init__(self, file: LoadedIssue, rules: Rules):
         self.file, self.rules = file, rules
         self.known: dict[tuple[str, str], tuple[Canvas, ...] | InputError] = {}
-        self.panels = 0
+        self.size = 0
 
     def __call__(self, entry: PageEntry) -> tuple[Canvas, ...]:
         """The canvases of one entry; raises `InputError`."""
@@ -115,7 +120,8 @@ class _Alike:
             canvases = tuple(scroll_canvases(page, page.scroll, self.rules))
         else:
             canvases = (page_canvas(entry, self.rules),)
-        self.panels += sum(len(canvas.panels) for canvas in canvases)
+        outlines = (panel.outline for canvas in canvases for panel in canvas.panels)
+        self.size += sum(20 + len(points_of(outline)) for outline in outlines)
         return canvases
 
 

@@ -41,7 +41,8 @@ AnySlant = Annotated[Slant, BeforeValidator(Slant.parse)]
 SHARES = ("widths", "heights", "gutters", "slants", "slant")
 CONTENTS = ("panels", "tiers", "columns", "map")
 ONE_CONTENT = "one of panels, tiers, columns and map"
-PANELS = f"1 to {MOST_PANELS:,} panels, the name of a layout in quotes, or a table"
+PANELS = f"1 to {MOST_PANELS:,} panels, or the name of a layout in quotes"
+PART = f"1 to {MOST_PANELS:,} panels, the name of a layout in quotes, or a table"
 
 
 def _panels(value: object) -> int | str | None:
@@ -49,8 +50,7 @@ def _panels(value: object) -> int | str | None:
         return value if value is None else checked_name(value)
     if isinstance(value, int) and not isinstance(value, bool) and 1 <= value <= MOST_PANELS:
         return value
-    allowed = PANELS.removesuffix(", or a table")
-    raise WrongValueError(f"{shown(value)} is not a number of panels", allowed)
+    raise WrongValueError(f"{shown(value)} is not a number of panels", PANELS)
 
 
 class Part(Model):
@@ -84,7 +84,7 @@ class Part(Model):
         if isinstance(data, dict):
             return spell_out(data)
         if not isinstance(data, Part):
-            raise WrongValueError(f"{shown(data)} is not a number of panels", PANELS)
+            raise WrongValueError(f"{shown(data)} is not a number of panels", PART)
         return data
 
     @model_validator(mode="after")

@@ -7,7 +7,7 @@ import pytest
 from support.samples import environment
 
 from guidekit.errors import ClashError, InputError
-from guidekit.registry import Entry, Named, Registry, unknown
+from guidekit.registry import Entry, Named, Registry
 
 
 def registry(*names: str, owner: str = "us", otherwise: str = "", hint: str = "") -> Registry[str]:

@@ -26,8 +26,20 @@ for path in paths:
 """
 SURROUNDINGS = [
     {"TZ": "Pacific/Kiritimati", "LANG": "ja_JP.UTF-8", "PYTHONHASHSEED": "1"},
-    {"TZ": "America/St_Johns", "LC_ALL": "C", "PYTHONHASHSEED": "4294967295", "HOME": "/"},
-    {"TZ": "UTC", "LC_ALL": "tr_TR.UTF-8", "PYTHONHASHSEED": "random", "PYTHONOPTIMIZE": "2"},
+    {
+        "TZ": "America/St_Johns",
+        "LC_ALL": "C",
+        "PYTHONHASHSEED": "4294967295",
+        "HOME": "/",
+        "SOURCE_DATE_EPOCH": "abc",
+    },
+    {
+        "TZ": "UTC",
+        "LC_ALL": "tr_TR.UTF-8",
+        "PYTHONHASHSEED": "random",
+        "PYTHONOPTIMIZE": "2",
+        "SOURCE_DATE_EPOCH": "86400",
+    },
 ]
 
 

@@ -6,6 +6,7 @@ has no types; what is used of it stands here.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from io import BytesIO
@@ -28,12 +29,13 @@ class Document:
 
     def __init__(self, title: str):
         self._file = BytesIO()
-        self._canvas: Any = _Canvas(
-            self._file,
-            invariant=1,  # no clock, and an identifier that comes from the content
-            pageCompression=1,
-            pdfVersion=(1, 6),  # PrintScaling is as old as that
-        )
+        with _no_clock():
+            self._canvas: Any = _Canvas(
+                self._file,
+                invariant=1,  # the same date always, an identifier that comes from the content
+                pageCompression=1,
+                pdfVersion=(1, 6),  # PrintScaling is as old as that
+            )
         self._canvas.setTitle(title)
         self._canvas.setAuthor("")
         self._canvas.setSubject("")
@@ -58,6 +60,17 @@ class Document:
         with _binary_streams():
             self._canvas.save()
         return self._file.getvalue()
+
+
+@contextmanager
+def _no_clock() -> Iterator[None]:
+    """Without a date from outside: reportlab prefers this one, and fails where it is no number."""
+    given = os.environ.pop("SOURCE_DATE_EPOCH", None)
+    try:
+        yield
+    finally:
+        if given is not None:
+            os.environ["SOURCE_DATE_EPOCH"] = given
 
 
 @contextmanager

@@ -1,0 +1,50 @@
+"""What the models of files say about themselves: examples, old names, what belongs elsewhere."""
+
+from typing import Any
+
+import pytest
+from pydantic import BaseModel
+
+import guidekit.issue.model
+import guidekit.preset.model  # all models are loaded with these two
+from guidekit.toml import Model
+
+
+def models(model: type[BaseModel] = Model) -> list[type[Model]]:
+    """Every model of a table of a file."""
+    found = [inner for one in model.__subclasses__() for inner in models(one)]
+    return [*model.__subclasses__(), *found]  # type: ignore[list-item]
+
+
+MODELS = [model for model in models() if model.__module__.startswith("guidekit")]
+
+
+def test_the_models_are_found() -> None:
+    """The tests below see the models of presets and of issues."""
+    assert {guidekit.issue.model.Page, guidekit.preset.model.Size} < {*MODELS}
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda model: model.__name__)
+def test_an_example_is_a_right_one(model: type[Model]) -> None:
+    """The example of a table is accepted as it stands, and has every key that must be there."""
+    assert model.model_validate(model.example)
+    needed = {key for key, field in model.model_fields.items() if field.is_required()}
+    assert needed <= model.example.keys()
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda model: model.__name__)
+def test_old_names(model: type[Model]) -> None:
+    """A key that has another name now is no key, and the new one is."""
+    known = {*model.model_fields, *model.also_known}
+    for old, new in model.renamed.items():
+        assert old not in known
+        assert new.partition(" ")[0].rstrip(",") in known
+
+
+def test_what_belongs_to_the_format() -> None:
+    """Every key of a preset that an issue or a page does not have leads to the format."""
+    preset = guidekit.preset.model.Preset
+    keys: dict[str, Any] = preset.model_fields | preset.renamed
+    for model in (guidekit.issue.model.Issue, guidekit.issue.model.Page):
+        for key in keys.keys() - model.model_fields.keys() - model.renamed.keys():
+            assert model.elsewhere[key].startswith("format.")
