@@ -117,6 +117,6 @@ def checked(
         from guidekit.toml.problems import problems_of
 
         first = [*islice(problems_of(model, error), MOST_KEPT)]
-        more = max(0, error.error_count() - len(first))
+        more = error.error_count() - MOST_KEPT if len(first) == MOST_KEPT else 0
         found = located(first, origin)
     raise InputError(found, more)

@@ -35,9 +35,9 @@ def test_broken_toml(tmp_path: Path, text: str, line: int) -> None:
 
 
 def test_folder_in_place_of_a_file(tmp_path: Path) -> None:
-    """A folder given as the issue is told to be one."""
+    """A folder stands for the issue in it; one that has none is told so."""
     (tmp_path / "book").mkdir()
-    said = f"{tmp_path / 'book'}: this is a folder. Name the file in it."
+    said = f"{tmp_path / 'book'}: there is no issue in this folder. Name the file of the issue."
     assert build(tmp_path / "book") == (2, "", f"guidekit: {said}\n")
 
 
