@@ -103,7 +103,9 @@ class _Alike:
     def __call__(self, entry: PageEntry) -> tuple[Canvas, ...]:
         """The canvases of one entry; raises `InputError`."""
         table = self.file.file.at(entry.key)
-        alike = (entry.side, repr({key: table[key] for key in table if key not in APART}))
+        if isinstance(table, dict):  # and not a bare number or the name of a layout
+            table = {key: value for key, value in table.items() if key not in APART}
+        alike = (entry.side, repr(table))
         if alike not in self.known:
             try:
                 self.known[alike] = self._new(entry)
