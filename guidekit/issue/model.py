@@ -27,6 +27,7 @@ from guidekit.toml.model import (
     NonNegativeLength,
     WholeNumber,
     at_most,
+    at_most_inside,
     checked_name,
     some,
 )
@@ -201,22 +202,6 @@ class ScrollItem(Model):
         return self
 
 
-def _few_entries(pages: object) -> object:
-    """Refuse pages whose lists have more entries than those of any book, before they are read."""
-    total, found = 0, [pages]
-    while found:
-        here = found.pop()
-        if isinstance(here, list):
-            total += len(here)
-            if total > MOST_ENTRIES:
-                came = f"these are more than {MOST_ENTRIES:,} entries in lists"
-                raise WrongValueError(came, todo="Divide the issue into several.")
-            found += here
-        elif isinstance(here, dict):
-            found += here.values()
-    return pages
-
-
 #: Keys of a preset that are looked for at the top of an issue, or on a page.
 IN_FORMAT = {key: f"format.{key}" for key in Preset.model_fields} | {
     old: f"format.{new}" for old, new in Preset.renamed.items()
@@ -297,7 +282,7 @@ class Issue(Model):
     guides: Switches = Field(default_factory=dict)
     layouts: Annotated[dict[Name, Layout], FEW] = Field(default_factory=dict)
     pages: Annotated[
-        tuple[Page, ...], BeforeValidator(_few_entries), at_most(MOST_PAGES), BeforeValidator(some)
+        tuple[Page, ...], at_most_inside(MOST_ENTRIES), at_most(MOST_PAGES), BeforeValidator(some)
     ]
 
     @model_validator(mode="after")

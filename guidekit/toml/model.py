@@ -97,6 +97,26 @@ def at_most(most: int) -> BeforeValidator:
     return BeforeValidator(short)
 
 
+def at_most_inside(most: int) -> BeforeValidator:
+    """Refuses what has more entries than that in all the lists inside it, before they are read."""
+
+    def small(value: object) -> object:
+        total, found = 0, [value]
+        while found:
+            here = found.pop()
+            if isinstance(here, list):
+                total += len(here)
+                if total > most:
+                    came = f"these are more than {most:,} entries in lists"
+                    raise WrongValueError(came, todo="Divide this file into several.")
+                found += here
+            elif isinstance(here, dict):
+                found += here.values()
+        return value
+
+    return BeforeValidator(small)
+
+
 Name = Annotated[str, BeforeValidator(checked_name)]
 
 
