@@ -203,8 +203,8 @@ class ScrollItem(Model):
 
 
 #: Keys of a preset that are looked for at the top of an issue, or on a page.
-IN_FORMAT = {key: f"format.{key}" for key in Preset.model_fields} | {
-    old: f"format.{new}" for old, new in Preset.renamed.items()
+IN_FORMAT = {key: f"{key} under [format], or format.{key}" for key in Preset.model_fields} | {
+    old: f"{new} under [format]" for old, new in Preset.renamed.items()
 }
 
 
@@ -220,7 +220,7 @@ class Page(Part):
     count: Annotated[WholeNumber, Field(ge=1, le=MOST_PAGES)] = 1
     spread: Flag = False
     halves: tuple[Part, Part] | None = None
-    scroll: Annotated[tuple[ScrollItem, ...] | None, at_most(2_000)] = None
+    scroll: Annotated[tuple[ScrollItem, ...] | None, at_most(2_000), BeforeValidator(some)] = None
     radius: NonNegativeLength | None = None
     panel: Annotated[dict[str, PanelModel], FEW] = Field(default_factory=dict)
     insets: Annotated[tuple[Inset, ...], at_most(200)] = ()

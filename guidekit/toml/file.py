@@ -15,6 +15,9 @@ DEEPEST = 100  # levels of tables and lists; 24 splits within each other take ha
 LARGEST_FILE = 4_000_000  # bytes; a text file for an issue is a few thousand
 MOST_DOTS = 100_000  # in keys and numbers; each level of a dotted key takes tomllib a kilobyte
 
+#: Keys that files may spell in another way as well.
+ALSO_SPELLED = {"colour": "color"}
+
 _NAME = rb"""(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+')"""
 _DEEP_KEY = re.compile(rb"(?<![\w-])%b(?:[ \t]*+\.[ \t]*+%b){%d}" % (_NAME, _NAME, DEEPEST))
 
@@ -82,6 +85,8 @@ def _in_file(values: dict[str, Any], key: Key) -> Key:
     here: Any = values
     for n, part in enumerate(key):
         if isinstance(here, dict) and isinstance(part, str):
+            if part not in here and (other := ALSO_SPELLED.get(part)) in here:
+                return _in_file(values, (*key[:n], str(other), *key[n + 1 :]))
             if part not in here:
                 return key if n == len(key) - 1 else key[:n]
         elif not (isinstance(here, list) and isinstance(part, int) and part < len(here)):

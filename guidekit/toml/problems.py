@@ -11,6 +11,7 @@ from pydantic import ValidationError
 from guidekit.errors import MOST_TOLD, Key, Problem, nearest, one_of, shown
 from guidekit.toml.model import Model
 
+LONGEST = 300  # characters of an example
 SWITCHES = {"true": "true", "yes": "true", "on": "true",
             "false": "false", "no": "false", "off": "false"}  # fmt: skip
 
@@ -37,7 +38,7 @@ def _unknown_key(table: type[Model], key: Key, suggest: bool) -> Problem:
     if new := table.renamed.get(name):
         return Problem(key, "this key has another name now", new, f"Write {new}.")
     if there := table.elsewhere.get(name):
-        return Problem(key, "this key has its place elsewhere", there, f"Write {there}.")
+        return Problem(key, "this key does not belong here", there, f"Write {there}.")
     todo = nearest(name, known) if suggest else ""  # to compare is slow
     return Problem(key, "there is no such key", one_of(known), todo)
 
@@ -107,6 +108,8 @@ def _wanted(
     if kind == "literal_error":
         allowed = context["expected"].replace("'", '"')
         names = re.findall('"([^"]+)"', allowed)
+        if text in re.findall(r"(?<!\S)\d+(?!\S)", allowed):
+            return allowed, f"Write {text}, without quotes."
         todo = f'Write "{text.lower()}".' if text.lower() in names else nearest(text, names)
         return allowed, todo
     if kind == "bool_type":
@@ -120,5 +123,5 @@ def _wanted(
     if kind == "tuple_type":
         return "a list", f"Write [{shown(value)}], in square brackets."
     if kind in ("model_type", "dict_type"):
-        return "a table", f"Write {shown(model.example)}." if model.example else ""
+        return "a table", f"Write {shown(model.example, LONGEST)}." if model.example else ""
     return "", ""

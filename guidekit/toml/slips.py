@@ -92,6 +92,11 @@ def _closed(line: str) -> str:
     return f'{line}"' if line.count('"') % 2 and not line.endswith('"') else line
 
 
+def _with_commas(line: str) -> str:
+    """With commas in a list of numbers."""
+    return re.sub(r"\[[\d\s,.]+\]", lambda found: re.sub(r"(?<=\d)\s+(?=\d)", ", ", found[0]), line)
+
+
 def _quoted(line: str) -> str:
     """With quotes round what has to have them, and numbers and switches as TOML has them."""
     return _BARE.sub(lambda found: found[1] + _value(found[2]), line)
@@ -133,6 +138,7 @@ SLIPS: tuple[tuple[str, Callable[[str], str]], ...] = (
     ("true is written small", _sub(r"(=\s*)(?:True|TRUE)\b", r"\1true")),
     ("false is written small", _sub(r"(=\s*)(?:False|FALSE)\b", r"\1false")),
     ("numbers have a decimal point", _sub(r"(\d),(\d+)\s*(mm|cm|in|pt|px)\b", r"\1.\2 \3")),
+    ("entries have commas between them", _with_commas),
     ("text and lengths stand in quotes", _quoted),
     ("quotes inside quotes have a backslash", _requoted),
 )

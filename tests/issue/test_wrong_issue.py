@@ -47,7 +47,21 @@ WRONG = {
     ),
     "key of the format at the top": (
         book('bleed = "3 mm"'),
-        "line 4, bleed: this key has its place elsewhere. Write format.bleed.",
+        "line 4, bleed: this key does not belong here. "
+        "Write bleed under [format], or format.bleed.",
+    ),
+    "old key of the format at the top": (
+        book('safe = "3 mm"'),
+        "line 4, safe: this key does not belong here. Write safe_area under [format].",
+    ),
+    "key of the format on a page": (
+        one_page("panels = 1\ndpi = 300"),
+        "line 6, pages[1].dpi: this key does not belong here. "
+        "Write dpi under [format], or format.dpi.",
+    ),
+    "a colour as in American": (
+        f'{HEAD}[format]\ndpi = 300\ncolor = "black"\n{SPLASH}',
+        'line 6, format.color: "black" is not "rgb" or "grey".',
     ),
     "unknown preset": (
         book("").replace("us-comic", "us-comik"),

@@ -48,6 +48,10 @@ WRONG = {
         one_page("tiers = []"),
         "line 5, pages[1].tiers: this list is empty. Write at least one entry.",
     ),
+    "an empty scroll": (
+        one_page("scroll = []"),
+        "line 5, pages[1].scroll: this list is empty. Write at least one entry.",
+    ),
     "no pages": (
         HEAD,
         "pages: this key is missing. Add [[pages]], and below it tiers = [2, 3, 1].",

@@ -69,6 +69,7 @@ def line_of(key: str, **changes: object) -> int:
             '"100 mm" is not a table. Write { width = "6.625 in", height = "10.25 in" }.',
         ),
         ("colour", '"GREY"', '"GREY" is not "rgb" or "grey". Write "grey".'),
+        ("depth", '"16"', '"16" is not 8 or 16. Write 16, without quotes.'),
         ("colour", '"black"', '"black" is not "rgb" or "grey".'),
         ("direction", '"RTL"', '"RTL" is not "ltr" or "rtl". Write "rtl".'),
         ("facing", '"no"', '"no" is not true or false. Write false, without quotes.'),

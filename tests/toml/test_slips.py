@@ -37,6 +37,9 @@ MENDED = {
     "a line of a list": (
         "{ widths = [1, 2], height = 30 % },", QUOTES, '{ widths = [1, 2], height = "30 %" },'
     ),
+    "a list without commas": (
+        "tiers = [2  3 1]", "entries have commas between them", "tiers = [2, 3, 1]"
+    ),
     "a colon": ("number: 2", "an = stands behind a key", "number = 2"),
     "a colon and a word": ("preset: a5", "an = stands behind a key", 'preset = "a5"'),
     "no last quote": ('title = "The Salt', "text has quotes at both ends", 'title = "The Salt"'),
