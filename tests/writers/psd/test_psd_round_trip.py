@@ -7,7 +7,7 @@ of 16 bits it is tested what it reads.
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 import pytest
@@ -153,18 +153,27 @@ def test_pixels(there: Read) -> None:
     assert not found
 
 
+def straight_edges(panel: dict[str, Any]) -> tuple[set[float], set[float]]:
+    """Where the upright and the level edges of a panel lie; slanted ones lie nowhere."""
+    left, top, right, bottom = panel["box"]
+    corners = panel.get("corners", [[left, top], [right, top], [right, bottom], [left, bottom]])
+    sides = [*zip(corners, corners[1:] + corners[:1], strict=True)]
+    return {a[0] for a, b in sides if a[0] == b[0]}, {a[1] for a, b in sides if a[1] == b[1]}
+
+
 def test_guides_and_resolution(there: Read) -> None:
-    """ag-psd reads the ruler guides at the edges of trim, safe area and panels, and the dpi."""
+    """ag-psd reads rulers at trim, safe area and the straight edges of panels, and the dpi."""
     resources, boxes = there.file["imageResources"], there.page.boxes
     assert resources["resolutionInfo"]["horizontalResolution"] == boxes["dpi"]
     assert resources["resolutionInfo"]["verticalResolutionUnit"] == "PPI"
     halves = boxes.get("halves", [boxes])
     edges = [half[edge] for half in halves for edge in ("trim", "safe_area")]
-    edges += [panel["box"] for panel in boxes["panels"]]
     found = resources["gridAndGuidesInformation"]["guides"]
     for direction, first in (("vertical", 0), ("horizontal", 1)):
         places = [guide["location"] for guide in found if guide["direction"] == direction]
-        assert places == sorted({x for edge in edges for x in edge[first::2]})
+        wanted = {x for edge in edges for x in edge[first::2]}
+        wanted |= {x for panel in boxes["panels"] for x in straight_edges(panel)[first]}
+        assert places == sorted(wanted)
 
 
 def test_merged_image_and_version(there: Read) -> None:
