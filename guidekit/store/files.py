@@ -14,7 +14,7 @@ from typing import BinaryIO, NamedTuple
 
 from guidekit.errors import InputError, MachineError, Problem
 
-#: What `os.fsync` and `os.open` answer where a folder cannot be flushed, or need not be.
+#: What `os.fsync` answers where a folder cannot be flushed, or need not be.
 _NO_FLUSH = {errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EBADF}
 
 #: What the system answers where there is nothing: no name, no folder, links in a circle.
@@ -154,9 +154,10 @@ def _keep_owner(file: int, state: os.stat_result) -> None:
 
 def flush_folder(folder: Path) -> None:
     """Bring the names in a folder to the disk, where the system can; raises `OSError`."""
-    if os.name == "nt":  # folders cannot be opened there
+    try:
+        file = os.open(folder, os.O_RDONLY)
+    except PermissionError:  # on Windows always, elsewhere in a folder that nobody may list
         return
-    file = os.open(folder, os.O_RDONLY)
     try:
         os.fsync(file)
     except OSError as error:

@@ -47,29 +47,23 @@ class Store:
 
         Raises `InputError` if one of the `canvases` there is another issue's, `MachineError`.
         """
-        if self.folder.exists() and not self.folder.is_dir():
-            allowed = "a folder, there or still to be made"
-            todo = f"Name {allowed}."
-            raise InputError(Problem((), "this is a file", allowed, todo, self.folder))
-        if self.rules.dry_run:
-            with self._doing("reading"):
-                self._ledger.read()
-            self._refuse_other_issues(canvases)
-            yield self
-            return
-        with self._doing("opening"):
-            _make(self.folder)
-        with locked(self.folder):
+        with contextlib.ExitStack() as held:
             with self._doing("opening"):
-                self._ledger.open()
-            self._refuse_other_issues(canvases)
+                self._refuse_file()
+                if self.rules.dry_run:
+                    self._ledger.read()
+                else:
+                    _make(self.folder)
+                    held.enter_context(locked(self.folder))
+                    self._ledger.open()
+                self._refuse_other_issues(canvases)
             try:
                 yield self
             except BaseException:
                 with contextlib.suppress(GuidekitError):  # the first failure is the one to tell
-                    self._ledger.close()
+                    self._close()
                 raise
-            self._ledger.close()
+            self._close()
 
     def put(self, name: str, pieces: Sequence[bytes], made: Made) -> Outcome:
         """Write a file unless that would cost a drawing; raises `MachineError`."""
@@ -115,6 +109,16 @@ class Store:
             and not self._is_of_another_issue(entry)
             and state_of(self.folder / name)
         )
+
+    def _close(self) -> None:
+        if not self.rules.dry_run:
+            self._ledger.close()
+
+    def _refuse_file(self) -> None:
+        if self.folder.exists() and not self.folder.is_dir():
+            allowed = "a folder, there or still to be made"
+            todo = f"Name {allowed}."
+            raise InputError(Problem((), "this is a file", allowed, todo, self.folder))
 
     def _refuse_other_issues(self, canvases: Collection[str]) -> None:
         others = {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import errno
 import os
 import stat
@@ -18,7 +19,7 @@ from guidekit.store.files import (
     state_of,
     write_whole,
 )
-from guidekit.store.journal import JOURNAL, Journal, parts_left, read_journal, replayed
+from guidekit.store.journal import JOURNAL, Journal, Line, parts_left, read_journal, replayed
 from guidekit.store.record import (
     RECORD,
     RECORD_PART,
@@ -45,12 +46,16 @@ class Ledger:
         self._state: os.stat_result | None = None  # of the folder when it was opened
         self._new_names: set[Path] = set()  # folders in which files appeared
 
-    def read(self) -> None:
-        """Read the record, and the journal of a killed build with it. Raises `InputError`."""
+    def read(self) -> list[Line]:
+        """Read the record and the journal of a killed build, whose lines these are.
+
+        Raises `InputError`, `OSError`.
+        """
         lines = read_journal(self.folder / JOURNAL)  # first: a build that ends removes it last
         self._saved = read_record(self.folder / RECORD)
         self.cautions = self._saved.cautions
         self.files = replayed(self._saved.files, lines, self._digest)
+        return lines
 
     def open(self) -> None:
         """`read`, and bring to order what a killed build left; the folder must be locked.
@@ -58,9 +63,7 @@ class Ledger:
         Raises `InputError`, `OSError`.
         """
         self._state = self.folder.stat()
-        lines = read_journal(self.folder / JOURNAL)
-        self.read()
-        for name in (*parts_left(lines), RECORD_PART):
+        for name in (*parts_left(self.read()), RECORD_PART):
             path = self.folder / name
             state = state_of(path)
             if state and stat.S_ISREG(state.st_mode) and not behind_link(self.folder, name):
@@ -80,11 +83,17 @@ class Ledger:
             above.mkdir(exist_ok=True)
         part = part_of(path)
         self._journal.begin(name, part.relative_to(self.folder).as_posix(), entry)
-        if not write_whole(path, pieces, part, over):
-            return False
-        self._journal.done(name)
-        self.files[name] = entry
         self._new_names.update((path.parent, *folders_above(self.folder, name)))
+        try:
+            if not write_whole(path, pieces, part, over):
+                return False
+            self._journal.done(name)
+        except BaseException:
+            with contextlib.suppress(OSError):
+                if self._digest(name) == entry.sha256:  # it failed when all but done
+                    self.files[name] = entry
+            raise
+        self.files[name] = entry
         return True
 
     def close(self) -> None:
@@ -94,11 +103,11 @@ class Ledger:
         """
         journal, record = self.folder / JOURNAL, self.folder / RECORD
         record_now = Record(VERSION, dict(self.files), self.cautions)
-        if record_now == self._saved and not state_of(journal):
-            return
-        self._check_folder()
-        self._journal.close()
         try:
+            if record_now == self._saved and not state_of(journal):
+                return
+            self._check_folder()
+            self._journal.close()
             for folder in {self.folder, *self._new_names}:
                 flush_folder(folder)
             if record_now != self._saved:

@@ -30,6 +30,7 @@ from support.samples import (
 
 from guidekit import MachineError, build_issue
 from guidekit.store import ledger
+from guidekit.store.journal import Journal
 
 PAGES = 150
 MANY = HEAD + f"[[pages]]\ncount = {PAGES}\ntiers = [2, 3, 1]\n"
@@ -174,6 +175,31 @@ def test_disk_full_for_the_record(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     report = build_issue(changed, out, dpi=DPI)  # only known files may be replaced
     assert report.files == dict.fromkeys(NAMES, "written")
     assert sorted(contents(out)) == [RECORD, *NAMES]
+
+
+@pytest.mark.parametrize("step", ["the second line of the journal", "the temporary name"])
+def test_failure_when_all_but_done(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, step: str):
+    """Where a step fails after a page has come up, the page is known all the same."""
+    issue, out = issue_file(tmp_path), tmp_path / "out"
+    unlink = Path.unlink
+
+    def fail(*_: object) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    def fail_for_parts(path: Path, **how: bool) -> None:
+        return fail() if path.suffix == ".part" else unlink(path, **how)
+
+    with monkeypatch.context() as patched:
+        if "line" in step:
+            patched.setattr(Journal, "done", fail)
+        else:
+            patched.setattr(Path, "unlink", fail_for_parts)
+        with pytest.raises(MachineError, match="No space left on device"):
+            build_issue(issue, out, dpi=DPI)
+    there = [name for name in NAMES if (out / name).exists()]
+    assert there
+    changed = issue_file(tmp_path, FOUR_PAGES.replace("Salt Road", "salt road"))
+    assert build_issue(changed, out, dpi=DPI).files == dict.fromkeys(NAMES, "written")
 
 
 def no_links(*_: object) -> None:
