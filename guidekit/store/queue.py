@@ -6,12 +6,14 @@ from collections import Counter, deque
 from collections.abc import Collection, Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import contextmanager
+from itertools import groupby
 
 from guidekit.errors import MachineError
 from guidekit.store.folder import Outcome, Store
 from guidekit.store.record import Made
 
 MOST_WAITING = 2  # files that are held in memory beside the one in the making
+SMALL = 1 << 16  # bytes: a piece below that is hashed before a thread has had its turn for it
 
 
 class Queue:
@@ -27,7 +29,7 @@ class Queue:
     def put(self, name: str, pieces: Sequence[bytes], made: Made) -> None:
         """Hand over a file, and wait while too many are. Raises `MachineError` of any before it."""
         try:
-            future = self._disk.submit(self._store.put, name, pieces, made)
+            future = self._disk.submit(self._store.put, name, joined(pieces), made)
         except RuntimeError:
             raise MachineError(
                 "starting a thread: the system allows no more of them. "
@@ -79,3 +81,16 @@ def queued(store: Store, canvases: Collection[str]) -> Iterator[Queue]:
             queue.settle_what_went_well()
             error.add_note(queue.so_far(canvases))
             raise
+
+
+def joined(pieces: Sequence[bytes]) -> list[bytes]:
+    """The same bytes, small pieces put together.
+
+    A thread that hashes or writes has to wait for its turn again after each piece. Large pieces
+    stay as they came, for files share them.
+    """
+    found: list[bytes] = []
+    for small, run in groupby(pieces, lambda piece: len(piece) < SMALL):
+        alike = [*run]
+        found += [b"".join(alike)] if small else alike
+    return found
