@@ -83,7 +83,8 @@ def small_picture(merged: Sequence[Bands]) -> bytes:
     pixels = thumbnail(merged, 160)
     height, width = pixels.shape[:2]
     jpeg = BytesIO()
-    Image.fromarray(pixels).save(jpeg, "JPEG", quality=85)
+    jpeg.name = "thumbnail.jpg"  # for an ending Pillow loads one format, for "JPEG" five
+    Image.fromarray(pixels).save(jpeg, quality=85)
     row = (width * 24 + 31) // 32 * 4
     head = struct.pack(">IIIIIIHH", 1, width, height, row, row * height, jpeg.tell(), 24, 1)
     return head + jpeg.getvalue()
