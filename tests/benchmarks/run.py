@@ -170,13 +170,13 @@ def main() -> None:
         row("guidekit --version", f"{start.seconds * 1000:.0f} ms", f"{start.megabytes:.0f} MB", "")
         got, size = bench.guidekit(8)
         row("8 pages, PSD", f"{got.seconds:.2f} s", f"{got.megabytes:.0f} MB", mb(size))
-        start = median([run(sys.executable, "-c", "pass") for _ in range(11)]).seconds
+        empty = median([run(sys.executable, "-c", "pass") for _ in range(11)]).seconds
         for pages in (320, 32) if not chosen.quick else (32,):
             psd, size, plain = bench.against_plain_write(pages)
             took, memory = f"{psd.seconds:.2f} s", f"{psd.megabytes:.0f} MB"
             row(f"{pages} pages, PSD", took, memory, mb(size))
             row("  plain write of the same bytes", f"{plain:.2f} s", "", "")
-            times = (psd.seconds - start) / plain
+            times = (psd.seconds - empty) / plain
             row("  times that, without the interpreter's start", f"{times:.1f} ×", "", "")
         row("  bytes, times the PackBits floor", "", "", f"{size / 32 / psd_floor(bench):.2f} ×")
         bench.page_row("PSD, nesting, slants and an inset", body=SLANTED)

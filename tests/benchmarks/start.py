@@ -12,7 +12,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-from run import ISSUE, median, row, run
+from run import ISSUE, Run, median, row, run
 
 LIBRARIES = ("typer", "pydantic", "numpy", "PIL.Image", "psd_tools.psd")
 FEW, ALL = "typer, pydantic", ", ".join(LIBRARIES)
@@ -51,7 +51,7 @@ def main() -> None:
 
 def measured(processes: dict[str, list[str]], times: int, out: Path) -> dict[str, float]:
     """The median milliseconds of each process; all run in turn, so that a slow moment meets all."""
-    runs = {what: [] for what in processes}
+    runs: dict[str, list[Run]] = {what: [] for what in processes}
     for turn in range(times + 1):
         for what, arguments in processes.items():
             if out.exists():

@@ -39,7 +39,9 @@ def turned(box: Box) -> Box:
 
 
 @given(plain_pages, frames, gutters, gutters, st.booleans())
-def test_panels_never_overlap(page: dict, frame: Box, across: int, down: int, flip: bool) -> None:
+def test_panels_never_overlap(
+    page: dict[str, Any], frame: Box, across: int, down: int, flip: bool
+) -> None:
     """Every panel lies in the frame with at least a pixel, and no two share one."""
     found = panels(page, frame, spacing(across, down, DPI, flip=flip))
     boxes = list(found.values())
@@ -52,7 +54,7 @@ def test_panels_never_overlap(page: dict, frame: Box, across: int, down: int, fl
 
 @given(plain_pages, frames, gutters, gutters, st.booleans())
 def test_one_gutter_and_flush_edges(
-    page: dict, frame: Box, across: int, down: int, flip: bool
+    page: dict[str, Any], frame: Box, across: int, down: int, flip: bool
 ) -> None:
     """From every edge of a panel the next panel is one gutter away, or the frame is right there."""
     boxes = list(panels(page, frame, spacing(across, down, DPI, flip=flip)).values())
@@ -71,7 +73,7 @@ def test_one_gutter_and_flush_edges(
 
 
 @given(plain_pages, frames, gutters, gutters)
-def test_flip_is_the_mirror_image(page: dict, frame: Box, across: int, down: int) -> None:
+def test_flip_is_the_mirror_image(page: dict[str, Any], frame: Box, across: int, down: int) -> None:
     """The mirrored page, read the other way, has the mirrored boxes under the same numbers.
 
     So facing pages are mirror images pixel by pixel, spare pixels included.
@@ -147,7 +149,7 @@ def test_exact_is_mirrored_too() -> None:
         ),
     ],
 )
-def test_what_does_not_fit(page: dict, said: str) -> None:
+def test_what_does_not_fit(page: dict[str, Any], said: str) -> None:
     """Parts that do not fit or do not fill the frame are refused with the numbers in pixels."""
     with pytest.raises(InputError) as caught:
         panels(page, Box(0, 0, 1000, 1000), spacing(30, 20, DPI))
@@ -162,7 +164,7 @@ def test_what_does_not_fit(page: dict, said: str) -> None:
     ],
     ids=["many", "lengths"],
 )
-def test_exact_that_cannot_be(tiers: list) -> None:
+def test_exact_that_cannot_be(tiers: list[Any]) -> None:
     """What cannot come out equal within a twentieth of the frame is refused, and says so."""
     with pytest.raises(InputError) as caught:
         panels({"tiers": tiers}, Box(0, 0, 1000, 1000), spacing(3, 3, DPI, exact=True))

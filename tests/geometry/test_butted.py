@@ -36,7 +36,7 @@ def touching(plan: Any) -> list[int]:
     return sorted(found)
 
 
-STACKS = {
+STACKS: dict[str, dict[str, Any]] = {
     # the left stack's upper panel ends at 412, where the right stack's lower panel begins
     "upright": {"columns": [{"tiers": [1, 1]}, {"tiers": [1, 1], "heights": ["336 px", 1]}]},
     "slanted": {

@@ -2,6 +2,7 @@
 
 from fractions import Fraction
 from itertools import pairwise
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -20,7 +21,7 @@ totals, gutters = st.integers(500, 20_000), st.integers(0, 40)
 
 def parts(total: int, shares: list[Share], gutter: int) -> list[tuple[int, int]]:
     """`divide` with what does not matter left out."""
-    return divide(total, Row(tuple(shares), (gutter,) * (len(shares) - 1), "tiers"), 600)
+    return divide(total, Row(tuple(shares), (gutter,) * (len(shares) - 1), ("tiers",)), 600)
 
 
 def sizes(found: list[tuple[int, int]]) -> list[int]:
@@ -34,7 +35,7 @@ def gaps(found: list[tuple[int, int]]) -> set[int]:
 
 
 @pytest.mark.parametrize("row", GRID, ids=lambda row: f"{row['W']} {row['unit']} by {row['n']}")
-def test_grid_rows(row: dict) -> None:
+def test_grid_rows(row: dict[str, Any]) -> None:
     """Equal panels lie within a pixel of (W - (n - 1) g) / n, as CSS Grid 2, 12.7.1 has it.
 
     The edges of the row were computed outside guidekit and rounded one by one, so that its
@@ -51,7 +52,7 @@ def test_grid_rows(row: dict) -> None:
 
 
 @pytest.mark.parametrize("row", [row for row in GRID if row["naive_inner"]], ids=lambda r: r["W"])
-def test_not_the_centred_gutter(row: dict) -> None:
+def test_not_the_centred_gutter(row: dict[str, Any]) -> None:
     """Gutters centred on the n-th part lines make outer panels wider by half a gutter; not here.
 
     That construction is taught for comics (common practice, no source); proof: an outer panel
@@ -156,7 +157,7 @@ def test_true_to_the_weights(total: int, shares: list[Share], gutter: int) -> No
         exact = rest * (share.weight or 0) / whole
         assert abs(a - edge) <= Fraction(1, 2)
         assert abs(b - a - exact) < 1
-        edge += exact + gutter
+        edge += Fraction(exact + gutter)
     for share in shares:
         alike = [s for s, other in zip(sizes(found), shares, strict=True) if other == share]
         assert max(alike) - min(alike) <= 1

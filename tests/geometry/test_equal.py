@@ -13,8 +13,8 @@ from support.random_pages import letter_maps
 from support.spacing import spacing
 
 from guidekit.errors import InputError
-from guidekit.geometry import spacing as spacing_module
 from guidekit.geometry.arrange import arrange
+from guidekit.geometry.divide import divide
 from guidekit.issue.model import Page
 from guidekit.issue.reading import Reader
 from guidekit.plane.box import Box
@@ -135,8 +135,13 @@ def test_lengths_that_fill_the_page_on_paper() -> None:
 def test_longer_frames_take_no_longer(monkeypatch: pytest.MonkeyPatch) -> None:
     """What a page can fill is computed, not searched for: 290,000 px take the steps of 2,900."""
     node = Reader(LAYOUTS, "ltr").read(Page(tiers=[7, {"widths": [1, 2, 1]}, 5, 3]))
-    calls, divide = [], spacing_module.divide
-    monkeypatch.setattr(spacing_module, "divide", lambda *x: calls.append(x) or divide(*x))
+    calls: list[Any] = []
+
+    def counted(*arguments: Any) -> Any:
+        calls.append(arguments)
+        return divide(*arguments)
+
+    monkeypatch.setattr("guidekit.geometry.spacing.divide", counted)
     for length in (2_900, 290_000):
         calls.append("next")
         arrange(node, Box(0, 0, length, length), spacing(10, 10, 600, exact=True))

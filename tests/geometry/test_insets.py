@@ -14,6 +14,8 @@ from support.inset_pages import inset, splash
 from support.laid_out_pages import boxes, outlines, page, pixels, refusal
 from support.reference import reference
 
+from guidekit.plane.box import Box
+
 
 @pytest.mark.parametrize(
     ("corner", "box"),
@@ -135,7 +137,7 @@ def test_beyond_a_slanted_side_is_refused() -> None:
     assert "slanted" in refusal({"columns": [1, 1], "slant": "-15 deg", "insets": [place]})
 
 
-SLANTED = {
+SLANTED: dict[str, dict[str, Any]] = {
     "columns": {"columns": [1, 1, 1]},
     "tiers": {"tiers": [1, 1, 1]},
     "both": {"tiers": [{"columns": [1, 1, 1], "slant": "-4 deg"}, 1], "slant": "3 deg"},
@@ -200,7 +202,9 @@ def test_places_on_slanted_panels(slant: str) -> None:
     layout = {"columns": [1, 1], "slant": slant}
     place = inset(over=2, at=["20 %", "100 px"], width="50 px")
     plan = page(layout | {"insets": [place]})
-    corner = min(plan.panels[1].sharp, key=lambda point: point[0] + point[1])
+    sharp = plan.panels[1].sharp
+    assert not isinstance(sharp, Box)
+    corner = min(sharp, key=lambda point: point[0] + point[1])
     left, top, right, bottom = boxes(plan)[2]
     assert abs(left - corner[0] - 51) <= 0.5
     assert (top, right - left, bottom) == (160, 50, 240)

@@ -2,6 +2,7 @@
 
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -29,20 +30,20 @@ def pixels(mm: str, dpi: int) -> int:
 
 @pytest.mark.parametrize("row", CHECKS["canvas"], ids=lambda row: row["id"])
 @pytest.mark.parametrize("bleed", ["0 mm", "3 mm", "1/8 in", "1/3 in"])
-def test_canvas(row: dict, bleed: str) -> None:
+def test_canvas(row: dict[str, Any], bleed: str) -> None:
     """Trim and bleed together make the canvas, and only their sum is rounded, half up.
 
     Sizes by the standard that the row names; the sums were made outside guidekit.
     """
     number, unit = bleed.split()
-    both = 2 * Fraction(number) * {"mm": Fraction(10, 254), "in": 1}[unit] * row["dpi"]
+    both = 2 * Fraction(number) * {"mm": Fraction(10, 254), "in": Fraction(1)}[unit] * row["dpi"]
     width, height = (f"{Fraction(exact) - both} px" for exact in row["exact"])
     page = preset(dpi=row["dpi"], trim={"width": width, "height": height}, bleed=bleed)
     assert page_boxes_for(page, "right", "ltr").canvas == Box(0, 0, *row["half_up"])
 
 
 @pytest.mark.parametrize("row", CHECKS["canvas"], ids=lambda row: row["id"])
-def test_canvas_by_size(row: dict) -> None:
+def test_canvas_by_size(row: dict[str, Any]) -> None:
     """A page of the row's size, written in its own unit, has the row's canvas."""
     size = {"width": f"{row['w']} {row['unit']}", "height": f"{row['h']} {row['unit']}"}
     canvas = page_boxes_for(preset(dpi=row["dpi"], trim=size), "single", "rtl").canvas
@@ -50,7 +51,7 @@ def test_canvas_by_size(row: dict) -> None:
 
 
 @pytest.mark.parametrize("row", CHECKS["edges"], ids=lambda row: f"{row['what']}@{row['dpi']}")
-def test_edges_by_position(row: dict) -> None:
+def test_edges_by_position(row: dict[str, Any]) -> None:
     """Trim edges are rounded from their exact place on the canvas (computed by hand)."""
     trim = dict(zip(("width", "height"), (f"{x} {row['unit']}" for x in row["trim"]), strict=True))
     page = preset(dpi=row["dpi"], trim=trim, bleed=f"{row['bleed']} {row['unit']}")

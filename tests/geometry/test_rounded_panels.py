@@ -15,7 +15,7 @@ def radius_of(polygon: Any) -> float:
     """The radius that a box with four equal corners must have for what its corners lack."""
     left, top, right, bottom = polygon.bounds
     missing = (right - left) * (bottom - top) - polygon.area
-    return (missing / (4 - pi)) ** 0.5
+    return float((missing / (4 - pi)) ** 0.5)
 
 
 def panel(radius: str) -> dict[str, Any]:
@@ -68,6 +68,7 @@ def test_borders_keep_their_weight_round_corners(layout: dict[str, Any], radius:
     shapely = reference("shapely")
     plan = page(layout, format={"radius": f"{radius} px"})
     for outer, made in zip(outlines(plan), plan.panels, strict=True):
+        assert made.border
         inner = shapely.segmentize(shapely.Polygon(made.border.inner), 0.5).exterior.coords
         away = [outer.exterior.distance(shapely.Point(point)) for point in inner]
         assert max(abs(x - 4) for x in away) < 2 * NEAR

@@ -13,6 +13,7 @@ from support.reference import reference
 
 from guidekit.errors import InputError
 from guidekit.plane.box import Box
+from guidekit.plane.outline import points_of
 
 GUTTERS = {"columns": 10, "tiers": 16}  # of the test format, across and down
 SIZE = {"columns": (720, 520), "tiers": (520, 720)}  # a gutter's run in the frame; the other way
@@ -48,8 +49,8 @@ def test_gutters_keep_their_width(key: str, slant: str, number: int) -> None:
 def test_upright_gutters_lean_to_the_right_at_their_top(slant: str) -> None:
     """The ends of a gutter between columns are as far apart as the slant says, round its middle."""
     panel = page({"columns": [1, 1], "slant": slant}).panels[0]
-    (top,) = (x for x, y in panel.outline if y == FRAME[1] and x > FRAME[0])
-    (bottom,) = (x for x, y in panel.outline if y == FRAME[3] and x > FRAME[0])
+    (top,) = (x for x, y in points_of(panel.outline) if y == FRAME[1] and x > FRAME[0])
+    (bottom,) = (x for x, y in points_of(panel.outline) if y == FRAME[3] and x > FRAME[0])
     assert top - bottom == pytest.approx(lean(slant, 720), abs=1e-9)
     middle = (top + bottom) / 2 + 10 / 2 * hypot(1, lean(slant, 720) / 720)
     assert middle == pytest.approx((FRAME[0] + FRAME[2]) / 2, abs=1e-9)
@@ -59,8 +60,8 @@ def test_upright_gutters_lean_to_the_right_at_their_top(slant: str) -> None:
 def test_level_gutters_fall_to_the_right(slant: str) -> None:
     """The ends of a gutter between tiers are as far apart as the slant says, round its middle."""
     panel = page({"tiers": [1, 1], "slant": slant}).panels[0]
-    (left,) = (y for x, y in panel.outline if x == FRAME[0] and y > FRAME[1])
-    (right,) = (y for x, y in panel.outline if x == FRAME[2] and y > FRAME[1])
+    (left,) = (y for x, y in points_of(panel.outline) if x == FRAME[0] and y > FRAME[1])
+    (right,) = (y for x, y in points_of(panel.outline) if x == FRAME[2] and y > FRAME[1])
     assert right - left == pytest.approx(lean(slant, 520), abs=1e-9)
     middle = (left + right) / 2 + 16 / 2 * hypot(1, lean(slant, 520) / 520)
     assert middle == pytest.approx((FRAME[1] + FRAME[3]) / 2, abs=1e-9)
@@ -76,7 +77,7 @@ def test_straight_edges_stay_exact(key: str, none: str) -> None:
     assert boxes(leaning)[2:] == boxes(straight)[2:]
     assert all(isinstance(panel.outline, Box) for panel in leaning.panels[2:])
     for panel, box in zip(leaning.panels[:2], boxes(straight), strict=False):
-        whole = [[x for x in corner if x in box] for corner in panel.outline]
+        whole = [[x for x in corner if x in box] for corner in points_of(panel.outline)]
         assert min(map(len, whole)) >= 1
         assert sum(len(corner) == 2 for corner in whole) == 2
 

@@ -66,7 +66,7 @@ def test_the_same_half_twice_is_a_mirror_image() -> None:
 @directions
 def test_halves_are_as_on_single_pages(direction: str) -> None:
     """A half has the panels that the page alone would have."""
-    layouts = [{"tiers": [3, 2]}, {"columns": [1, {"tiers": [1, 2]}]}]
+    layouts: list[dict[str, Any]] = [{"tiers": [3, 2]}, {"columns": [1, {"tiers": [1, 2]}]}]
     first, second = layouts if direction == "ltr" else layouts[::-1]
     text = issue(SPLASH, first, second, direction=direction)
     single = {plan.side: boxes(plan) for plan in plans(text)[1:]}
@@ -156,7 +156,7 @@ def test_gutters_of_each_half() -> None:
 
 def test_halves_run_out_at_their_outer_edges() -> None:
     """A panel of a half runs to the bleed on its outside, top and bottom, never at the fold."""
-    keys = {"halves": [{"panels": 1}, {"panels": 1}]}
+    keys: dict[str, Any] = {"halves": [{"panels": 1}, {"panels": 1}]}
     panel = {"1": {"bleed": "outside"}, "2": {"bleed": ["outside", "top", "bottom"]}}
     assert boxes(spread(**keys, panel=panel)) == [[0, 60, 580, 780], [660, 0, 1240, 840]]
     panel = {"1": {"bleed": "all"}, "2": {"bleed": "all"}}

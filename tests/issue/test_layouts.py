@@ -7,6 +7,7 @@ from io import BytesIO
 from itertools import combinations
 from math import prod
 from pathlib import Path
+from typing import Any
 
 import pytest
 from PIL import Image
@@ -89,7 +90,7 @@ def test_library() -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_number(name) -> None:
+def test_number(name: str) -> None:
     """A layout has as many panels as its name and its sentence say, where they say it."""
     number = number_of_panels(SHIPPED[name], LAYOUTS)
     for pattern, more in CLAIMS:
@@ -100,7 +101,7 @@ def test_number(name) -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_on_a_page(name, books: dict[str, dict[str, PagePlan]]) -> None:
+def test_on_a_page(name: str, books: dict[str, dict[str, PagePlan]]) -> None:
     """Panels lie a gutter apart inside the frame, reach its edges, and leave gutters only."""
     shapely, plan = reference("shapely"), books["ltr"][name]
     frame, shapes = plan.boxes.safe_area, []
@@ -117,7 +118,7 @@ def test_on_a_page(name, books: dict[str, dict[str, PagePlan]]) -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_right_to_left(name, books: dict[str, dict[str, PagePlan]]) -> None:
+def test_right_to_left(name: str, books: dict[str, dict[str, PagePlan]]) -> None:
     """Right-to-left books mirror all; no panel comes after one that begins lower and further on."""
     plan, mirrored = books["ltr"][name], books["rtl"][name]
     near = 1 if SHIPPED[name].spread else 0  # pixels; pages are mirrored exactly
@@ -131,6 +132,7 @@ def test_right_to_left(name, books: dict[str, dict[str, PagePlan]]) -> None:
 def test_fold(books: dict[str, dict[str, PagePlan]]) -> None:
     """On spreads, an even row's middle gutter lies on the fold, and no other panel ends near it."""
     for plan in (plan for plan in books["ltr"].values() if plan.side == "spread"):
+        assert plan.boxes.fold is not None
         ends = {x - plan.boxes.fold for box in boxes(plan) for x in (box.left, box.right)}
         assert sorted(x for x in ends if abs(x) < 300) in ([], [-56, 57])
 
@@ -146,7 +148,7 @@ def test_mirror_off(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_text(name) -> None:
+def test_text(name: str) -> None:
     """In text every panel has its frame and its number, on a canvas of its own kind."""
     text = layout_text(SHIPPED[name], LAYOUTS)
     lines = text.splitlines()
@@ -192,7 +194,7 @@ def test_text_has_the_shape_of_the_canvas(name: str, size: tuple[int, int]) -> N
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_png(name) -> None:
+def test_png(name: str) -> None:
     """The picture is a few kilobytes, grey in the middle of each panel, white around them."""
     data = layout_png(SHIPPED[name], LAYOUTS)
     assert len(data) < 6000
@@ -219,7 +221,7 @@ def test_own_layouts(tmp_path: Path) -> None:
 def test_commands(tmp_path: Path) -> None:
     """The commands list by number, in text and JSON, and show one; a picture overwrites nothing."""
 
-    def run(*words: str):
+    def run(*words: str) -> Any:
         return CliRunner().invoke(app, ["layouts", *words])
 
     found = json.loads(run("list", "--panels", "6", "--json").stdout)["layouts"]

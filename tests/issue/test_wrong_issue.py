@@ -9,7 +9,7 @@ from support.samples import HEAD, SPLASH, one_page, refused
 from guidekit.errors import one_of
 from guidekit.issue.model import Issue
 
-PRESETS = f"{one_of(PRESETS)}, or the path of a .toml file"
+ANY_PRESET = f"{one_of(PRESETS)}, or the path of a .toml file"
 FIT = "Take fewer or smaller parts, or a narrower gutter."
 ISSUE_KEYS = one_of(Issue.model_fields)
 OTHER_UNITS = '"{} mm", or another unit: cm, in, pt or px.'
@@ -69,7 +69,7 @@ WRONG = {
     ),
     "unknown preset like no other": (
         book("").replace("us-comic", "zzz"),
-        f'line 3, preset: there is no preset "zzz". Write {PRESETS}.',
+        f'line 3, preset: there is no preset "zzz". Write {ANY_PRESET}.',
     ),
     "no file of a preset": (
         book("").replace("us-comic", "../mine.toml"),

@@ -53,7 +53,8 @@ def lab(layer: Layer, eyes: str | None) -> np.ndarray:
     if eyes:
         deficient = {"name": "sRGB1+CVD", "cvd_type": eyes, "severity": 100}
         colour = np.clip(convert(colour, deficient, "sRGB1"), 0, 1)
-    return convert(colour, "sRGB1", "CIELab")
+    seen: np.ndarray = convert(colour, "sRGB1", "CIELab")
+    return seen
 
 
 def patterns(shapes: Iterable[Shape]) -> set[object]:

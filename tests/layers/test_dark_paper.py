@@ -89,8 +89,8 @@ def test_the_caution(tmp_path: Path) -> None:
     path.write_text(text + '[[pages]]\ncount = 4\npanels = "splash"\n')
     told = build_issue(path, tmp_path / "out").cautions
     (line,) = [line for line in told if "hard to see" in line]
-    told = "On paper #808080 these guides are hard to see: Safe area (1.2 : 1), Trim (1.0 : 1), "
-    assert line.startswith(told)
+    start = "On paper #808080 these guides are hard to see: Safe area (1.2 : 1), Trim (1.0 : 1), "
+    assert line.startswith(start)
     assert "1.5 : 1" in line
 
 

@@ -25,7 +25,7 @@ def by_trying(widths: list[int], gap: float, place: Box, most: int) -> int:
 
 
 @given(widths, st.sampled_from([0.5, 2.0]), st.integers(10, 900), st.integers(2, 90))
-def test_as_large_as_can_be(widths: list[int], gap: float, width: int, height: int):
+def test_as_large_as_can_be(widths: list[int], gap: float, width: int, height: int) -> None:
     """No other way of breaking the lines makes the letters larger; all words are in a line."""
     place = Box(0, 0, width, height)
     capitals, lines = flowed(widths, gap, place, 30)
@@ -33,7 +33,7 @@ def test_as_large_as_can_be(widths: list[int], gap: float, width: int, height: i
     assert sum(lines) == len(widths)
 
 
-def test_one_line_if_it_does():
+def test_one_line_if_it_does() -> None:
     """Where one line is as good as two there is one."""
     assert flowed([3, 3], 2, Box(0, 0, 1000, 80), 20).lines == (2,)
     assert flowed([20, 20], 2, Box(0, 0, 500, 80), 20).lines == (1, 1)

@@ -81,7 +81,8 @@ def test_diagonals() -> None:
 def test_square_grid(side: str, dpi: int) -> None:
     """Squares begin at the upper left of the safe area; every line is rounded by itself."""
     number, unit = side.split()
-    exact = Fraction(number) * {"px": 1, "in": dpi, "mm": Fraction(dpi * 10, 254)}[unit]
+    per = {"px": Fraction(1), "in": Fraction(dpi), "mm": Fraction(dpi * 10, 254)}
+    exact = Fraction(number) * per[unit]
     plane = shown("square_grid", SPLASH, format={"square_grid": side}) > 0
     columns = [x for x in range(640) if plane[60:780, x].all()]
     rows = [y for y in range(840) if plane[y, 60:580].all()]
@@ -89,7 +90,7 @@ def test_square_grid(side: str, dpi: int) -> None:
     assert rows == [y for k in range(99) if (y := rounded(60 + k * exact)) < 780]
 
 
-MARKED = {"single": SPLASH, "spread": {"panels": 1, "spread": True}}
+MARKED: dict[str, dict[str, Any]] = {"single": SPLASH, "spread": {"panels": 1, "spread": True}}
 
 
 @pytest.mark.parametrize("kind", MARKED)

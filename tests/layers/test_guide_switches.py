@@ -13,26 +13,30 @@ from guidekit.registry import Named
 
 LAYERS = [name for name in GUIDES if name != "ruler_guides"]  # those are no layer
 #: A spread in which every guide but those of screens has something to show.
-ALL = {
+ALL: dict[str, Any] = {
     "tiers": [{"panels": 3, "slant": "4 deg"}, 2],
     "spread": True,
     "perspective": {"horizon": "40 %", "points": ["20 %"]},
 }
 FULL = {"square_grid": "50 px", "fold_strip": "20 px"}
-SPLASH = {"panels": "splash"}
-SCROLL = {"scroll": [{"height": "1 screen"}, {"height": "1 screen"}]}
+SPLASH: dict[str, Any] = {"panels": "splash"}
+SCROLL: dict[str, Any] = {"scroll": [{"height": "1 screen"}, {"height": "1 screen"}]}
 
 
 def guides(name: str, **switches: Any) -> dict[str, Any]:
     """The guide layers of a page that has this guide to show; `switches` are of three places."""
-    if name == "screen_marks":
-        pages, keys = [SCROLL], {"preset": "vertical-scroll"}
-    else:
-        pages, keys = [SPLASH, ALL], {"format": FULL}
+    scroll = name == "screen_marks"
+    preset, form = ("vertical-scroll", {}) if scroll else ("us-comic", FULL)
+    *before, last = [SCROLL] if scroll else [SPLASH, ALL]
     tables = {place: {name: state} for place, state in switches.items()}
-    keys["format"] = keys.get("format", {}) | {"guides": tables.get("preset", {})}
-    pages[-1] = pages[-1] | {"guides": tables.get("page", {})}
-    plan = plans(issue(*pages, **keys, guides=tables.get("issue", {})))[-1]
+    text = issue(
+        *before,
+        last | {"guides": tables.get("page", {})},
+        preset=preset,
+        format={**form, "guides": tables.get("preset", {})},
+        guides=tables.get("issue", {}),
+    )
+    plan = plans(text)[-1]
     return members(plan)
 
 

@@ -66,11 +66,14 @@ def test_samples_look_like_their_guides(plan: PagePlan) -> None:
     for sample, guide in zip(samples, seen_guides(plan), strict=True):
         assert (sample.colour, sample.opacity) == (guide.colour, guide.opacity)
         (shape,) = sample.shapes
-        lines = [line for line in [*guide.shapes, *inside(guide)] if isinstance(line, type(shape))]
+        lines = [*guide.shapes, *inside(guide)]
+        strokes = {(line.weight, line.dash) for line in lines if isinstance(line, Stroke)}
+        rules = {(weight(line), line.dash) for line in lines if isinstance(line, Rule)}
+        thin = {(pixels, dash) for pixels, dash in rules if pixels <= 4}
         if isinstance(shape, Stroke):
-            assert (shape.weight, shape.dash) in {(line.weight, line.dash) for line in lines}
-        elif isinstance(shape, Rule) and (thin := [line for line in lines if weight(line) <= 4]):
-            assert (shape.box.height, shape.dash) in {(weight(line), line.dash) for line in thin}
+            assert (shape.weight, shape.dash) in strokes
+        elif isinstance(shape, Rule) and thin:
+            assert (shape.box.height, shape.dash) in thin
 
 
 def weight(line: Rule) -> int:
@@ -108,7 +111,7 @@ def test_it_stands_where_nothing_is(keys: dict[str, Any]) -> None:
 
 def test_words_and_samples_do_not_overlap(plan: PagePlan) -> None:
     """No sample touches words or another sample."""
-    total = sum((pixels(plan, layer.name) > 0).astype(int) for layer in legend(plan))
+    total = np.sum([pixels(plan, layer.name) > 0 for layer in legend(plan)], axis=0)
     assert total.max() == 1
 
 

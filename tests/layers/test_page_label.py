@@ -12,9 +12,10 @@ from guidekit.geometry.page import PagePlan
 from guidekit.layers.guides.label import page_words
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import cover
+from guidekit.raster.text import Text
 
-PRESETS = [name for name in PRESETS if name != "vertical-scroll"]
-FACING = [name for name in PRESETS if preset_called(name).facing]
+PAPER = [name for name in PRESETS if name != "vertical-scroll"]
+FACING = [name for name in PAPER if preset_called(name).facing]
 EVERY_LINE = {
     "trim_marks": "shown",
     "centre_lines": "shown",
@@ -53,6 +54,14 @@ def laid_out(preset: str, keys: dict[str, Any], spread: bool, dpi: int) -> PageP
     return plans("\n".join(lines))[-1]
 
 
+def label(plan: PagePlan) -> list[Text]:
+    """The words of the page label."""
+    shapes = layers(plan)["Page label"].shapes
+    words = [shape for shape in shapes if isinstance(shape, Text)]
+    assert len(words) == len(shapes)
+    return words
+
+
 def inked(plan: PagePlan, name: str) -> np.ndarray:
     """Where a guide is; nowhere if the page has none."""
     canvas = plan.boxes.canvas
@@ -70,7 +79,7 @@ def art(plan: PagePlan) -> np.ndarray:
     return covered
 
 
-CASES = [(preset, name, keys, False) for preset in PRESETS for name, keys in PAGES.items()]
+CASES = [(preset, name, keys, False) for preset in PAPER for name, keys in PAGES.items()]
 CASES += [(preset, name, keys, True) for preset in FACING for name, keys in SPREADS.items()]
 
 
@@ -112,13 +121,13 @@ def safe_rows(plan: PagePlan) -> tuple[slice, slice]:
     return slice(None), slice(safe.left, safe.right)
 
 
-@pytest.mark.parametrize("preset", PRESETS)
+@pytest.mark.parametrize("preset", PAPER)
 def test_can_be_read(preset: str) -> None:
     """At 300 dpi capitals are at least 1 mm high on an ordinary page (our choice: about what is
     printed in small notes).
     """
     plan = laid_out(preset, PAGES["grid"], False, 300)
-    (height,) = {text.height for text in layers(plan)["Page label"].shapes}
+    (height,) = {text.height for text in label(plan)}
     assert height / 300 * 25.4 >= 1
 
 
@@ -144,9 +153,9 @@ def test_words() -> None:
     """It says title, number, page, side, preset and note, each in its own direction."""
     plan = page({"panels": "splash", "note": "שלום"}, title="Tests", number=3)
     assert page_words(plan) == ("Tests 3", "page 1", "right", "US comic book", "שלום")
-    words = [text.text for text in layers(plan)["Page label"].shapes]
+    words = [text.text for text in label(plan)]
     assert words == ["Tests 3", "·", "page 1", "·", "right", "·", "US comic book", "·", "שלום"]
-    lefts = [text.x for text in layers(plan)["Page label"].shapes]
+    lefts = [text.x for text in label(plan)]
     assert lefts == sorted(lefts)
 
 

@@ -89,8 +89,9 @@ def test_the_same_distance_everywhere(keys: dict[str, Any], direction: str) -> N
     plan = page(keys, direction=direction)
     size = pen_for(plan).capitals * 3 // 2
     for panel, number in zip(plan.panels, numbers(plan), strict=True):
-        if number.height == size and isinstance(inside_of(panel), Box):
-            inner = inside_of(panel).clipped(plan.boxes.safe_area)
+        inside = inside_of(panel)
+        if number.height == size and isinstance(inside, Box):
+            inner = inside.clipped(plan.boxes.safe_area)
             end = number.x + text_width(number.text, size)
             across = inner.right - end if direction == "rtl" else number.x - inner.left
             assert (across, number.y - inner.top) == (size, size)

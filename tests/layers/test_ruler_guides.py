@@ -7,6 +7,8 @@ from support.catalogue import GUIDES, stack_of, writer_called
 from support.laid_out_pages import issue, page, plans, refusal
 from support.psd_walk import walk
 
+from guidekit.layers.model import all_members
+
 TRIM_AND_SAFE = ([20, 60, 580, 620], [20, 60, 780, 820])  # of the page of `laid_out_pages`
 
 
@@ -65,7 +67,7 @@ def test_switching(place: str, state: str) -> None:
     layout = {"tiers": [2]} | ({"guides": table} if place == "page" else {})
     stack = stack_of(page(layout, **keys))
     assert any(stack.rulers) == (state == "shown")
-    assert "Ruler guides" not in [member.name for member in stack.members[0].members]
+    assert "Ruler guides" not in [member.name for member in all_members(stack.members)]
 
 
 def test_they_cannot_be_hidden() -> None:

@@ -85,12 +85,17 @@ def test_digest_is_half_a_letter() -> None:
 @pytest.mark.parametrize(
     ("name", "sheet_margins", "inner_margins", "inner"),
     [
-        ("jis-b4-manuscript", (F("18.5"), F(27)), (F("38.5"), F(47)), (180, 270)),
-        ("four-panel-strip", (F("18.5"), F(27)), (F("38.5"), F(47)), (180, 270)),
-        ("jis-a4-fanbook", (F(14), F(20)), (F(30), F("38.5")), (150, 220)),
+        ("jis-b4-manuscript", (F("18.5"), F(27)), (F("38.5"), F(47)), (F(180), F(270))),
+        ("four-panel-strip", (F("18.5"), F(27)), (F("38.5"), F(47)), (F(180), F(270))),
+        ("jis-a4-fanbook", (F(14), F(20)), (F(30), F("38.5")), (F(150), F(220))),
     ],
 )
-def test_manuscript_frames(name: str, sheet_margins, inner_margins, inner: tuple[int, int]) -> None:
+def test_manuscript_frames(
+    name: str,
+    sheet_margins: tuple[F, F],
+    inner_margins: tuple[F, F],
+    inner: tuple[F, F],
+) -> None:
     """Centred frames leave these margins to the sheet: subtracted by hand from common frames."""
     p = preset(name)
     sheet, trim, safe = size(p.sheet), size(p.trim), safe_size(p)
@@ -118,8 +123,8 @@ def test_art_board() -> None:
     scale = board.scale
     assert tuple(x * scale for x in size(board.trim)) == size(book.trim)
     assert board.bleed.top.mm(600) * scale == book.bleed.top.mm(600)
-    assert tuple(x / IN for x in safe_size(board)) == (9, F("13.5"))
-    assert tuple(x * scale / IN for x in safe_size(board)) == (6, 9)
+    assert tuple(x / IN for x in safe_size(board)) == (F(9), F("13.5"))
+    assert tuple(x * scale / IN for x in safe_size(board)) == (F(6), F(9))
     outer = tuple(x + 2 * book.bleed.top.mm(600) for x in size(book.trim))
     assert all(x / scale <= sheet for x, sheet in zip(outer, size(board.sheet), strict=True))
     assert all(x / F("0.6") > y for x, y in zip(size(book.trim), size(board.sheet), strict=True))
@@ -151,11 +156,11 @@ def test_four_panel_strip() -> None:
     p = preset("four-panel-strip")
     width, height = safe_size(p)
     across, down = p.gutter.across.mm(p.dpi), p.gutter.down.mm(p.dpi)
-    assert ((width - across) / 2, (height - 3 * down) / 4) == (85, F("64.5"))
+    assert ((width - across) / 2, (height - 3 * down) / 4) == (F(85), F("64.5"))
 
 
 @pytest.mark.parametrize("name", PRESETS)
-def test_lettering_can_be_read(name) -> None:
+def test_lettering_can_be_read(name: str) -> None:
     """Capitals print 1.2 mm tall or more, as letters on labels by Regulation (EU) 1169/2011.
 
     The space between lines is 2/3 of the capitals, customary by NAVEDTRA 14069, chapter 3.

@@ -101,7 +101,7 @@ def test_flatten(found: list[Ink], paper: Colour | None) -> None:
     bottom = (255, *paper) if paper else (0, 0, 0, 0)
     for y in range(CANVAS.height):
         for x in range(CANVAS.width):
-            expected = bottom
+            expected: tuple[int, ...] = bottom
             for ink, cover in zip(found, covers, strict=True):
                 expected = over(ink, cover[y][x], expected)
             assert tuple(pixels[y, x].tolist()) == expected

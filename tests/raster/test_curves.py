@@ -6,6 +6,7 @@ from support.planes import plane
 from support.reference import reference
 
 from guidekit.plane.box import Box
+from guidekit.raster.bands import Bands
 from guidekit.raster.curves import TOLERANCE, edges_of
 from guidekit.raster.face import Contour
 from guidekit.raster.fill import fill_edges
@@ -61,7 +62,7 @@ def test_strips_are_seamless() -> None:
     assert area(large) == pytest.approx(100 * area(small), rel=0.001)
 
 
-def area(bands) -> float:
+def area(bands: Bands) -> float:
     """Covered pixels."""
     heights = np.repeat(bands.heights, np.diff(bands.first))
     return float((bands.lengths * heights * bands.values.astype(float)).sum() / 255)

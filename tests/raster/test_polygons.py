@@ -32,7 +32,8 @@ def areas(*found: np.ndarray) -> np.ndarray:
     shapely = reference("shapely")
     whole = shapely.union_all([shapely.polygons(polygon) for polygon in found])
     y, x = np.mgrid[CANVAS.top : CANVAS.bottom, CANVAS.left : CANVAS.right]
-    return shapely.area(shapely.intersection(whole, shapely.box(x, y, x + 1, y + 1))) * 255
+    area: np.ndarray = shapely.area(shapely.intersection(whole, shapely.box(x, y, x + 1, y + 1)))
+    return area * 255
 
 
 def assert_covers(picture: np.ndarray, expected: np.ndarray) -> None:
@@ -64,7 +65,7 @@ def test_stroke(stroke: Stroke) -> None:
     st.floats(0.5, 4),
     st.sampled_from([(3, 2), (4, 1, 1, 1), (9, 3)]),
 )
-def test_dashed_stroke(length: int, angle: float, weight: float, dash: tuple) -> None:
+def test_dashed_stroke(length: int, angle: float, weight: float, dash: tuple[int, ...]) -> None:
     """A dashed slanted line has the dashes of a straight one, and each covers its own area."""
     shapely = reference("shapely")
     start = np.array([8.3, 11.6])

@@ -31,7 +31,7 @@ def test_outline(box: Box, weight: int, outward: int) -> None:
 
 @given(st.integers(4, 60), st.integers(1, 3), dashes, st.booleans())
 def test_dashes_look_the_same_from_either_end(
-    length: int, weight: int, dash: tuple, down: bool
+    length: int, weight: int, dash: tuple[int, ...], down: bool
 ) -> None:
     """A dashed line begins and ends with a dash, equals its mirror image and keeps in its box.
 
@@ -52,7 +52,7 @@ def test_dashes_look_the_same_from_either_end(
 
 
 @given(boxes(CANVAS), st.integers(1, 4), dashes)
-def test_dashed_outline_mirrors(box: Box, weight: int, dash: tuple) -> None:
+def test_dashed_outline_mirrors(box: Box, weight: int, dash: tuple[int, ...]) -> None:
     """A dashed outline on the facing page is the mirror image of this one."""
     pixels = plane(cover(outline(box, weight, dash), CANVAS), CANVAS)
     facing = outline(box.mirrored(CANVAS.width), weight, dash)

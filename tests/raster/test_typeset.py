@@ -106,7 +106,7 @@ def test_gaps_at_72_dpi(height: int) -> None:
     """Between words at the size of a label at 72 dpi there are at least three empty columns."""
     text = Text("page 4 left", 0, 0, height)
     pixels = plane(cover_text(text, Box(0, 0, 200, 40)), Box(0, 0, 200, 40))
-    empty = "".join(" #"[bool(column)] for column in (pixels > 60).any(axis=0)).strip()
+    empty = "".join(" #"[bool(column)] for column in np.any(pixels > 60, axis=0).tolist()).strip()
     assert len([gap for gap in empty.replace("#", "|").split("|") if len(gap) >= 3]) == 2
 
 

@@ -1,7 +1,7 @@
 """What comes with guidekit: the catalogue, and the rows of it that are kept for lists."""
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import FrozenInstanceError
 from pathlib import Path
 from shutil import copytree
@@ -55,7 +55,7 @@ def test_rows_are_kept_up() -> None:
 
 
 @pytest.fixture
-def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     """A copy of all that comes with guidekit, in use in place of it."""
     copied = copytree(shipped_folder(), tmp_path / "presets")
     shipped.cache_clear()

@@ -21,7 +21,7 @@ def while_written(
     monkeypatch: pytest.MonkeyPatch, happens: Callable[[], object], name: str = "p1"
 ) -> None:
     """Let something happen after a file was read and before its new bytes take its place."""
-    real = ledger.write_whole
+    real = files.write_whole
 
     def write_whole(path: Path, *given: object) -> bool:
         if path.name == name:

@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from filelock import lock_descriptor
 from psd_tools import PSDImage
 from support.programs import HANG
 from support.samples import HEAD, RECORD, command, contents, environment, issue_file
@@ -143,12 +144,14 @@ def test_a_short_build_is_waited_for(tmp_path: Path) -> None:
 @pytest.mark.usefixtures("impatient")
 def test_the_last_holder_removes_its_lock(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A lock on a file that its last holder has just removed is none: the next file is locked."""
-    real, removed = lock.lock_descriptor, []
+    removed = False
 
     def lock_removed(file: int, *, blocking: bool) -> bool:
+        nonlocal removed
         if not removed:
-            removed.append((tmp_path / LOCK).unlink())
-        return real(file, blocking=blocking)
+            (tmp_path / LOCK).unlink()
+            removed = True
+        return lock_descriptor(file, blocking=blocking)
 
     monkeypatch.setattr(lock, "lock_descriptor", lock_removed)
     with locked(tmp_path):

@@ -30,6 +30,7 @@ from support.samples import (
 
 from guidekit import MachineError, build_issue
 from guidekit.store import ledger
+from guidekit.store.files import write_whole
 from guidekit.store.journal import Journal
 
 PAGES = 150
@@ -158,12 +159,11 @@ def test_disk_full_in_the_middle(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 def test_disk_full_for_the_record(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """If only the record finds no room, the journal stays in its place, and pages are known."""
     issue, out = issue_file(tmp_path), tmp_path / "out"
-    real = ledger.write_whole
 
     def full_for_the_record(path: Path, *given: Any) -> bool:
         if path.name == RECORD:
             raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
-        return real(path, *given)
+        return write_whole(path, *given)
 
     with monkeypatch.context() as patched:
         patched.setattr(ledger, "write_whole", full_for_the_record)
@@ -178,7 +178,7 @@ def test_disk_full_for_the_record(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
 
 
 @pytest.mark.parametrize("step", ["the second line of the journal", "the temporary name"])
-def test_failure_when_all_but_done(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, step: str):
+def test_failure_when_all_but_done(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, step: str) -> None:
     """Where a step fails after a page has come up, the page is known all the same."""
     issue, out = issue_file(tmp_path), tmp_path / "out"
     unlink = Path.unlink

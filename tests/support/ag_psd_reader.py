@@ -15,7 +15,8 @@ Part = dict[str, Any]  # the file, a group or a layer, with the keys that ag-psd
 
 def by_ag_psd(path: Path, copy: Path | None = None) -> Part:
     """What ag-psd finds in the file; if `copy` is named, it writes there what it read."""
-    return json.loads(ag_psd(path, *([copy] if copy else [])))
+    file: Part = json.loads(ag_psd(path, *([copy] if copy else [])))
+    return file
 
 
 def parts(file: Part, groups: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], Part]]:

@@ -21,4 +21,6 @@ def covered(shape: Any, height: int, width: int) -> np.ndarray:
     shapely = reference("shapely")
     y, x = np.mgrid[:height, :width]
     shapely.prepare(shape)
-    return shapely.area(shapely.intersection(shapely.box(x, y, x + 1, y + 1), shape)) * 255
+    pixels = shapely.box(x, y, x + 1, y + 1)
+    area: np.ndarray = shapely.area(shapely.intersection(pixels, shape))
+    return area * 255

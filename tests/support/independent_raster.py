@@ -43,6 +43,10 @@ class Sheet:
         """Fill a box."""
         self.padded[top + PAD : bottom + PAD, left + PAD : right + PAD] = value
 
+    def clear(self, left: int, top: int, right: int, bottom: int) -> None:
+        """Empty a box."""
+        self.box(left, top, right, bottom, 0)
+
     def line(self, left: int, top: int, right: int, bottom: int, *dash: int) -> None:
         """Fill a box, interrupted along its longer side by a pattern of strokes and gaps.
 
@@ -136,8 +140,8 @@ def _layers(case: Case, boxes: dict[str, Any]) -> Iterator[tuple[str, Drawn]]:
     tint.box(*safe)  # panels fill the safe area, where equal panels may differ by a pixel
     cover.box(*whole)
     for panel in boxes["panels"]:
-        tint.box(*panel["box"], 0)
-        cover.box(*panel["box"], 0)
+        tint.clear(*panel["box"])
+        cover.clear(*panel["box"])
         border.box(*panel["box"])
     for panel in boxes["panels"]:
         inner = {
@@ -146,7 +150,7 @@ def _layers(case: Case, boxes: dict[str, Any]) -> Iterator[tuple[str, Drawn]]:
                 ("left", "top", "right", "bottom"), panel["box"], (1, 1, -1, -1), strict=True
             )
         }
-        border.box(*inner.values(), 0)
+        border.clear(*inner.values())
     if tint.plane.any():
         yield "Gutters", Drawn(tint.plane, SKY_BLUE, 77)
     yield "Panel borders", Drawn(border.plane, BLACK)

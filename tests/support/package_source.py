@@ -201,8 +201,9 @@ def _called(node: ast.Call) -> str:
 def _imported(node: ast.Call) -> str:
     """The module that a call imports by a plain string, else nothing."""
     first = node.args[0] if node.args else None
-    plain = isinstance(first, ast.Constant) and isinstance(first.value, str)
-    return first.value if plain and _called(node) in _IMPORTERS else ""
+    if isinstance(first, ast.Constant) and _called(node) in _IMPORTERS:
+        return str(first.value)
+    return ""
 
 
 def _docstrings(tree: ast.Module) -> Iterator[ast.Constant]:

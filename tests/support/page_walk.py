@@ -12,7 +12,12 @@ from typing import Any
 from support.rounding import nearest
 
 Edges = list[int]  # left, top, right, bottom
-INCHES = {"mm": Fraction(10, 254), "cm": Fraction(100, 254), "in": 1, "pt": Fraction(1, 72)}
+INCHES = {
+    "mm": Fraction(10, 254),
+    "cm": Fraction(100, 254),
+    "in": Fraction(1),
+    "pt": Fraction(1, 72),
+}
 
 
 def px(length: str, dpi: int, whole: int = 0) -> int:
@@ -57,13 +62,13 @@ class Walk:
         """
         if gutter := part.get("gutter"):
             pair = gutter if isinstance(gutter, dict) else {"across": gutter, "down": gutter}
-            pixels = {name: px(length, self.dpi) for name, length in pair.items()}
-            return replace(self, **pixels).part({**part, "gutter": None}, key)
+            across, down = (px(pair[way], self.dpi) for way in ("across", "down"))
+            return replace(self, across=across, down=down).part({**part, "gutter": None}, key)
         if "map" in part:
             return self.letters(part)
         kind = next((kind for kind in ("tiers", "columns") if kind in part), "panels")
         across = kind == "columns" or (kind == "panels" and key == "tiers")
-        entries = part[kind] if kind != "panels" else [None] * part["panels"]
+        entries: list[Any] = part[kind] if kind != "panels" else [None] * part["panels"]
         order = range(len(entries))
         parts = {
             i: self.part(entries[i], kind) if entries[i] else (self.found[next(self.numbers)], 0)
@@ -90,7 +95,7 @@ class Walk:
         assert all((box[side], box[end]) == (whole[side], whole[end]) for box in made)
         assert [b[low] - a[high] for a, b in pairwise(made)] == gaps
         sizes = [box[high] - box[low] for box in made]
-        weighted = []
+        weighted: list[tuple[int, Fraction]] = []
         for size, share in zip(sizes, shares, strict=True):
             if isinstance(share, str):
                 assert size == px(share, self.dpi, whole[high] - whole[low])
@@ -98,14 +103,16 @@ class Walk:
                 weighted.append((size, Fraction(share)))
         most = 0 if self.exact else 1
         assert all(abs(a - b) <= most for (a, x), (b, y) in product(weighted, repeat=2) if x == y)
-        unit = sum(size for size, _ in weighted) / sum(weight for _, weight in weighted)
+        unit = Fraction(sum(size for size, _ in weighted)) / sum(weight for _, weight in weighted)
         from_fold = weighted[:: self.step] if across else weighted
         edges = [unit * x for x in accumulate((x for _, x in from_fold), initial=Fraction(0))]
         if self.exact:
-            assert all(abs(size - unit * x) <= max(1, unit * x / 20) for size, x in weighted)
+            assert all(
+                abs(size - unit * x) <= max(Fraction(1), unit * x / 20) for size, x in weighted
+            )
             return
-        edges = [nearest(x) for x in edges]
-        assert [size for size, _ in from_fold] == [b - a for a, b in pairwise(edges)]
+        whole = [nearest(x) for x in edges]
+        assert [size for size, _ in from_fold] == [b - a for a, b in pairwise(whole)]
 
     def letters(self, part: dict[str, Any]) -> tuple[Edges, int]:
         """A letter map: neighbours in a row or column of letters are a gutter apart."""

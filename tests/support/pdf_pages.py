@@ -3,6 +3,7 @@
 Coordinates: points are those of PDF, from the lower left; pixels those of a picture, from the top.
 """
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,7 @@ import numpy as np
 from guidekit.layers.model import Layer, Stack
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import Rule
+from guidekit.writers import Writer
 from guidekit.writers.pdf import PdfWriter
 from support.reference import reference
 from support.vector_pages import written
@@ -20,7 +22,7 @@ BLUE = (164, 221, 237)  # #A4DDED: non-photo blue in three public lists of colou
 MM = 72 / 25.4  # points
 
 
-def pdf(stack: Stack, writer=PdfWriter) -> bytes:
+def pdf(stack: Stack, writer: Callable[[], Writer] = PdfWriter) -> bytes:
     """The file."""
     return written(writer(), stack)
 
@@ -32,30 +34,34 @@ def opened(data: bytes, folder: Path) -> Any:
     return reference("pikepdf").open(path)
 
 
-def box_of(page, name: str) -> list[float]:
+def box_of(page: Any, name: str) -> list[float]:
     """A box of a page: left, bottom, right, top in points."""
     return [float(edge) for edge in page[name]]
 
 
-def stack_of(*layers: Layer, size=(4000, 6000), dpi=600, **info: object) -> Stack:
+def stack_of(
+    *layers: Layer, size: tuple[int, int] = (4000, 6000), dpi: int = 600, **info: object
+) -> Stack:
     """A canvas with these layers; `info` are boxes on it."""
     canvas = Box(0, 0, *size)
     return Stack("test", canvas, dpi, False, 8, (255, 255, 255), layers, info={"page": info})
 
 
-def filled(size=(4000, 6000), **more: object) -> Stack:
+def filled(size: tuple[int, int] = (4000, 6000), **more: Any) -> Stack:
     """A canvas that is blue all over."""
     return stack_of(Layer("all", (Rule(Box(0, 0, *size)),)), size=size, **more)
 
 
 def is_blue(picture: np.ndarray) -> np.ndarray:
     """Which pixels have the blue and nothing else."""
-    return (picture == BLUE).all(axis=2)
+    blue: np.ndarray = (picture == BLUE).all(axis=2)
+    return blue
 
 
 def is_black(picture: np.ndarray) -> np.ndarray:
     """Which pixels are dark grey or black: nothing of a page but marks, ruler and words."""
-    return picture.max(axis=2) < 128
+    dark: np.ndarray = picture.max(axis=2) < 128
+    return dark
 
 
 def bounds(where: np.ndarray) -> tuple[int, int, int, int]:

@@ -23,7 +23,7 @@ def distance(point: tuple[float, float], line: Any) -> float:
     """From a point to the straight line through the two ends of another."""
     (ax, ay), (bx, by) = line
     ux, uy = bx - ax, by - ay
-    return abs(ux * (point[1] - ay) - uy * (point[0] - ax)) / np.hypot(ux, uy)
+    return float(abs(ux * (point[1] - ay) - uy * (point[0] - ax)) / np.hypot(ux, uy))
 
 
 def angle(line: Any) -> float:

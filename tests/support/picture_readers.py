@@ -6,12 +6,14 @@ lowest first; groups and layers without pixels are left out, for not every reade
 
 import re
 from pathlib import Path
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 import numpy as np
+import pytest
 from PIL import Image
 from psd_tools import PSDImage
-from psd_tools.api.layers import Layer
+from psd_tools.api.layers import Group, Layer
+from psd_tools.api.mask import Mask
 
 from support.programs import output
 from support.psd_walk import Record, walk
@@ -20,6 +22,9 @@ from support.psd_walk import Record, walk
 IMAGEMAGICK_LIMIT = 16_000
 #: Pixels on an edge that psd-tools turns into pictures, whether PSD or PSB.
 PSD_TOOLS_LIMIT = 30_000
+
+
+Channel = Literal["color", "shape", "alpha", "mask"]
 
 
 class Seen(NamedTuple):
@@ -41,6 +46,12 @@ class Seen(NamedTuple):
         height, width = self.pixels.shape[:2]
         canvas[self.top : self.top + height, self.left : self.left + width] = self.pixels
         return canvas
+
+
+def imagemagick_opens(size: tuple[int, int]) -> None:
+    """Skip what ImageMagick does not open as it is packaged."""
+    if max(size) > IMAGEMAGICK_LIMIT:
+        pytest.skip(f"ImageMagick opens {IMAGEMAGICK_LIMIT:,} px at most, as it is packaged")
 
 
 def by_bytes(path: Path) -> list[Seen]:
@@ -68,8 +79,33 @@ def by_psd_tools(path: Path) -> list[Seen]:
     ]
 
 
+def values(layer: Layer | PSDImage, channel: Channel | None = None) -> np.ndarray:
+    """The values of a file or layer, or of one kind of its channels, from 0 to 1."""
+    found = layer.numpy(channel)
+    assert found is not None
+    return found
+
+
+def mask_of(layer: Layer) -> Mask:
+    """The mask of a layer that has one."""
+    assert layer.mask is not None
+    return layer.mask
+
+
+def groups_of(file: PSDImage) -> dict[str, Group]:
+    """The groups of a file that are in no other, by name, the lowest first."""
+    return {group.name: group for group in file if isinstance(group, Group)}
+
+
+def merged_by_psd_tools(file: PSDImage) -> Image.Image:
+    """The merged image, without its profile applied."""
+    picture = file.topil(apply_icc=False)
+    assert isinstance(picture, Image.Image)
+    return picture
+
+
 def _rgba(layer: Layer) -> np.ndarray:
-    parts = np.rint(layer.numpy() * 255).astype(np.uint8)
+    parts: np.ndarray = np.rint(values(layer) * 255).astype(np.uint8)
     return parts[..., [0, 0, 0, 1]] if parts.shape[2] == 2 else parts
 
 

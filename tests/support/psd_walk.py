@@ -133,9 +133,8 @@ def _records(section: Bytes, wide: int, depth: int) -> list[Record]:
     for record in records:
         box = record.left, record.top, record.right, record.bottom
         for channel, length in record.channels.items():
-            record.planes[channel] = _plane(
-                Bytes(section.take(length)), record.mask if channel == -2 else box, wide, depth
-            )
+            where = record.mask if channel == -2 and record.mask else box
+            record.planes[channel] = _plane(Bytes(section.take(length)), where, wide, depth)
     assert section.left < 4
     assert not any(section.take(section.left))
     return records

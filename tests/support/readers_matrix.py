@@ -18,7 +18,7 @@ import numpy as np
 
 import support.readers_flat as flat
 import support.readers_seen as seen
-from guidekit.layers.model import Group, Layer, Stack, visible_inks
+from guidekit.layers.model import Group, Label, Layer, Stack, visible_inks
 from guidekit.raster.blend import flatten
 from guidekit.raster.shapes import cover
 from guidekit.writers.metadata import colour_profile
@@ -28,10 +28,28 @@ from support.planes import plane, rgba
 from support.readers_flat import Facts, package, program
 from support.sample_stack import CANVAS, MEMBERS, sample
 
-SETTINGS = ("nesting", "visibility", "opacity", "blend mode", "locks", "colour labels", "masks")
-SETTINGS += ("layer to draw on",)
-FACTS = ("size", "resolution", "layers and groups", "order", "names in any script", *SETTINGS)
-FACTS += ("ruler guides", "profile", "pixels of layers", "pixels of the page")
+SETTINGS = (
+    "nesting",
+    "visibility",
+    "opacity",
+    "blend mode",
+    "locks",
+    "colour labels",
+    "masks",
+    "layer to draw on",
+)
+FACTS = (
+    "size",
+    "resolution",
+    "layers and groups",
+    "order",
+    "names in any script",
+    *SETTINGS,
+    "ruler guides",
+    "profile",
+    "pixels of layers",
+    "pixels of the page",
+)
 Reader = Callable[[Path], Facts]
 
 #: Format → readers: name, version, function.
@@ -67,11 +85,9 @@ READERS: dict[str, list[tuple[str, Callable[[], str], Reader]]] = {
 
 def canvas() -> Stack:
     """One canvas with everything on it, the group of guides and a layer marked with colours."""
-    group, *others = MEMBERS
-    shade = next(m for m in others if m.name == "shade")
-    others[others.index(shade)] = replace(shade, label="red")
+    labels: dict[str, Label] = {MEMBERS[0].name: "blue", "shade": "red"}
     return sample(
-        members=(replace(group, label="blue"), *others),
+        members=tuple(replace(m, label=labels.get(m.name, "none")) for m in MEMBERS),
         rulers=((10, 290), (10, 190)),
         info={"title": "塩の道 🖋", "page": {"dpi": 350}},
     )
@@ -95,22 +111,22 @@ def _members(
 ) -> list[Facts]:
     found = []
     for member in members:
-        group = isinstance(member, Group)
-        mask = cover(member.mask, CANVAS) if group and member.mask else None
+        group = member if isinstance(member, Group) else None
+        mask = cover(group.mask, CANVAS) if group and group.mask else None
         found.append(
             {
                 "name": member.name,
                 "nesting": above,
                 "visibility": member.visible,
-                "opacity": 255 if group else member.opacity,
-                "blend mode": "pass_through" if group else member.blend,
+                "opacity": getattr(member, "opacity", 255),
+                "blend mode": getattr(member, "blend", "pass_through"),
                 "locks": member.locked,
                 "colour labels": member.label,
                 "layer to draw on": member is stack.selected,
                 "masks": mask and (mask.box.left, mask.box.top, plane(mask, mask.box)),
             }
         )
-        if group:
+        if isinstance(member, Group):
             found += _members(stack, member.members, (*above, member.name))
         elif member.shapes:
             pixels = np.zeros((CANVAS.height, CANVAS.width, 4), np.uint8)
@@ -186,7 +202,7 @@ def equal(key: str, wanted: Facts, found: Facts) -> bool:
         return a[:2] == tuple(b[:2]) and np.array_equal(a[2], b[2])
     if key == "blend mode" and a == "pass_through":
         return b in (a, "normal")  # OpenRaster: a group that is not isolated
-    return a == b
+    return bool(a == b)
 
 
 def equal_pixels(wanted: Facts, found: Facts) -> bool:

@@ -124,7 +124,8 @@ def pyora(path: Path) -> Facts:
     file = import_module("pyora").Project.load(str(path))
     members = []
     for part in file.children_recursive:
-        above, parent = (), part.parent
+        above: tuple[str, ...] = ()
+        parent = part.parent
         while parent is not None and parent.name and parent is not file.root:
             above, parent = (parent.name, *above), parent.parent
         found = {
@@ -137,7 +138,8 @@ def pyora(path: Path) -> Facts:
             "layer to draw on": part.raw_attributes.get("selected") == "true",
         }
         if not part.is_group:
-            found["pixels"] = Seen(*part.offsets, np.asarray(part.get_image_data(raw=True)))
+            left, top = part.offsets
+            found["pixels"] = Seen(left, top, np.asarray(part.get_image_data(raw=True)))
         members.append(found)
     order = [member["name"] for member in members]
     for name in order:  # pyora has a group behind what is in it

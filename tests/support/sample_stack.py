@@ -1,5 +1,7 @@
 """A small stack with everything a writer may meet, and random ones for properties."""
 
+from typing import Any
+
 from hypothesis import strategies as st
 
 from guidekit.layers.model import Group, Layer, Stack
@@ -38,9 +40,9 @@ MEMBERS = (
 )
 
 
-def sample(**changes: object) -> Stack:
+def sample(**changes: Any) -> Stack:
     """The stack, with some of its fields changed."""
-    fields = {
+    fields: dict[str, Any] = {
         "file_name": "sample",
         "canvas": CANVAS,
         "dpi": 350,

@@ -66,5 +66,7 @@ def polygons(draw: st.DrawFn, low: float, high: float) -> np.ndarray:
     angles = np.cumsum(turns) / sum(turns) * 2 * np.pi
     reach = draw(st.lists(st.floats(0.5, (high - low) / 2), min_size=number, max_size=number))
     middle = [draw(st.floats(low, high)), draw(st.floats(low, high))]
-    corners = middle + np.array(reach)[:, None] * np.stack([np.cos(angles), np.sin(angles)], 1)
+    corners: np.ndarray = middle + np.array(reach)[:, None] * np.stack(
+        [np.cos(angles), np.sin(angles)], 1
+    )
     return corners if draw(st.booleans()) else corners[::-1]

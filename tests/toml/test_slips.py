@@ -68,9 +68,8 @@ TOLD = {
         "it with ]."),
     "a text without end": ('a = """\nb\nc', 1, "a text that begins here has no end. Close it with "
         "its quotes."),
-    "what is no usual slip": (
-        "a = 1\n*b = 2", 2, "*b = 2 is not TOML: invalid statement. Mend that line."
-    ),
+    "what is no usual slip": ("a = 1\n*b = 2", 2, "*b = 2 is not TOML: invalid statement. "
+        "Mend that line."),
     "a line of any length": ("a" * 200, 1, f"{'a' * 99}… is not TOML: there is no = behind the "
         "key. Write key = value."),
 }  # fmt: skip

@@ -2,6 +2,7 @@
 
 import gc
 from pathlib import Path
+from typing import Any
 
 import pytest
 from support.books_under_test import BARE, COMIC, MANUSCRIPT
@@ -10,8 +11,8 @@ from support.samples import DPI, HEAD, issue_file
 
 from guidekit import build_issue, load_issue
 from guidekit.geometry.plan import plan_issue
-from guidekit.raster import shapes
 from guidekit.raster.bands import Bands
+from guidekit.raster.fill import fill_boxes
 
 GROUPS = HEAD + '[format]\npanel_groups = ["Inks", "Colours"]\n'
 
@@ -43,10 +44,12 @@ def test_pages_alike_fill_no_shape_anew(
     """A third page of a side fills nothing but its own label, however many panels it has."""
     filled: list[int] = []
     pages = [0]
-    fill = shapes.fill_boxes
-    monkeypatch.setattr(
-        shapes, "fill_boxes", lambda *given: filled.append(pages[0]) or fill(*given)
-    )
+
+    def counted(*given: Any) -> Any:
+        filled.append(pages[0])
+        return fill_boxes(*given)
+
+    monkeypatch.setattr("guidekit.raster.shapes.fill_boxes", counted)
     body = f"{GROUPS}[[pages]]\ncount = 6\ntiers = {tiers}\n"
     build_issue(
         issue_file(tmp_path, body),

@@ -130,7 +130,7 @@ def test_letters_missing_in_a_note(tmp_path: Path) -> None:
 
 def test_letters_missing_in_a_font(tmp_path: Path) -> None:
     """A font of the issue's own is named where it lacks letters that no other has either."""
-    font = Path(reference("reportlab").__file__).parent / "fonts" / "Vera.ttf"
+    font = Path(str(reference("reportlab").__file__)).parent / "fonts" / "Vera.ttf"
     (tmp_path / "fonts").mkdir()
     (tmp_path / "fonts" / "own.ttf").write_bytes(font.read_bytes())
     text = BARE.format("é 塩 ก") + 'label_font = "fonts/own.ttf"\n' + SPLASH * 4

@@ -39,7 +39,10 @@ def test_every_command_is_named() -> None:
     groups = {group.name: group.typer_instance for group in app.registered_groups}
     names = [command.name for command in app.registered_commands]
     names += [
-        f"{name} {c.name}" for name, group in groups.items() for c in group.registered_commands
+        f"{name} {c.name}"
+        for name, group in groups.items()
+        if group
+        for c in group.registered_commands
     ]
     assert [name for name in names if f"guidekit {name}" not in README] == []
 

@@ -1,12 +1,14 @@
 """No traceback ever: nasty input of every kind ends in a sentence and an exit code of 1 or 2."""
 
+import os
 import resource
 import subprocess
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from support.programs import HANG
-from support.samples import HEAD, SPLASH, command, environment, issue_file, run_process
+from support.samples import HEAD, SPLASH, command, environment, issue_file, run_here, run_process
 
 GOOD = HEAD + SPLASH
 DEEP = 255
@@ -85,30 +87,36 @@ def assert_told(code: int, out: bytes, err: bytes) -> None:
     assert 10 < len(said) < 2500
 
 
-def run(arguments: list[str | bytes], folder: Path) -> None:
-    """Runs the command line in a process of its own."""
-    done = subprocess.run(
-        command(*arguments), cwd=folder, env=environment(), capture_output=True, timeout=HANG
-    )
-    assert_told(done.returncode, done.stdout, done.stderr)
+@pytest.fixture
+def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., None]:
+    """Runs the command line in the test's folder; what it does not catch comes through."""
+    monkeypatch.chdir(tmp_path)
+
+    def told(*arguments: str | bytes) -> None:
+        run = run_here(*map(os.fsdecode, arguments))
+        assert_told(run.code, run.out.encode(), run.err.encode(errors="backslashreplace"))
+
+    return told
 
 
 @pytest.mark.parametrize("text", TEXTS.values(), ids=TEXTS)
-def test_nasty_text(tmp_path: Path, text: str) -> None:
+def test_nasty_text(tmp_path: Path, text: str, run: Callable[..., None]) -> None:
     """Whatever stands in the file, the build ends with a sentence and makes no folder."""
     if "p0.toml" in text:
         for i in range(1500):
             (tmp_path / f"p{i}.toml").write_text(f'based_on = "p{i + 1}.toml"\n', "utf-8")
     issue_file(tmp_path, text)
-    run(["build", "issue.toml", "--out", "out"], tmp_path)
+    run("build", "issue.toml", "--out", "out")
     assert not (tmp_path / "out").exists()
 
 
 @pytest.mark.parametrize("arguments", ARGUMENTS.values(), ids=ARGUMENTS)
-def test_nasty_arguments(tmp_path: Path, arguments: list[str | bytes]) -> None:
+def test_nasty_arguments(
+    tmp_path: Path, arguments: list[str | bytes], run: Callable[..., None]
+) -> None:
     """Whatever the arguments are, the command ends with a sentence and makes no file."""
     issue = str(issue_file(tmp_path, GOOD))
-    run([issue if given == "{}" else given for given in arguments], tmp_path)
+    run(*(issue if given == "{}" else given for given in arguments))
     assert [path for path in tmp_path.rglob("*") if path.is_file()] == [tmp_path / "issue.toml"]
 
 

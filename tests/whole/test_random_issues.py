@@ -136,11 +136,11 @@ def whole_path(issue: dict[str, Any], dpi: int, formats: list[str]) -> None:
             opened = PSDImage.open(out / f"{page['file_name']}.psd")
             assert list(opened.size) == page["canvas"]
             assert [layer.name for layer in opened][-1] == "Guides"
-            left, top, right, bottom = 0, 0, *page["canvas"]
+            width, height = page["canvas"]
             for panel in page["panels"]:
                 a, b, c, d = panel["box"]
-                assert left <= a < c <= right
-                assert top <= b < d <= bottom
+                assert 0 <= a < c <= width
+                assert 0 <= b < d <= height
         again = build_issue(path, out, formats=formats, dpi=dpi)
         assert set(again.files.values()) == {"unchanged"}
 

@@ -21,8 +21,8 @@ TYPED = [(kind, text) for kind, text in BLOCKS if kind in ("sh", "python")]
 TOML = [text for kind, text in BLOCKS if kind == "toml"]
 
 #: What sets a machine up; .ci/run types it as it stands, for it needs the network.
-SET_UP = ("python3 -m venv .venv", ". .venv/bin/activate", "pip install .", 'pip install ".[test]"')
-SET_UP += ("pytest",)
+SET_UP = ["python3 -m venv .venv", ". .venv/bin/activate", "pip install ."]
+SET_UP += ['pip install ".[test]"', "pytest"]
 
 
 def beginning(text: str) -> str:
@@ -73,8 +73,8 @@ def test_setting_up_is_what_ci_types() -> None:
     """The two commands that set a machine up stand in the CI script letter for letter."""
     first, second = (text.strip() for _, text in TYPED[:2])
     lines = (REPOSITORY / ".ci" / "run").read_text("utf-8").splitlines()
-    assert parts(first)[:3] == list(SET_UP[:3])
-    assert parts(second) == list(SET_UP[3:])
+    assert parts(first)[:3] == SET_UP[:3]
+    assert parts(second) == SET_UP[3:]
     assert first in lines
     assert second == lines[-1]
     assert not [x for _, text in TYPED[2:] for x in parts(text) if x in SET_UP]

@@ -1,6 +1,8 @@
 """What a file says of itself in words: people read its beginning, programs find the data."""
 
 import json
+from collections.abc import Callable
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -18,7 +20,7 @@ infos = st.dictionaries(st.text(min_size=1), plain, min_size=1, max_size=3)
 
 
 @given(infos, st.text(max_size=30) | st.just("{" * 500))
-def test_the_data_is_found(info: dict, words: str) -> None:
+def test_the_data_is_found(info: dict[str, Any], words: str) -> None:
     """Whatever the words before it are, the data comes back as it was."""
     assert info_in(description(sample(info=info, about=words))) == info
 
@@ -47,7 +49,7 @@ def test_people_first() -> None:
         lambda text: text.replace('"page":', '"page" :\n '),
     ],
 )
-def test_changed_on_the_way(changed) -> None:
+def test_changed_on_the_way(changed: Callable[[str], str]) -> None:
     """Programs that fold lines or put words before it do not hide the data."""
     info = {"page": {"box": [1, 2]}, "title": "A {brace} and a\nline"}
     text = description(sample(info=info, about="A {brace}, page 1."))

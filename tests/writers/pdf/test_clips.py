@@ -8,7 +8,7 @@ from support.reference import reference
 
 from guidekit.plane.box import Box
 from guidekit.plane.outline import points_of
-from guidekit.raster.shapes import Area, Clip, Polygon, Rule
+from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Shape
 from guidekit.writers.paths import Ring, even_odd_rings
 from guidekit.writers.pdf.clips import Piece, clipped, pieces
 
@@ -74,14 +74,14 @@ def filled(piece: Piece) -> Any:
 
 
 @given(shapes)
-def test_pieces_cover_what_the_shapes_cover(given_shapes) -> None:
+def test_pieces_cover_what_the_shapes_cover(given_shapes: tuple[Shape, ...]) -> None:
     """However areas and clips are nested, all pieces together cover the same area."""
     wanted = joined(map(covered, given_shapes))
     assert (joined(map(filled, pieces(given_shapes))) ^ wanted).area < SMALL
 
 
 @given(shapes, shapes)
-def test_clipped_pieces(given_shapes, mask) -> None:
+def test_clipped_pieces(given_shapes: tuple[Shape, ...], mask: tuple[Shape, ...]) -> None:
     """Pieces clipped to other shapes cover what both cover."""
     wanted = joined(map(covered, given_shapes)) & joined(map(covered, mask))
     parts = (part for piece in pieces(given_shapes) for part in clipped(piece, mask))
@@ -89,7 +89,7 @@ def test_clipped_pieces(given_shapes, mask) -> None:
 
 
 @given(st.lists(plain, min_size=1, max_size=3), st.lists(plain, min_size=1, max_size=3))
-def test_even_odd_paths(outlines, holes) -> None:
+def test_even_odd_paths(outlines: list[Shape], holes: list[Shape]) -> None:
     """Where an area is held as one even-odd path, that path covers it."""
     area = Area(tuple(outlines), tuple(holes))
     if rings := even_odd_rings(area):

@@ -1,6 +1,7 @@
 """One page of PDF: boxes by pikepdf and poppler; marks, lines and ruler in what poppler draws."""
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
@@ -14,6 +15,7 @@ from support.vector_pages import PAGES, by_poppler, page_stack
 
 from guidekit.errors import InputError
 from guidekit.layers.model import Stack
+from guidekit.writers import Writer
 from guidekit.writers.pdf import PdfA4Writer, PdfWriter
 
 BARE = "[guides]\n" + "".join(
@@ -90,7 +92,7 @@ def printed(tmp_path_factory: pytest.TempPathFactory) -> Printed:
 
 
 @pytest.mark.parametrize("turns", range(4))
-def test_marks_where_they_must_be(printed: Printed, turns) -> None:
+def test_marks_where_they_must_be(printed: Printed, turns: int) -> None:
     """At each edge two marks are in line with the cut, 5 mm long, 3.175 mm off, to a pixel."""
     black = np.rot90(printed.black, turns)  # the edge in question is the uppermost
     px, cut = printed.px, 10.175 * printed.px  # the cut's distance from the paper's edge
@@ -158,7 +160,7 @@ def test_readers_are_told_not_to_fit(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("writer", [PdfWriter, PdfA4Writer])
-def test_same_bytes(writer) -> None:
+def test_same_bytes(writer: Callable[[], Writer]) -> None:
     """The same stack gives the same bytes, whose date is that of no clock."""
     stack = page_stack(PAGES["insets"])
     first = pdf(stack, writer)

@@ -1,5 +1,6 @@
 """What is printed of the layers, and how: by pikepdf, and as poppler draws it."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
@@ -24,6 +25,7 @@ from guidekit.plane.box import Box
 from guidekit.raster.font import FontFile
 from guidekit.raster.shapes import Rule
 from guidekit.raster.text import Text
+from guidekit.writers import Writer
 from guidekit.writers.pdf import PdfA4Writer, PdfLetterWriter, PdfWriter
 
 QUARTER = 80  # of 255, with what poppler does to thin lines
@@ -31,7 +33,7 @@ QUARTER = 80  # of 255, with what poppler does to thin lines
 
 @pytest.mark.parametrize("writer", [PdfWriter, PdfA4Writer, PdfLetterWriter])
 @pytest.mark.parametrize("page", PAGES)
-def test_vectors_only(writer, page: str, tmp_path: Path) -> None:
+def test_vectors_only(writer: Callable[[], Writer], page: str, tmp_path: Path) -> None:
     """There is no image in a file, inline or not, and no transparency: fills and clips."""
     pikepdf = reference("pikepdf")
     file = opened(pdf(page_stack(PAGES[page]), writer), tmp_path)
@@ -98,7 +100,7 @@ def test_masks(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("name", PAGES)
-def test_layers_by_poppler(name, tmp_path: Path) -> None:
+def test_layers_by_poppler(name: str, tmp_path: Path) -> None:
     """Poppler paints what the raster files cover, but for a quarter of a pixel at an edge.
 
     ISO 32000-1 section 10.6.5: all that a shape touches is painted, here quarters of a pixel; so an
@@ -136,7 +138,7 @@ def test_no_font_is_needed(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("outlines", FONTS.values(), ids=FONTS)
-def test_letters_of_a_font_file(outlines, tmp_path: Path) -> None:
+def test_letters_of_a_font_file(outlines: str, tmp_path: Path) -> None:
     """Capitals of a font file are as high as asked, whatever its outlines; its path is not told."""
     path = font_file(tmp_path / "boxes.otf", "HЖ", outlines)
     data = pdf(stack_of(Layer("words", (Text("HЖ", 600, 900, 600, FontFile(str(path))),))))
@@ -159,8 +161,8 @@ def test_letters_of_a_collection(tmp_path: Path) -> None:
 
 def test_letters_as_in_the_other_formats(tmp_path: Path) -> None:
     """Poppler draws a label where the raster formats have it, but for soft edges."""
-    stack = stack_of(Layer("words", (Text("Élan 塩 שלום", 30, 40, 90),)), size=(900, 300))
-    (layer,) = stack.members
+    layer = Layer("words", (Text("Élan 塩 שלום", 30, 40, 90),))
+    stack = stack_of(layer, size=(900, 300))
     inside = (slice(236, 536), slice(236, 1136))  # 10 mm at 600 dpi on every side
     seen = by_poppler(pdf(stack), 600, tmp_path)[inside][..., 0]
     cover = plane(layer.coverage(stack.canvas), stack.canvas).astype(int)

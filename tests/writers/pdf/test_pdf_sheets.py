@@ -1,6 +1,7 @@
 """A canvas on sheets of A4 and letter paper, measured in what poppler draws of them."""
 
 import re
+from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
@@ -24,6 +25,7 @@ from support.vector_pages import PAGES, by_poppler, page_stack
 from guidekit.layers.model import Layer
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import Rule
+from guidekit.writers import Writer
 from guidekit.writers.pdf import PdfA4Writer, PdfLetterWriter
 
 A4, LETTER = (210, 297), (215.9, 279.4)  # mm: ISO 216; 8.5 x 11 in
@@ -46,7 +48,12 @@ def inches_of_blue(picture: np.ndarray, dpi: int) -> tuple[float, float]:
     ],
 )
 def test_sheets_cover_the_canvas(
-    writer, paper, size: tuple[int, int], columns: int, rows: int, tmp_path: Path
+    writer: Callable[[], Writer],
+    paper: tuple[float, float],
+    size: tuple[int, int],
+    columns: int,
+    rows: int,
+    tmp_path: Path,
 ) -> None:
     """All sheets together show the whole canvas: their parts less 10 mm for each overlap are it.
 

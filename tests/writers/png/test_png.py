@@ -10,7 +10,7 @@ from PIL import Image
 from support.books_under_test import BARE, Built, Case, built
 from support.composition import grey, laid, paper, with_opacity
 from support.independent_raster import rectangular_layers
-from support.picture_readers import IMAGEMAGICK_LIMIT, Seen, by_bytes, by_imagemagick
+from support.picture_readers import Seen, by_bytes, by_imagemagick, imagemagick_opens
 from support.programs import output
 from support.reference import reference
 
@@ -90,8 +90,8 @@ def test_colour_space_and_geometry(page: Built) -> None:
         picture = Image.open(path)
         picture.load()
         assert picture.info["srgb"] == 0  # section 11.3.2.5: perceptual
-        sentence, _, data = picture.text["Description"].split("\n")
-        assert sentence.startswith(f"{picture.text['Title']}: ")
+        sentence, _, data = picture.info["Description"].split("\n")
+        assert sentence.startswith(f"{picture.info['Title']}: ")
         assert f"{page.size[0]} × {page.size[1]} px at {page.boxes['dpi']} dpi." in sentence
         assert json.loads(data)["page"] == page.boxes
 
@@ -132,8 +132,7 @@ def test_flat_by_pypng(page: Built, flat: np.ndarray) -> None:
 
 def test_flat_by_imagemagick(page: Built, flat: np.ndarray) -> None:
     """ImageMagick reads the same size, resolution and pixels."""
-    if max(page.size) > IMAGEMAGICK_LIMIT:
-        pytest.skip("taller than this program opens unless its policy file is changed")
+    imagemagick_opens(page.size)
     (seen,) = by_imagemagick(page.flat)
     assert np.array_equal(seen.pixels, flat)
     across, unit = output("identify", "-format", "%x %U", page.flat).decode().split()

@@ -81,7 +81,7 @@ def pictures(draw: st.DrawFn) -> tuple[Bands, np.ndarray]:
 
 
 @given(pictures())
-def test_pillow_reads_what_was_written(given_picture) -> None:
+def test_pillow_reads_what_was_written(given_picture: tuple[Bands, np.ndarray]) -> None:
     """Any picture decodes to its own pixels; the stream's Adler-32 is that of all its rows."""
     picture, plane = given_picture
     data = file_of(picture)
@@ -90,12 +90,12 @@ def test_pillow_reads_what_was_written(given_picture) -> None:
 
 
 @given(pictures())
-def test_pypng_reads_what_was_written(given_picture) -> None:
+def test_pypng_reads_what_was_written(given_picture: tuple[Bands, np.ndarray]) -> None:
     """The reader pypng, which undoes filters and palettes by itself, sees the same pixels."""
     picture, plane = given_picture
     *_, rows, _ = reference("png").Reader(bytes=file_of(picture)).asRGBA8()
     parts = np.vstack([*map(np.uint8, rows)]).astype(np.uint32).reshape(*plane.shape, 4)
-    assert np.array_equal(parts @ np.uint32([1 << 16, 1 << 8, 1, 1 << 24]), plane)
+    assert np.array_equal(parts @ np.array([1 << 16, 1 << 8, 1, 1 << 24], np.uint32), plane)
 
 
 #: Grey, alpha → colour type and the samples of a pixel in packed colours.
@@ -110,7 +110,9 @@ FORMS = {
 @pytest.mark.parametrize("depth", [8, 16])
 @pytest.mark.parametrize(("grey", "alpha"), FORMS)
 @given(given_picture=pictures())
-def test_every_sample(grey: bool, alpha: bool, depth: int, given_picture) -> None:
+def test_every_sample(
+    grey: bool, alpha: bool, depth: int, given_picture: tuple[Bands, np.ndarray]
+) -> None:
     """Of any form pypng reads its colour type and depth, and every sample; 16 bits are v × 257."""
     picture, plane = given_picture
     data = b"".join(encode_png(picture, Form(grey, alpha, depth), 300))
@@ -152,7 +154,7 @@ def test_repeated_rows(rows: int, width: int) -> None:
         (4000, 8, TRUECOLOUR_WITH_ALPHA),
     ],
 )
-def test_depth_by_colours(colours: int, depth: int, kind) -> None:
+def test_depth_by_colours(colours: int, depth: int, kind: int) -> None:
     """Palettes have as few bits as tell their colours apart; over 256 are kept without one."""
     picture, plane = banded(coloured(colours, 75, 75), [1, 40, *[1] * 73])
     data = file_of(picture)
@@ -194,9 +196,9 @@ PIXELS_PER_METRE = {
 
 
 @pytest.mark.parametrize(("dpi", "stored"), PIXELS_PER_METRE.items())
-def test_resolution(dpi, stored) -> None:
+def test_resolution(dpi: int, stored: int) -> None:
     """The resolution is stored in whole pixels per metre, the same both ways, in this unit."""
-    picture, _ = banded(np.uint32([[1, 2]]), [1])
+    picture, _ = banded(np.array([[1, 2]], np.uint32), [1])
     data = file_of(picture, dpi)
     assert chunks(data)[b"pHYs"] == struct.pack(">IIB", stored, stored, 1)
     reader = reference("png").Reader(bytes=data)

@@ -48,7 +48,7 @@ runs = st.lists(st.tuples(lengths, st.integers(0, 255)), min_size=1, max_size=12
 
 
 @given(runs, st.integers(1, 70))
-def test_three_decoders(some, height) -> None:
+def test_three_decoders(some: Runs, height: int) -> None:
     """Our own decoder after TIFF 6.0, Pillow's and psd-tools' all give the row back."""
     counts, rows = packed(one_band(some, height))
     row = row_of(some)
@@ -61,7 +61,7 @@ def test_three_decoders(some, height) -> None:
 
 
 @given(st.lists(st.tuples(runs, st.integers(1, 9)), min_size=1, max_size=5))
-def test_several_bands(bands) -> None:
+def test_several_bands(bands: list[tuple[Runs, int]]) -> None:
     """Rows come in order, each as often as its band is tall, whatever the bands before it hold."""
     width = min(sum(length for length, _ in some) for some, _ in bands)
     cut = [np.frombuffer(row_of(some)[:width], np.uint8) for some, _ in bands]
@@ -106,14 +106,14 @@ def test_length_of_even_rows(width: int) -> None:
 
 
 @given(runs)
-def test_no_header_without_meaning(some) -> None:
+def test_no_header_without_meaning(some: Runs) -> None:
     """The header byte 128, which decoders treat differently, is never written."""
     _, rows = packed(one_band(some))
     assert 128 not in rows[0::2]  # all packets made from runs are two bytes long
 
 
 @given(runs)
-def test_sixteen_bits(some) -> None:
+def test_sixteen_bits(some: Runs) -> None:
     """With two bytes a pixel, each value v is written as v × 257, the same in 16 bits."""
     _, rows = packed(one_band(some), width=2)
     wide = np.frombuffer(unpacked(rows), ">u2")
@@ -123,7 +123,7 @@ def test_sixteen_bits(some) -> None:
 def test_planes_share_their_runs() -> None:
     """Several planes over the same runs give rows of the same lengths, each with its values."""
     bands = one_band([(3, 1), (200, 2)], height=2, left=40)
-    planes = packed_planes(bands, [np.uint8([9, 8]), np.uint8([5, 6])])
+    planes = packed_planes(bands, [np.array([9, 8], np.uint8), np.array([5, 6], np.uint8)])
     assert planes[0][0] == planes[1][0]
     assert [unpacked(rows) for _, rows in planes] == [
         (bytes([9]) * 3 + bytes([8]) * 200) * 2,

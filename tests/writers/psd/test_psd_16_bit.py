@@ -1,13 +1,12 @@
 """Files of 16 bits a channel: every value is 257 times that of 8 bits, and white stays white."""
 
-import re
 from pathlib import Path
 
 import numpy as np
 import pytest
 from psd_tools import PSDImage
 from support.books_under_test import Built, Case, built
-from support.picture_readers import Seen, by_bytes, by_imagemagick, without_thumbnail
+from support.picture_readers import Seen, by_bytes, by_imagemagick, values, without_thumbnail
 from support.programs import output
 from support.psd_walk import walk
 from support.reference import reference
@@ -85,10 +84,10 @@ def test_layers_by_psd_tools(pair: Pair) -> None:
     assert opened.depth == 16
     found = [x for x in opened.descendants() if not x.is_group() and x.width]
     for ours, theirs in zip(pair.layers, found, strict=True):
-        values = np.rint(theirs.numpy().astype(float) * 65535).astype(np.int64)
-        values = values[..., [0, 0, 0, 1]] if pair.grey else values
+        seen = np.rint(values(theirs).astype(float) * 65535).astype(np.int64)
+        seen = seen[..., [0, 0, 0, 1]] if pair.grey else seen
         assert (theirs.left, theirs.top) == (ours.left, ours.top)
-        assert np.array_equal(values, deep(ours.pixels)), ours.name
+        assert np.array_equal(seen, deep(ours.pixels)), ours.name
 
 
 def test_merged_image_by_psd_tools(pair: Pair) -> None:
@@ -121,7 +120,7 @@ def test_by_openimageio(pair: Pair, tmp_path: Path) -> None:
     """OpenImageIO opens 16 bits, and sees 257 times each value in the merged image."""
     plain = without_thumbnail(pair.deep.layered, tmp_path)
     told = output("oiiotool", "--info", plain).decode()
-    assert re.search(r"(\d) channel, uint16 psd", told)[1] == ("1" if pair.grey else "3")
+    assert f"{1 if pair.grey else 3} channel, uint16 psd" in told
     out = tmp_path / "merged.tif"
     output("oiiotool", "--native", "--compression", "none", plain, "--subimage", "0", "-o", out)
     found = np.atleast_3d(reference("tifffile").imread(out, key=0))

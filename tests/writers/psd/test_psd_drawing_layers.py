@@ -1,6 +1,8 @@
 """The layers to draw on, as readers see them: opacity, blend, groups, order, names; --layers."""
 
+from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
 import pytest
 from psd_tools import PSDImage
@@ -8,7 +10,7 @@ from psd_tools.api.layers import Group
 from psd_tools.constants import BlendMode
 from support.ag_psd_reader import by_ag_psd, parts
 from support.laid_out_pages import issue
-from support.picture_readers import by_imagemagick
+from support.picture_readers import by_imagemagick, groups_of
 from support.psd_walk import walk
 
 from guidekit import build_issue
@@ -28,7 +30,9 @@ NAMES = [
 TIERS = {"tiers": [2, 1]}
 
 
-def build(folder: Path, *pages: dict, layers: list[str] = (), **form: object) -> list[Path]:
+def build(
+    folder: Path, *pages: dict[str, Any], layers: Sequence[str] = (), **form: object
+) -> list[Path]:
     """The layered files of an issue with these pages, built through the public path."""
     (folder / "issue.toml").write_text(issue(*pages or (TIERS,), format=SMALL | form), "utf-8")
     build_issue(folder / "issue.toml", folder / "out", layers=layers)
@@ -39,7 +43,7 @@ def names(path: Path) -> list[str]:
     """All groups and layers of a file, the uppermost first, as psd-tools names them."""
 
     def below(group: PSDImage | Group) -> list[str]:
-        inner = ([x.name, *(below(x) if x.is_group() else [])] for x in reversed(group))
+        inner = ([x.name, *(below(x) if isinstance(x, Group) else [])] for x in reversed(group))
         return [name for part in inner for name in part]
 
     return below(PSDImage.open(path))
@@ -105,7 +109,8 @@ def test_groups_of_drawing_layers(tmp_path: Path) -> None:
     ]
     assert tree[first:] == wanted
     opened = PSDImage.open(path)
-    theirs = {x.name: [y.name for y in reversed(x)] for x in opened if x.is_group()}
+    groups = groups_of(opened).items()
+    theirs = {name: [x.name for x in reversed(group)] for name, group in groups}
     assert theirs["線画"] == ["Blacks", "Lines"]
     assert theirs["Back & <far>"] == ["Sky"]
 
@@ -175,7 +180,7 @@ def test_wrong_layers(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("pages", [(TIERS, {"panels": 1}), ({"panels": 1}, TIERS)])
-def test_layers_of_some_pages(tmp_path: Path, pages: tuple[dict, ...]) -> None:
+def test_layers_of_some_pages(tmp_path: Path, pages: tuple[dict[str, Any], ...]) -> None:
     """A layer that only some pages have may be named, wherever those pages are."""
     files = build(tmp_path, *pages, layers=["Construction lines", "Inks"], drawing=["Inks"])
     assert [("Construction lines" in names(path)) for path in files] == [

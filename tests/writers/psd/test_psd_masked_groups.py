@@ -9,11 +9,12 @@ from psd_tools import PSDImage
 from support.ag_psd_reader import by_ag_psd, pixels
 from support.catalogue import writer_called
 from support.composition import laid, paper
+from support.picture_readers import mask_of, values
 from support.planes import plane
 from support.psd_walk import walk
 from support.sample_stack import CANVAS, RING, SHEET, sample
 
-from guidekit.layers.model import Group, Layer, Stack
+from guidekit.layers.model import Blend, Group, Layer, Stack
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import Polygon, Rule, Shape, cover
 
@@ -102,8 +103,9 @@ def test_a_mask_that_covers_nothing(tmp_path: Path, depth: int) -> None:
     walked = walk(path.read_bytes())
     assert walked.records[-1].mask == (0, 0, 0, 0, 0)
     opened = PSDImage.open(path)
-    assert (opened[-1].mask.bbox, opened[-1].mask.background_color) == ((0, 0, 0, 0), 0)
-    seen = np.rint(opened.numpy("color").astype(float) * (2**depth - 1)) / (
+    mask = mask_of(opened[-1])
+    assert (mask.bbox, mask.background_color) == ((0, 0, 0, 0), 0)
+    seen = np.rint(values(opened, "color").astype(float) * (2**depth - 1)) / (
         257 if depth == 16 else 1
     )
     assert (seen == PAPER).all()
@@ -118,7 +120,7 @@ def test_hidden_masked_groups(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("blend", ["normal", "multiply"])
 @pytest.mark.parametrize("mask", [Rule(BOX), RING], ids=["box", "slanted"])
-def test_composed_by_psd_tools(tmp_path: Path, blend: str, mask: Shape) -> None:
+def test_composed_by_psd_tools(tmp_path: Path, blend: Blend, mask: Shape) -> None:
     """psd-tools, which composes the layers itself, comes to the merged image within 2 of 255."""
     half = Layer("half", (DISC,), BLUE, opacity=102, blend=blend)
     path = written(tmp_path, Group("masked", (half,), mask=(mask,)))

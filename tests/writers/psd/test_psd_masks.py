@@ -11,6 +11,7 @@ from support.areas import SMALL, covered
 from support.catalogue import stack_of, writer_called
 from support.inset_pages import inset
 from support.laid_out_pages import outlines, page, polygon
+from support.picture_readers import groups_of, mask_of, values
 from support.planes import plane
 from support.psd_walk import walk
 
@@ -19,7 +20,7 @@ from guidekit.layers.model import Group, Stack
 from guidekit.raster.shapes import cover
 
 GROUPS = {"drawing": ["文字", "Inks", "Pencils", "Colours"], "panel_groups": ["Inks", "Pencils"]}
-LAYOUTS = {
+LAYOUTS: dict[str, dict[str, Any]] = {
     "rectangles": {"tiers": [2, 1], "panel": {"1": {"bleed": ["top"]}}},
     "slanted": {"columns": [1, 1], "slant": "13 deg"},
     "inset": {
@@ -32,7 +33,7 @@ LAYOUTS = {
         "insets": [inset(width="20 px", height="30 px", radius="8 px", gutter="4 px")],
     },
 }
-FORMATS = {"": {}, " grey": {"colour": "grey"}, " 16 bit": {"depth": 16}}
+FORMATS: dict[str, dict[str, Any]] = {"": {}, " grey": {"colour": "grey"}, " 16 bit": {"depth": 16}}
 
 
 class Masked(NamedTuple):
@@ -81,7 +82,7 @@ def on_canvas(mask: Any, box: tuple[int, ...], shape: tuple[int, ...]) -> np.nda
 def test_a_group_for_each_panel(masked: Masked) -> None:
     """Every panel has one group, in reading order from the top, with each of its layers in it."""
     opened = PSDImage.open(masked.path)
-    groups = {g.name: [x.name for x in reversed(g)] for g in opened if g.is_group()}
+    groups = {name: [x.name for x in reversed(g)] for name, g in groups_of(opened).items()}
     numbers = [panel.number for panel in masked.plan.panels]
     assert [*groups][::-1][1:] == [f"Panel {n}" for n in numbers]
     for n in numbers:
@@ -97,14 +98,18 @@ def test_masks_by_bytes(masked: Masked) -> None:
     found = {record.unicode_name: record for record in walked.records if record.mask}
     assert [*found][::-1] == [*masked.coverage]
     for name, wanted in masked.coverage.items():
-        *box, outside = found[name].mask
-        down, across = wanted.any(axis=1).nonzero()[0], wanted.any(axis=0).nonzero()[0]
+        mask = found[name].mask
+        assert mask
+        *box, outside = mask
+        down, across = (np.flatnonzero(np.any(wanted, axis=axis)) for axis in (1, 0))
         assert box == [across[0], down[0], across[-1] + 1, down[-1] + 1]
         assert outside == 0
-        values = np.frombuffer(b"".join(found[name].planes[-2]), f">u{walked.depth // 8}")
-        values = values.reshape(box[3] - box[1], box[2] - box[0])
+        stored = np.frombuffer(b"".join(found[name].planes[-2] or []), f">u{walked.depth // 8}")
+        stored = stored.reshape(box[3] - box[1], box[2] - box[0])
         scale = 257 if walked.depth == 16 else 1
-        assert np.array_equal(on_canvas(values, box, wanted.shape), wanted.astype(int) * scale)
+        assert np.array_equal(
+            on_canvas(stored, tuple(box), wanted.shape), wanted.astype(int) * scale
+        )
 
 
 def test_masks_by_psd_tools(masked: Masked) -> None:
@@ -114,10 +119,10 @@ def test_masks_by_psd_tools(masked: Masked) -> None:
     assert [*found][::-1] == [*masked.coverage]
     top = 65535 if opened.depth == 16 else 255
     for name, wanted in masked.coverage.items():
-        mask = found[name].mask
+        mask = mask_of(found[name])
         assert (mask.background_color, mask.disabled) == (0, False)
-        values = np.rint(found[name].numpy("mask")[..., 0].astype(float) * top)
-        seen = on_canvas(values, mask.bbox, wanted.shape)
+        stored = np.rint(values(found[name], "mask")[..., 0].astype(float) * top)
+        seen = on_canvas(stored, mask.bbox, wanted.shape)
         assert np.array_equal(seen, wanted.astype(int) * (top // 255)), name
 
 
@@ -129,7 +134,7 @@ def test_masks_by_ag_psd(masked: Masked) -> None:
     for name, wanted in masked.coverage.items():
         mask = found[name]
         assert (mask["defaultColor"], mask["disabled"]) == (0, False)
-        down, across = wanted.any(axis=1).nonzero()[0], wanted.any(axis=0).nonzero()[0]
+        down, across = (np.flatnonzero(np.any(wanted, axis=axis)) for axis in (1, 0))
         assert rectangle(mask) == (across[0], down[0], across[-1] + 1, down[-1] + 1)
         if file["bitsPerChannel"] == 8:  # of 16 bits ag-psd 31 takes each packed byte for a value
             seen = on_canvas(pixels(mask)[..., 0], rectangle(mask), wanted.shape)

@@ -10,13 +10,15 @@ from support.books_under_test import WIDE, Built, Case, built
 from support.composition import grey, laid, paper, with_opacity
 from support.independent_raster import Drawn, rectangular_layers
 from support.picture_readers import (
-    IMAGEMAGICK_LIMIT,
     PSD_TOOLS_LIMIT,
     Seen,
     by_bytes,
     by_imagemagick,
     by_openimageio,
     by_psd_tools,
+    imagemagick_opens,
+    merged_by_psd_tools,
+    values,
 )
 from support.psd_walk import walk
 
@@ -39,8 +41,7 @@ def merged(page: Built) -> np.ndarray:
 @pytest.fixture(scope="module")
 def opened(page: Built) -> list[Seen]:
     """The merged image and the layers as ImageMagick reads them."""
-    if max(page.size) > IMAGEMAGICK_LIMIT:
-        pytest.skip("taller than this program opens unless its policy file is changed")
+    imagemagick_opens(page.size)
     return by_imagemagick(page.layered)
 
 
@@ -53,7 +54,7 @@ def opened_by_openimageio(page: Built, tmp_path_factory: pytest.TempPathFactory)
 def psd_tools_opens(page: Built) -> None:
     """Skip what psd-tools will not turn into pictures."""
     if max(page.size) > PSD_TOOLS_LIMIT:
-        pytest.skip("taller than psd-tools turns into pictures")
+        pytest.skip("psd-tools makes no picture so tall")
 
 
 def painted(page: Built, drawn: Drawn) -> np.ndarray:
@@ -85,7 +86,7 @@ def test_heavier_lines(tmp_path: Path) -> None:
         if layer.name in ("Trim", "Bleed", "Safe area"):
             cover = np.zeros(page.size[::-1], np.uint8)
             here = (slice(layer.top, layer.bottom), slice(layer.left, layer.right))
-            cover[here] = layer.numpy("shape")[..., 0] * 255
+            cover[here] = values(layer, "shape")[..., 0] * 255
             assert (cover == drawn.pop(layer.name).cover).all(), layer.name
     assert {"Trim", "Bleed", "Safe area"}.isdisjoint(drawn)
 
@@ -114,10 +115,10 @@ def test_every_layer_by_openimageio(
 ) -> None:
     """OpenImageIO sees each layer in the same place with the same name and pixels."""
     if page.case.grey:
-        pytest.skip("OpenImageIO 2.4 gives the layers of grey files four channels, half of them 0")
+        pytest.skip("OpenImageIO 2.4 sees four channels in the layers of grey files")
     compared = 0
     for ours, theirs in zip(layers.values(), opened_by_openimageio[1:], strict=True):
-        compared += np.count_nonzero(ours.pixels[..., 3] == 255)
+        compared += int(np.count_nonzero(ours.pixels[..., 3] == 255))
         assert (theirs.name, *theirs[:2]) == (ours.name, *ours[:2])
         assert np.array_equal(theirs.pixels[..., 3], ours.pixels[..., 3]), ours.name
         opaque = ours.pixels[..., 3] == 255
@@ -150,7 +151,7 @@ def test_merged_image_by_pillow(page: Built, merged: np.ndarray) -> None:
 def test_merged_image_by_psd_tools(page: Built, merged: np.ndarray) -> None:
     """psd-tools sees the same merged image."""
     psd_tools_opens(page)
-    picture = PSDImage.open(page.layered).topil(apply_icc=False)
+    picture = merged_by_psd_tools(PSDImage.open(page.layered))
     assert np.array_equal(np.asarray(picture.convert("RGB")), merged)
 
 

@@ -7,12 +7,14 @@ from collections.abc import Callable
 from hashlib import sha256
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
 from PIL import Image
 from psd_tools import PSDImage
 from support.books_under_test import CASES, COMIC, Built, Case, built
+from support.picture_readers import merged_by_psd_tools
 from support.programs import output
 from support.psd_walk import Walked, walk
 
@@ -74,7 +76,7 @@ def test_looks_like_the_page(walked: Walked, page: Built) -> None:
     Pillow counts a pixel that is cut by an edge whole or not at all, so thin lines differ a little.
     """
     picture = jpeg(walked)
-    whole = PSDImage.open(page.layered).topil(apply_icc=False).convert("RGB")
+    whole = merged_by_psd_tools(PSDImage.open(page.layered)).convert("RGB")
     whole = whole.resize(picture.size, Image.Resampling.BOX)
     packed = BytesIO()
     whole.save(packed, "JPEG", quality=85)
@@ -99,7 +101,7 @@ def test_thumbnail_by_openimageio(
     (tmp_path / "page.psd").write_bytes(page.layered.read_bytes())
     monkeypatch.chdir(tmp_path)
     told = output("oiiotool", "--info", "-v", "page.psd").decode()
-    found = {key: int(re.search(rf"thumbnail_{key}: (\d+)", told)[1]) for key in SIZES}
+    found = {key: int(re.findall(rf"thumbnail_{key}: (\d+)", told)[0]) for key in SIZES}
     assert (found["width"], found["height"]) == jpeg(walked).size
     assert found["nchannels"] == 3
 
@@ -107,10 +109,12 @@ def test_thumbnail_by_openimageio(
 SIZES = ("width", "height", "nchannels")
 
 
-def described(path: Path) -> dict:
+def described(path: Path) -> dict[str, Any]:
     """The JSON in the XMP of a file."""
     text = walk(path.read_bytes()).resources[XMP].decode()
-    return json.loads(re.search(r"\n({.*})</rdf:li>", text)[1])
+    (data,) = re.findall(r"\n({.*})</rdf:li>", text)
+    found: dict[str, Any] = json.loads(data)
+    return found
 
 
 #: All that a preset must say, and nothing else.
@@ -130,7 +134,7 @@ def digest(folder: Path, preset: str, issue: str = "") -> str:
     folder.mkdir()
     (folder / "house.toml").write_text(preset, "utf-8")
     toml = f'title = "T"\npreset = "house.toml"\n{issue}[[pages]]\ntiers = [1]\n'
-    found = described(built(Case(toml, dpi=None), folder).layered)["preset_sha256"]
+    found: str = described(built(Case(toml, dpi=None), folder).layered)["preset_sha256"]
     assert re.fullmatch("[0-9a-f]{64}", found)
     return found
 

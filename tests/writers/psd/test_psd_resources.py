@@ -5,6 +5,7 @@ import re
 import struct
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 from xml.etree import ElementTree
 
 import numpy as np
@@ -14,7 +15,7 @@ from psd_tools import PSDImage
 from support.books_under_test import CASES, COMIC, Built, Case, built
 from support.catalogue import stack_of, writer_called
 from support.laid_out_pages import page as laid_out
-from support.picture_readers import IMAGEMAGICK_LIMIT, without_thumbnail
+from support.picture_readers import imagemagick_opens, without_thumbnail
 from support.programs import output
 from support.psd_walk import Walked, walk
 
@@ -50,8 +51,7 @@ def test_stored_resolution(tmp_path: Path, dpi: int, stored: int) -> None:
 
 def test_resolution_by_imagemagick(page: Built) -> None:
     """ImageMagick reads the same resolution in pixels per inch."""
-    if page.size[1] > IMAGEMAGICK_LIMIT:
-        pytest.skip("taller than this program opens unless its policy file is changed")
+    imagemagick_opens(page.size)
     told = output("identify", "-format", "%x %y %U", f"{page.layered}[0]").decode().split()
     assert told == [f"{page.boxes['dpi']}", f"{page.boxes['dpi']}", "PixelsPerInch"]
 
@@ -62,7 +62,7 @@ def test_ruler_guides(walked: Walked, page: Built) -> None:
     version, _, _, count = struct.unpack(">IIII", data[:16])
     assert version == 1
     assert len(data) == 16 + 5 * count
-    found = {VERTICAL: [], HORIZONTAL: []}
+    found: dict[int, list[int]] = {VERTICAL: [], HORIZONTAL: []}
     for place, direction in struct.iter_unpack(">IB", data[16:]):
         assert place % 32 == 0  # the unit is 1/32 px
         found[direction].append(place // 32)
@@ -102,7 +102,9 @@ def test_profile_of_grey() -> None:
     grey = ImageCms.ImageCmsProfile(BytesIO(colour_profile(grey=True)))
     linear = ImageCms.ImageCmsProfile(BytesIO(linear_grey(colour_profile(grey=True))))
     ramp = Image.fromarray(np.arange(256, dtype=np.uint8)[None])
-    turned = ImageCms.profileToProfile(ramp, grey, linear, renderingIntent=1, outputMode="L")
+    turned = ImageCms.profileToProfile(
+        ramp, grey, linear, renderingIntent=ImageCms.Intent.RELATIVE_COLORIMETRIC, outputMode="L"
+    )
     wanted = 255 * (np.arange(256) / 255) ** 2.2
     assert np.abs(np.asarray(turned)[0] - wanted).max() <= 1
 
@@ -202,7 +204,7 @@ def test_selected_layer(walked: Walked, page: Built) -> None:
     ],
     ids=str,
 )
-def test_the_first_stroke(drawing, own, first: str) -> None:
+def test_the_first_stroke(drawing: list[Any], own: list[str], first: str) -> None:
     """The layer that the format lists first is the active one, wherever in the stack it is."""
     plan = laid_out({"tiers": [2, 1]}, format={"drawing": drawing, "panel_groups": own})
     (made,) = writer_called("psd").write(stack_of(plan))
@@ -219,9 +221,7 @@ def test_the_first_stroke(drawing, own, first: str) -> None:
         (("Guides", "Paper"), None),
     ],
 )
-def test_the_first_stroke_on_what_is_kept(
-    kept: tuple[str, str, str] | tuple[str, str], first
-) -> None:
+def test_the_first_stroke_on_what_is_kept(kept: tuple[str, ...], first: str | None) -> None:
     """Where the first layer is not written, the uppermost that is left to draw on is active."""
     stack = only(stack_of(laid_out({"tiers": [2, 1]})), kept)
     (made,) = writer_called("psd").write(stack)

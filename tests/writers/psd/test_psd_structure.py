@@ -2,12 +2,14 @@
 
 from pathlib import Path
 
+import numpy as np
 import pytest
 from psd_tools import PSDImage
+from psd_tools.api.layers import Group
 from support.books_under_test import CASES, Built, Case, built
 from support.composition import grey
 from support.independent_raster import rectangular_layers
-from support.picture_readers import IMAGEMAGICK_LIMIT
+from support.picture_readers import imagemagick_opens
 from support.programs import output
 from support.psd_walk import Record, Walked, walk
 
@@ -73,6 +75,7 @@ def test_one_group_of_guides(walked: Walked, page: Built) -> None:
 def test_tree_by_psd_tools(page: Built) -> None:
     """psd-tools reads the same tree: the group with its guides on top, the sheet at the bottom."""
     top, *rest = reversed(PSDImage.open(page.layered))
+    assert isinstance(top, Group)
     assert top.name == "Guides"
     assert [layer.name for layer in reversed(top)] == guides(page)
     assert [layer.name for layer in rest] == outside_the_group(page)
@@ -83,7 +86,7 @@ def test_rectangles(walked: Walked, page: Built) -> None:
     for name, drawn in rectangular_layers(page).items():
         record = layers(walked)[name]
         box = (record.left, record.top, record.right, record.bottom)
-        rows, columns = drawn.cover.any(axis=1).nonzero()[0], drawn.cover.any(axis=0).nonzero()[0]
+        rows, columns = (np.flatnonzero(np.any(drawn.cover, axis=axis)) for axis in (1, 0))
         if len(rows):
             assert box == (columns[0], rows[0], columns[-1] + 1, rows[-1] + 1), name
         else:
@@ -153,8 +156,7 @@ def test_fallback_names(walked: Walked) -> None:
 
 def test_names_by_imagemagick(page: Built) -> None:
     """ImageMagick lists the layers that have pixels, in the order of the file."""
-    if page.size[1] > IMAGEMAGICK_LIMIT:
-        pytest.skip("taller than this program opens unless its policy file is changed")
+    imagemagick_opens(page.size)
     drawn = rectangular_layers(page)
     empty = {*page.case.drawing, *(name for name in drawn if not drawn[name].cover.any())}
     shown = [name for name in guides(page) + outside_the_group(page) if name not in empty]

@@ -1,9 +1,11 @@
 """SVG files, read by ElementTree and drawn by librsvg, which shares no code with guidekit."""
 
 import re
+from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 from xml.etree import ElementTree
 
 import numpy as np
@@ -23,10 +25,10 @@ from support.vector_pages import (
     written,
 )
 
-from guidekit.layers.model import Group, Layer, all_layers, visible_inks
+from guidekit.layers.model import Group, Layer, Stack, all_layers, visible_inks
 from guidekit.plane.box import Box
 from guidekit.raster.blend import flatten
-from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Stroke
+from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Shape, Stroke
 from guidekit.raster.text import Text
 from guidekit.writers.svg import SvgWriter
 from guidekit.writers.svg.xml import element
@@ -39,12 +41,12 @@ STEPS = 17  # of 255: the library below librsvg looks at 15 lines in every row o
 CROSSING = STEPS + 64
 
 
-def svg(stack) -> bytes:
+def svg(stack: Stack) -> bytes:
     """The file."""
     return written(SvgWriter(), stack)
 
 
-def tree(stack) -> ElementTree.Element:
+def tree(stack: Stack) -> ElementTree.Element:
     """The file as ElementTree parses it."""
     return ElementTree.fromstring(svg(stack))
 
@@ -65,18 +67,21 @@ def test_size_in_real_units() -> None:
 def test_size_at_any_resolution(dpi: int) -> None:
     """Pixels, resolution and millimetres agree to a thousandth of a pixel (1 in = 25.4 mm)."""
     root = tree(sample(dpi=dpi))
-    width = Fraction(root.get("width").removesuffix("mm"))
+    width = Fraction(root.attrib["width"].removesuffix("mm"))
     assert abs(width * dpi / Fraction(254, 10) - 301) < Fraction(1, 1000)
 
 
-def shape_of(members) -> list:
+Shown = list[Any]  # of name, visibility, and what is inside a group
+
+
+def shape_of(members: Iterable[Layer | Group]) -> Shown:
     """Names and visibility of groups and layers, the uppermost first."""
     return [
         (m.name, m.visible, shape_of(m.members) if isinstance(m, Group) else None) for m in members
     ]
 
 
-def shape_in(element: ElementTree.Element, nested) -> list:
+def shape_in(element: ElementTree.Element, nested: Shown) -> Shown:
     """The same as a file has it; SVG 1.1 section 3.3 paints the last element on top."""
     found = groups(element)[::-1]
     assert len(found) == len(nested)
@@ -91,7 +96,7 @@ def shape_in(element: ElementTree.Element, nested) -> list:
 
 
 @pytest.mark.parametrize("stack", [page_stack(PAGES["plain"]), sample()], ids=["page", "sample"])
-def test_groups_and_layers(stack) -> None:
+def test_groups_and_layers(stack: Stack) -> None:
     """Every group and layer is a group of the file, in order, with its name and visibility."""
     wanted = shape_of(stack.members)
     assert shape_in(tree(stack), wanted) == wanted
@@ -130,7 +135,7 @@ def test_what_xml_cannot_hold() -> None:
     """A control character, which XML 1.0 section 2.2 has no way to write, shows as U+FFFD."""
     root = tree(sample(members=(Layer("be\x07ll", (Text("\x0cx", 1, 1, 9),)),)))
     assert groups(root)[0].get("aria-label") == "be\ufffdll"
-    assert root.find(f".//{SVG}path").get("aria-label") == "\ufffdx"
+    assert next(root.iter(f"{SVG}path")).get("aria-label") == "\ufffdx"
 
 
 def test_attributes_come_back_as_they_were() -> None:
@@ -153,7 +158,7 @@ def test_no_pixels() -> None:
         assert not tree(page_stack(page)).findall(f".//{SVG}image")
 
 
-def kinds(*shapes) -> list[str]:
+def kinds(*shapes: Shape) -> list[str]:
     """The elements that shapes become, and the attributes that are not coordinates."""
     (layer,) = groups(tree(sample(members=(Layer("x", shapes),))))
     return [element.tag.removeprefix(SVG) for element in layer.iter()][1:]
@@ -173,7 +178,7 @@ def test_kinds_of_elements() -> None:
 
 
 @pytest.mark.parametrize("name", PAGES)
-def test_layers_by_librsvg(name, tmp_path: Path) -> None:
+def test_layers_by_librsvg(name: str, tmp_path: Path) -> None:
     """Librsvg covers what the raster files cover: boxes exactly, slanted edges to a few steps."""
     stack = page_stack(PAGES[name], dpi=60)
     width, height = stack.canvas.width, stack.canvas.height
@@ -201,7 +206,7 @@ def test_whole_page_by_librsvg(tmp_path: Path) -> None:
     assert off.max() <= STEPS
 
 
-def text_in(member) -> bool:
+def text_in(member: Layer | Group) -> bool:
     """True if a group or layer has text in it."""
     return any(has_text(shape) for layer in all_layers((member,)) for shape in layer.shapes)
 
@@ -209,8 +214,8 @@ def text_in(member) -> bool:
 @pytest.mark.parametrize("words", ["HEH", "Élan 塩", "שלום", "طريق"])
 def test_letters_by_librsvg(words: str, tmp_path: Path) -> None:
     """Letters need no font and stand where the raster formats have them, to the steps of both."""
-    stack = sample(members=(Layer("x", (Text(words, 12, 50, 60),)),))
-    (layer,) = stack.members
+    layer = Layer("x", (Text(words, 12, 50, 60),))
+    stack = sample(members=(layer,))
     seen = by_rsvg(svg(stack), stack.canvas.width, stack.canvas.height, tmp_path)[..., 3]
     cover = plane(layer.coverage(stack.canvas), stack.canvas).astype(int)
     off = np.abs(seen - cover)

@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given
 from numpy.typing import NDArray
 from PIL import Image, ImageCms
+from PIL.TiffImagePlugin import TiffImageFile
 from support.catalogue import writer_called
 from support.composition import in_grey
 from support.planes import rgba
@@ -146,6 +147,7 @@ def test_description() -> None:
     """The description is the stack's info as JSON, in ASCII (section 2, type 2), and no more."""
     stack = sample()
     with Image.open(io.BytesIO(tiff(stack, "tiff"))) as image:
+        assert isinstance(image, TiffImageFile)
         text = image.tag_v2[270]
     assert text.isascii()
     assert json.loads(text) == stack.info
@@ -155,6 +157,7 @@ def test_description() -> None:
 def test_resolution_is_exact(dpi: int) -> None:
     """Resolution is a fraction in TIFF: no rounding, whatever it is."""
     with Image.open(io.BytesIO(tiff(sample(dpi=dpi), "tiff"))) as image:
+        assert isinstance(image, TiffImageFile)
         assert Fraction(image.tag_v2[282].numerator, image.tag_v2[282].denominator) == dpi
 
 
