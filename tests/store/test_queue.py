@@ -11,7 +11,7 @@ sizes = st.lists(st.sampled_from([0, 1, 40, SMALL - 1, SMALL, SMALL + 1]), max_s
 
 
 @given(sizes)
-def test_small_pieces_are_put_together(lengths: list[int]):
+def test_small_pieces_are_put_together(lengths: list[int]) -> None:
     """The bytes stay the same, no two small pieces are neighbours, large ones are not copied."""
     pieces = [bytes([number]) * length for number, length in enumerate(lengths)]
     found = joined(pieces)

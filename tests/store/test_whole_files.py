@@ -178,7 +178,9 @@ def test_disk_full_for_the_record(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
 
 
 @pytest.mark.parametrize("step", ["the second line of the journal", "the temporary name"])
-def test_failure_when_all_but_done(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, step: str) -> None:
+def test_failure_when_all_but_done(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, step: str
+) -> None:
     """Where a step fails after a page has come up, the page is known all the same."""
     issue, out = issue_file(tmp_path), tmp_path / "out"
     unlink = Path.unlink
