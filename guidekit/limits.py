@@ -49,6 +49,7 @@ def _about_so_many_layers(plan: PagePlan, catalogue: FullCatalogue) -> int:
 
 def _others_that_hold(edge: int, layers: int, dpi: int, catalogue: FullCatalogue) -> str:
     """Advice: the formats that can hold as much."""
-    limits = {name: catalogue.writers.find(name)().limits(dpi) for name in catalogue.writers}
+    writers = [make() for make in catalogue.writers.wanted(())]
+    limits = {writer.name: writer.limits(dpi) for writer in writers}
     able = [name for name, most in limits.items() if edge <= most.edge and layers <= most.layers]
     return f"Take {one_of(able)}." if able else "Take a smaller page or a lower dpi."

@@ -12,10 +12,11 @@ from guidekit.registry import Catalogue, Entry, Named, Registry
 if TYPE_CHECKING:
     from guidekit.issue.model import Layout
     from guidekit.layers.guides.kind import Guide
+    from guidekit.toml import TomlFile
     from guidekit.writers import Writer
 
 #: What goes through all stages; a writer is made anew for each build.
-FullCatalogue = Catalogue["Layout", "Guide", "Callable[[], Writer]"]
+FullCatalogue = Catalogue["TomlFile", "Layout", "Guide", "Callable[[], Writer]"]
 
 OWNER = "guidekit"
 
@@ -47,7 +48,7 @@ def shipped() -> FullCatalogue:
     )
 
 
-def _presets() -> Iterator[Entry[Path]]:
+def _presets() -> Iterator[Entry[TomlFile]]:
     from guidekit.preset import preset_files
 
     return preset_files(shipped_folder(), OWNER)

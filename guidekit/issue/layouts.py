@@ -23,7 +23,7 @@ def layouts_in(folder: Path, owner: str) -> Iterator[Entry[Layout]]:
         file = read_toml(path)
         for name, table in file.values.items():
             make = partial(checked, Layout, table, Origin(file, (name,)))
-            yield Entry(name, f"{owner}, {path.name}", make)
+            yield Entry(name, f"{owner}, {path.name}", make, written=table)
 
 
 def with_own(layouts: Layouts, issue: Issue, owner: str) -> Layouts:

@@ -19,7 +19,7 @@ from guidekit.toml.file import LARGEST_FILE, Origin, TomlFile, located, read_tom
 from guidekit.toml.model import checked
 
 #: What an issue may name: layouts, files of presets; of all else it knows nothing but names.
-Known = Catalogue[Layout, Any, Any]
+Known = Catalogue[TomlFile, Layout, Any, Any]
 
 
 @dataclass(frozen=True)

@@ -9,12 +9,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
-from functools import cached_property
+from functools import cached_property, partial
 from hashlib import sha256
 from itertools import takewhile
 from os.path import lexists, normpath
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
+from unicodedata import normalize
 
 from guidekit.errors import InputError, Key, Problem, shown
 from guidekit.preset.model import Preset, spell_out
@@ -26,13 +27,26 @@ LONGEST_CHAIN = 20
 ASKED = Origin(argument="preset")
 
 #: What a preset may name: files of presets, and guides, of which it knows nothing but names.
-Known = Catalogue[Any, Any, Any]
+Known = Catalogue[TomlFile, Any, Any, Any]
 
 
-def preset_files(folder: Path, owner: str) -> Iterator[Entry[Path]]:
-    """The presets of a folder, sorted by name; each file is one."""
+def preset_files(folder: Path, owner: str) -> Iterator[Entry[TomlFile]]:
+    """The presets of a folder, sorted by name; each file is one, and read when it is used."""
     for path in sorted(folder.glob("*.toml"), key=lambda path: path.stem):
-        yield Entry.of(path.stem, owner, path)
+        yield preset_entry(path, owner)
+
+
+def preset_entry(path: Path, owner: str) -> Entry[TomlFile]:
+    """The preset in one file, under the file's name."""
+    return Entry(normalize("NFC", path.stem), owner, partial(read_toml, path))
+
+
+class Link(NamedTuple):
+    """One preset of a chain: what it is called, who brought it, and its file."""
+
+    name: str
+    owner: str
+    file: TomlFile
 
 
 @dataclass(frozen=True)
@@ -40,7 +54,8 @@ class PresetSource:
     """A preset's merged values before they are checked, and where each comes from.
 
     `home` is the file that was read last, for what no value is to blame for; `latest` is where the
-    last changes come from. `known` is what the preset may name.
+    last changes come from. `known` is what the preset may name, `chain` the preset itself and those
+    that it is based on, one after the other.
     """
 
     name: str
@@ -49,6 +64,7 @@ class PresetSource:
     home: Origin
     latest: Origin
     known: Known
+    chain: tuple[Link, ...]
     origins: dict[str, Origin] = field(default_factory=dict)
 
     @cached_property
@@ -109,14 +125,18 @@ def find_preset(
 
     A relative path starts in `folder`; `asked` is where the name stands. Raises `InputError`.
     """
-    source = read_preset(_path_of(name, known, folder, asked), known)
-    return source if name.endswith(".toml") else replace(source, name=name)
+    return _read(_link(name, known, folder, asked, ()), known)
 
 
-def read_preset(path: Path, known: Known, above: tuple[Path, ...] = ()) -> PresetSource:
-    """The preset in one file; `above` are the files that are based on it."""
-    file = read_toml(path)
-    values = dict(file.values)
+def read_preset(path: Path, known: Known) -> PresetSource:
+    """The preset in one file; raises `InputError`."""
+    return _read(Link(path.stem, "", read_toml(path)), known)
+
+
+def _read(link: Link, known: Known, above: tuple[Path, ...] = ()) -> PresetSource:
+    """A preset with all that it is based on; `above` are the files that are based on it."""
+    name, file = link.name, link.file
+    path, values = file.path, dict(file.values)
     parent, based_on = values.pop("based_on", None), Origin(file, ("based_on",))
     if path in above:
         circle = " → ".join(p.name for p in (*above[above.index(path) :], path))
@@ -135,23 +155,28 @@ def read_preset(path: Path, known: Known, above: tuple[Path, ...] = ()) -> Prese
         )
     if parent is None:
         own = Origin(file)
-        return PresetSource(path.stem, path, {}, own, own, known).changed(values, own)
+        return PresetSource(name, path, {}, own, own, known, (link,)).changed(values, own)
     if not isinstance(parent, str):
         came = f"{shown(parent)} is not the name of a preset"
         raise _refused(based_on, came, "the name of one preset")
-    found = _path_of(parent, known, path.parent, based_on)
-    source = read_preset(found, known, (*above, path)).changed(values, Origin(file))
-    return replace(source, name=path.stem, path=path)
+    above = (*above, path)
+    source = _read(_link(parent, known, path.parent, based_on, above), known, above)
+    source = source.changed(values, Origin(file))
+    return replace(source, name=name, path=path, chain=(link, *source.chain))
 
 
-def _path_of(name: str, known: Known, folder: Path, asked: Origin) -> Path:
-    if name.endswith(".toml"):
+def _link(name: str, known: Known, folder: Path, asked: Origin, above: tuple[Path, ...]) -> Link:
+    """The preset of this name; one that is based on its own name means that which it shadows."""
+    if name.endswith(".toml") and name not in known.presets:
         path = Path(normpath(folder / name))
         if not lexists(path):
             raise _refused(asked, f"there is no file {shown(name)}", "the path of a .toml file")
-        return path
+        return Link(path.stem, "", read_toml(path))
     try:
-        return known.presets.find(name)
+        entry = known.presets.entry(name)
+        while entry.shadows and entry.thing.path in above[-1:]:
+            entry = entry.shadows
+        return Link(name, entry.owner, entry.thing)
     except InputError as error:
         raise InputError(located(error.problems, asked)) from None
 

@@ -6,6 +6,7 @@ It knows no stage: what a preset, a layout, a guide or a writer is, those know t
 from guidekit.registry.catalogue import Catalogue
 from guidekit.registry.lookup import unknown
 from guidekit.registry.named import Named
-from guidekit.registry.registry import Entry, Registry
+from guidekit.registry.places import stacked
+from guidekit.registry.registry import Entry, Registry, folded
 
-__all__ = ["Catalogue", "Entry", "Named", "Registry", "unknown"]
+__all__ = ["Catalogue", "Entry", "Named", "Registry", "folded", "stacked", "unknown"]

@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Generic, TypeVar
 
 from guidekit.registry.registry import Registry
 
+Preset = TypeVar("Preset")
 Layout = TypeVar("Layout")
 Guide = TypeVar("Guide")
 Writer = TypeVar("Writer")
 
 
 @dataclass(frozen=True)
-class Catalogue(Generic[Layout, Guide, Writer]):
-    """The presets, as the files that hold them, and the layouts, guides and writers there are."""
+class Catalogue(Generic[Preset, Layout, Guide, Writer]):
+    """The presets, each as its file, and the layouts, guides and writers there are."""
 
-    presets: Registry[Path]
+    presets: Registry[Preset]
     layouts: Registry[Layout]
     guides: Registry[Guide]
     writers: Registry[Writer]

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import chain
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
+from unicodedata import normalize
 
 from guidekit.errors import ClashError, InputError, Key, shown
 from guidekit.registry.lookup import unknown
@@ -18,13 +19,18 @@ Thing = TypeVar("Thing")
 class Entry(Generic[Thing]):
     """A thing's name, who brought it, and what makes it; it is made once, at its first use.
 
-    `about` is a line on it for people, where one is known before it is made.
+    `about` is a line on it for people, where one is known before it is made. `shadows` is what the
+    name stands for in a place that counts less. A thing `on_request` is there only for those who
+    name it. `written` is what a file says of it, where it is made of a table of one.
     """
 
     name: str
     owner: str
     make: Callable[[], Thing]
     about: str = ""
+    shadows: Entry[Thing] | None = None
+    on_request: bool = False
+    written: Mapping[str, Any] = field(default_factory=dict)
 
     @classmethod
     def of(cls, name: str, owner: str, thing: Thing, about: str = "") -> Entry[Thing]:
@@ -77,15 +83,25 @@ class Registry(Generic[Thing]):
         """All of them, in order."""
         return (entry.thing for entry in self.entries.values())
 
+    def wanted(self, names: Collection[str]) -> Iterator[Thing]:
+        """All of them, in order, but for those on request that are not among the `names`."""
+        for entry in self.entries.values():
+            if not entry.on_request or entry.name in names:
+                yield entry.thing
+
     def find(self, name: str, *, key: Key = (), argument: str = "") -> Thing:
-        """The thing of this name, in any letter case; raises `InputError` with the nearest name.
+        """The thing of this name; see `entry`."""
+        return self.entry(name, key=key, argument=argument).thing
+
+    def entry(self, name: str, *, key: Key = (), argument: str = "") -> Entry[Thing]:
+        """The entry of this name, in any letter case; raises `InputError` with the nearest name.
 
         `key` and `argument` say where the name stands, as in `Problem`.
         """
         if name not in self.entries:
             for other in self.entries:
-                if other.casefold() == name.casefold():
-                    return self.entries[other].thing
+                if folded(other) == folded(name):
+                    return self.entries[other]
             raise InputError(
                 unknown(
                     self.kind,
@@ -97,7 +113,7 @@ class Registry(Generic[Thing]):
                     hint=self.hint,
                 )
             )
-        return self.entries[name].thing
+        return self.entries[name]
 
     def adding(self, *entries: Entry[Thing]) -> Registry[Thing]:
         """The same and some more; two of one name are refused when a name is looked up."""
@@ -108,7 +124,13 @@ class Registry(Generic[Thing]):
         own = {entry.name for entry in entries}
 
         def source() -> Iterator[Entry[Thing]]:
-            yield from entries
+            for entry in entries:
+                yield replace(entry, shadows=self.entries.get(entry.name))
             yield from (entry for entry in self.entries.values() if entry.name not in own)
 
         return replace(self, source=source)
+
+
+def folded(name: str) -> str:
+    """The same for names that differ only by letter case or by how Unicode spells a letter."""
+    return normalize("NFC", name).casefold()

@@ -1,13 +1,14 @@
 """Wrong presets: every message says where, what came and what is allowed."""
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from support.catalogue import preset_source
+from support.catalogue import preset_called, preset_source
 
 from guidekit.errors import ClashError, InputError, one_of
-from guidekit.preset import Preset, preset_files
+from guidekit.preset import Preset, find_preset, preset_files
 from guidekit.shipped import shipped
 
 GOOD = {
@@ -327,3 +328,14 @@ def test_missing_file(tmp_path: Path, name: str) -> None:
     assert str(caught.value) == (
         f"preset: there is no file {json.dumps(name)}. Write the path of a .toml file."
     )
+
+
+def test_based_on_what_it_shadows(tmp_path: Path) -> None:
+    """A preset based on its own name means the one that it shadows, which is no circle."""
+    (tmp_path / "us-comic.toml").write_text('based_on = "us-comic"\ngutter = "9 mm"\n', "utf-8")
+    ours = shipped()
+    above = ours.presets.shadowed_by(*preset_files(tmp_path, "a studio"))
+    source = find_preset("us-comic", replace(ours, presets=above))
+    assert str(source.preset.gutter.across) == "9 mm"
+    assert source.preset.trim == preset_called("us-comic").trim
+    assert [link.owner for link in source.chain] == ["a studio", "guidekit"]

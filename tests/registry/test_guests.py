@@ -13,6 +13,7 @@ from guidekit.issue.model import Layout
 from guidekit.layers.guides.kind import Guide, GuideInput
 from guidekit.layers.model import Stack, all_members
 from guidekit.plane.box import Box
+from guidekit.preset import preset_files
 from guidekit.raster.shapes import Rule, Shape
 from guidekit.registry import Entry
 from guidekit.shipped import FullCatalogue, shipped
@@ -71,7 +72,7 @@ def catalogue(tmp_path: Path) -> FullCatalogue:
     ours = shipped()
     return replace(
         ours,
-        presets=ours.presets.adding(Entry.of("card", OWNER, tmp_path / "card.toml")),
+        presets=ours.presets.adding(*preset_files(tmp_path, OWNER)),
         layouts=ours.layouts.adding(Entry.of("two-and-one", OWNER, layout)),
         guides=ours.guides.adding(Entry.of("corner_dots", OWNER, dots)),
         writers=ours.writers.adding(Entry.of("names", OWNER, NamesWriter)),

@@ -28,7 +28,7 @@ ROOMS: dict[str, set[str]] = {
     "writers": {"layers", "raster", "plane", "errors", "units", "memory"},
     "cautions": {"writers", "layers", "registry", "geometry", "issue", "preset", "raster"}
     | {"errors", "units"},
-    "shipped": {"registry", "writers", "layers", "issue", "preset"},
+    "shipped": {"registry", "writers", "layers", "issue", "preset", "toml"},
     "measure": {"shipped", "geometry", "issue", "memory"},
     "listing": {"shipped", "issue", "preset"},
     "pictures": {"writers", "geometry", "issue", "preset", "raster", "plane", "units"},

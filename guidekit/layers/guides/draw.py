@@ -24,7 +24,8 @@ def guide_layers(page: PagePlan, guides: Registry[Guide]) -> tuple[Layer | Group
     """The guides of a page that are not off and have something to show, the uppermost first."""
     given = GuideInput(page, pen_for(page))
     found: list[Layer | Group] = []
-    for guide in sorted(guides.things(), key=lambda guide: -guide.place):
+    named = {name for name, state in page.guides if state != "off"}
+    for guide in sorted(guides.wanted(named), key=lambda guide: -guide.place):
         state = state_of(guide, page)
         if state == "off":
             continue
