@@ -5,13 +5,13 @@ from __future__ import annotations
 from fractions import Fraction
 from itertools import product
 
-from guidekit.geometry.arrange import Placed, arrange
+from guidekit.geometry.arrange import Arrangement, Placed, arrange
 from guidekit.geometry.spacing import Spacing
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.model import Layout
 from guidekit.issue.reading import Reader
 from guidekit.plane.box import Box
-from guidekit.plane.polygon import Point, Points
+from guidekit.plane.polygon import Points, holds
 from guidekit.preset.model import Gutter
 from guidekit.raster.blend import Ink, flatten
 from guidekit.raster.shapes import Polygon, cover
@@ -25,6 +25,7 @@ CANVASES = {"page": (200, 300), "spread": (400, 300), "strip": (400, 130)}
 CHARACTERS = {"page": (24, 14), "spread": (48, 14), "strip": (48, 8)}
 FINE = 60  # positions across a character, so that rounding does not show
 MARGIN = 10
+NO_PANEL = 0  # the number of empty places
 GUTTER = Length(Fraction(6), "px")
 
 Place = tuple[int, int]  # column and row of a character
@@ -34,9 +35,15 @@ def panels_of(
     layout: Layout, layouts: Layouts, width: int, height: int, gutter: Length
 ) -> tuple[Placed, ...]:
     """The panels of a layout in a frame of this size; `layouts` are those that it may name."""
+    return _arranged(layout, layouts, width, height, gutter).panels
+
+
+def _arranged(
+    layout: Layout, layouts: Layouts, width: int, height: int, gutter: Length
+) -> Arrangement:
     node = Reader(layouts, "ltr", layout.spread).read(layout)
     spacing = Spacing(Gutter(across=gutter, down=gutter), 100)
-    return arrange(node, Box(0, 0, width, height), spacing).panels
+    return arrange(node, Box(0, 0, width, height), spacing)
 
 
 def shape_of_canvas(layout: Layout) -> str:
@@ -45,40 +52,42 @@ def shape_of_canvas(layout: Layout) -> str:
 
 
 def layout_png(layout: Layout, layouts: Layouts) -> bytes:
-    """A tiny picture: panels in grey with their numbers."""
+    """A tiny picture: panels in grey with their numbers, empty places lighter."""
     width, height = CANVASES[shape_of_canvas(layout)]
     canvas = Box(-MARGIN, -MARGIN, width + MARGIN, height + MARGIN)
-    placed = panels_of(layout, layouts, width, height, GUTTER)
+    found = _arranged(layout, layouts, width, height, GUTTER)
+    placed, empty = found.panels, tuple(Polygon(region.points) for region in found.empty)
     areas = tuple(Polygon(p.region.points) for p in placed)
     numbers = tuple(
         _numbered(str(p.number), area.points, min(14, p.box.height // 3))
         for p, area in zip(placed, areas, strict=True)
     )
-    inks = [Ink(cover(areas, canvas), (205, 205, 205)), Ink(cover(numbers, canvas), (0, 0, 0))]
+    inks = [
+        Ink(cover(empty, canvas), (238, 238, 238)),
+        Ink(cover(areas, canvas), (205, 205, 205)),
+        Ink(cover(numbers, canvas), (0, 0, 0)),
+    ]
     return b"".join(encode_small_png(flatten(inks, canvas, (255, 255, 255)), 100))
 
 
 def layout_text(layout: Layout, layouts: Layouts) -> str:
-    """The same in characters: each panel framed by lines, leaning ones too, its number in it."""
+    """The same in characters: each panel framed by lines, leaning ones too, its number in it.
+
+    Empty places are dotted.
+    """
     columns, rows = CHARACTERS[shape_of_canvas(layout)]
     nothing = Length(Fraction(0), "px")
-    panels = panels_of(layout, layouts, columns * FINE, rows * FINE * 2, nothing)
+    found = _arranged(layout, layouts, columns * FINE, rows * FINE * 2, nothing)
     owner = {
-        (x, y): panel.number
-        for panel in panels
+        (x, y): place.number
+        for place in (*found.panels, *(Placed(NO_PANEL, region) for region in found.empty))
         for x, y in product(range(columns), range(rows))
-        if _holds(panel, ((x + 0.5) * FINE, (y + 0.5) * FINE * 2))
+        if holds(place.region.points, ((x + 0.5) * FINE, (y + 0.5) * FINE * 2))
     }
     grid = [[_line(owner, x, y) for x in range(columns)] for y in range(rows)]
-    for panel in panels:
+    for panel in found.panels:
         _write_number(grid, owner, panel.number)
     return "\n".join("".join(line).rstrip() for line in grid)
-
-
-def _holds(panel: Placed, point: Point) -> bool:
-    (x, y), box = point, panel.region.limits
-    inside = box.left <= x < box.right and box.top <= y < box.bottom
-    return inside and all(cut.beyond(point) <= 0 for cut in panel.region.cuts)
 
 
 #: The corner of a frame by the neighbours beyond it; a neighbour across the corner, and what is
@@ -93,8 +102,8 @@ _CORNERS = {
 
 def _line(owner: dict[Place, int], x: int, y: int) -> str:
     """The piece of a frame that stands in a place; a space inside and outside of panels."""
-    if (x, y) not in owner:
-        return " "
+    if owner.get((x, y), NO_PANEL) == NO_PANEL:
+        return "·" if (x, y) in owner and x % 2 else " "
 
     def other(right: int, down: int) -> bool:
         return owner.get((x + right, y + down)) != owner[x, y]

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.divide import Span
 from guidekit.geometry.region import Region
 from guidekit.geometry.slants import slanted_gutters
 from guidekit.geometry.spacing import Spacing
-from guidekit.issue.tree import Axis, Grid, Leaf, Node, Split
+from guidekit.issue.block import Block
+from guidekit.issue.tree import Axis, Empty, Grid, Leaf, Node, Split
 from guidekit.memory import remembered
 from guidekit.plane.box import Box, Edge
+from guidekit.plane.cells import around_cells
+from guidekit.plane.polygon import Points
 
 
 @dataclass(frozen=True)
@@ -44,11 +47,15 @@ class Division:
 
 @dataclass(frozen=True)
 class Arrangement:
-    """The frame that panels and gutters fill, the panels by number, the equal divisions."""
+    """The frame that panels and gutters fill, the panels by number, the equal divisions.
+
+    `empty` are the places without a panel.
+    """
 
     frame: Box
     panels: tuple[Placed, ...]
     divisions: tuple[Division, ...]
+    empty: tuple[Region, ...] = ()
 
 
 @remembered
@@ -69,19 +76,22 @@ def arrange(node: Node, frame: Box, spacing: Spacing) -> Arrangement:
     found = [*_within(node, Region(frame, frame), spacing)]
     panels = sorted((x for x in found if isinstance(x, Placed)), key=lambda panel: panel.number)
     divisions = dict.fromkeys(x for x in found if isinstance(x, Division))
-    return Arrangement(frame, tuple(panels), tuple(divisions))
+    empty = tuple(x for x in found if isinstance(x, Region))
+    return Arrangement(frame, tuple(panels), tuple(divisions), empty)
 
 
-def _within(node: Node, region: Region, spacing: Spacing) -> Iterator[Placed | Division]:
+def _within(node: Node, region: Region, spacing: Spacing) -> Iterator[Placed | Division | Region]:
     if isinstance(node, Leaf):
         yield Placed(node.number, region)
+    elif isinstance(node, Empty):
+        yield region
     elif isinstance(node, Grid):
         yield from _grid(node, region, spacing.within(node))
     else:
         yield from _split(node, region, spacing.within(node))
 
 
-def _split(node: Split, region: Region, spacing: Spacing) -> Iterator[Placed | Division]:
+def _split(node: Split, region: Region, spacing: Spacing) -> Iterator[Placed | Division | Region]:
     box, row = region.box, spacing.row_of(node)
     if node.axis == "across":
         parts = _shifted(spacing.spans("across", box.width, row), box.left)
@@ -103,7 +113,7 @@ def _split(node: Split, region: Region, spacing: Spacing) -> Iterator[Placed | D
         yield from _within(part, own, spacing)
 
 
-def _grid(node: Grid, region: Region, spacing: Spacing) -> Iterator[Placed | Division]:
+def _grid(node: Grid, region: Region, spacing: Spacing) -> Iterator[Placed | Division | Region]:
     box = region.box
     columns, rows = spacing.tracks_of(node, "across"), spacing.tracks_of(node, "down")
     xs = _shifted(spacing.spans("across", box.width, columns), box.left)
@@ -112,7 +122,8 @@ def _grid(node: Grid, region: Region, spacing: Spacing) -> Iterator[Placed | Div
         yield Division(box, "across", len(xs), columns.gaps[0], spacing.flip)
     if len(set(node.rows)) == 1 < len(ys):
         yield Division(box, "down", len(ys), rows.gaps[0], spacing.flip)
-    for leaf, (left, top, right, bottom) in node.areas:
+    for inner, block in node.blocks:
+        left, top, right, bottom = block.area
         own = region
         if left > 0:
             own = own.ended("left", xs[left][0])
@@ -122,7 +133,20 @@ def _grid(node: Grid, region: Region, spacing: Spacing) -> Iterator[Placed | Div
             own = own.ended("right", xs[right - 1][1])
         if bottom < len(ys):
             own = own.ended("bottom", ys[bottom - 1][1])
-        yield Placed(leaf.number, own)
+        if block.cells:
+            own = replace(own, shape=_shape(block, xs, ys, own.limits))
+        yield from _within(inner, own, spacing)
+
+
+def _shape(block: Block, xs: list[Span], ys: list[Span], limits: Box) -> Points:
+    """Cells that join, with the gutters between them, in limits to which the outermost reach."""
+    left, top, right, bottom = block.area
+    columns, rows = xs[left:right], ys[top:bottom]
+    columns = [(limits.left, columns[0][1]), *columns[1:]]
+    columns[-1] = (columns[-1][0], limits.right)
+    rows = [(limits.top, rows[0][1]), *rows[1:]]
+    rows[-1] = (rows[-1][0], limits.bottom)
+    return around_cells(frozenset((x - left, y - top) for x, y in block.cells), columns, rows)
 
 
 def _shifted(spans: list[Span], by: int) -> list[Span]:

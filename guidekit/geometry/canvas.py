@@ -8,6 +8,7 @@ from guidekit.geometry.arrange import Division
 from guidekit.geometry.page import Panel
 from guidekit.geometry.page_boxes import PageBoxes
 from guidekit.plane.box import Box
+from guidekit.plane.outline import Outline
 
 
 @dataclass(frozen=True)
@@ -19,3 +20,4 @@ class Canvas:
     panels: tuple[Panel, ...]
     divisions: tuple[Division, ...]
     screens: tuple[int, ...] = ()
+    empty: tuple[Outline, ...] = ()

@@ -18,8 +18,11 @@ def gutters_beyond(found: Arrangement, panels: Mapping[int, Panel], bleed: Box) 
     `panels` go by number. What of it is in neither panel is gutter.
     """
     for edge in EDGES:
-        here = [place for place in found.panels if edge in place.region.ends]
+        places = [*found.panels, *(Placed(0, region) for region in found.empty)]
+        here = [place for place in places if edge in place.region.ends]
         for a, b in pairwise(sorted(here, key=lambda place: _order(place, edge))):
+            if not (a.number and b.number):
+                continue  # beside an empty place
             one, other = panels[a.number], panels[b.number]
             if edge in one.bleed & other.bleed:
                 begin, end = _middle(one, bleed, edge), _middle(other, bleed, edge)

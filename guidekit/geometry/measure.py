@@ -15,6 +15,7 @@ def measured(page: PagePlan) -> dict[str, Any]:
     ``pages`` are page numbers; where a page takes several canvases, ``part`` counts them from 1.
     A panel that is no box has ``corners`` as well, [x, y] to a thousandth of a pixel, and a
     ``radius`` if they are rounded; ``cut_out`` are the boxes that insets and their margins take.
+    ``empty`` are the boxes of places without a panel.
     """
     boxes = page.boxes
     data: dict[str, Any] = {
@@ -31,6 +32,8 @@ def measured(page: PagePlan) -> dict[str, Any]:
         "border": page.book.border,
         "panels": [_panel(panel) for panel in page.panels],
     }
+    if page.empty:
+        data["empty"] = [box_of(place).as_list() for place in page.empty]
     if page.screens:
         data["screens"] = list(page.screens)
     if boxes.fold is not None:

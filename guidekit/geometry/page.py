@@ -57,7 +57,8 @@ class PagePlan:
     `numbers` are page numbers in reading order; `part` counts the canvases of one page from 1 and
     is None where there is only one; `side` is left, right, single or spread; `file_name` has no
     suffix. `frames` are what the panels of the layout and their gutters fill, and where gutters go
-    on between panels that run to the bleed; `across` and `down` are the gutters, in pixels.
+    on between panels that run to the bleed; `empty` are the places in them without a panel;
+    `across` and `down` are the gutters, in pixels.
     `divisions` are the boxes divided equally, `screens` the y of each screen of a scroll, `guides`
     the names and states of those that are switched.
     """
@@ -75,6 +76,7 @@ class PagePlan:
     divisions: tuple[Division, ...] = ()
     screens: tuple[int, ...] = ()
     view: View | None = None
+    empty: tuple[Outline, ...] = ()
     guides: tuple[tuple[str, str], ...] = ()
     note: str = ""
 

@@ -25,6 +25,9 @@ def page_canvas(entry: PageEntry, rules: Rules) -> Canvas:
     page, boxes = entry.page, rules.boxes[entry.side]
     reader = rules.reader(spread=page.spread and not page.halves)
     found = [_arranged(field, page, reader, rules) for field in _fields(page, boxes, rules)]
+    if not any(one.panels for one in found):
+        came = "no panel is on this page, for all its places are empty"
+        raise InputError(Problem((), came, "at least one panel"))
     numbering = numbered(page, sum(len(one.panels) for one in found), reader.letters)
     found = [_renumbered(one, numbering) for one in found]
     placed = [place for one in found for place in one.panels]
@@ -39,6 +42,7 @@ def page_canvas(entry: PageEntry, rules: Rules) -> Canvas:
         panels=panels,
         divisions=tuple(division for one in found for division in one.divisions),
         screens=_screens(boxes, rules),
+        empty=tuple(region.outline for one in found for region in one.empty),
     )
 
 

@@ -157,6 +157,7 @@ def _plan(
         panels=canvas.panels,
         divisions=canvas.divisions,
         screens=canvas.screens,
+        empty=canvas.empty,
         view=view,
         guides=switched(rules.preset.guides, file.issue.guides, page.guides),
         note=page.note or "",

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from guidekit.plane.box import EDGES, Box, Edge
+from guidekit.plane.outline import Outline
 from guidekit.plane.polygon import Points, Side, clip_all, corners
 
 
@@ -15,29 +16,36 @@ class Region:
 
     The part itself is what of `limits` lies on the good side of all `cuts`, which are the edges
     of slanted gutters; without any, `limits` equals `box`. `ends` are those of its edges that are
-    edges of the whole page's frame and not of a gutter.
+    edges of the whole page's frame and not of a gutter. Cells of a map that join to another shape
+    than a box have that `shape`, which fills the limits.
     """
 
     box: Box
     limits: Box
     cuts: tuple[Side, ...] = ()
     ends: frozenset[Edge] = frozenset(EDGES)
+    shape: Points = ()
 
     def ended(self, edge: Edge, at: int, cut: Side | None = None) -> Region:
         """The region up to a gutter at one of its edges: at a place, or along a slanted cut."""
         box, ends = _with_edge(self.box, edge, at), self.ends - {edge}
         if cut:
-            return Region(box, self.limits, (*self.cuts, cut), ends)
-        return Region(box, _with_edge(self.limits, edge, at), self.cuts, ends)
+            return replace(self, box=box, cuts=(*self.cuts, cut), ends=ends)
+        return replace(self, box=box, limits=_with_edge(self.limits, edge, at), ends=ends)
 
     def apart_from(self, fold: Edge) -> Region:
         """The region on a page whose frame ends at the fold of a spread on that side."""
         return replace(self, ends=self.ends - {fold})
 
+    @property
+    def outline(self) -> Outline:
+        """What it really is: a box where all edges are straight."""
+        return self.points if self.cuts or self.shape else self.box
+
     @cached_property
     def points(self) -> Points:
         """The corners of what it really is; fewer than three if nothing is left of it."""
-        return clip_all(corners(self.limits), self.cuts)
+        return clip_all(self.shape or corners(self.limits), self.cuts)
 
 
 def _with_edge(box: Box, edge: Edge, at: int) -> Box:

@@ -15,6 +15,7 @@ from guidekit.issue.model import Page, ScrollItem
 from guidekit.issue.panel_model import PanelModel
 from guidekit.issue.reading import Reader
 from guidekit.plane.box import Edge
+from guidekit.plane.outline import Outline
 
 SIDES: frozenset[Edge] = frozenset({"left", "right"})
 
@@ -29,6 +30,7 @@ def scroll_canvases(page: Page, items: tuple[ScrollItem, ...], rules: Rules) -> 
 def _canvas(stretch: Stretch, page: Page, reader: Reader, rules: Rules) -> Canvas:
     panels: list[Panel] = []
     divisions: list[Division] = []
+    empty: list[Outline] = []
     for place in stretch.places:
         key = ("scroll", place.number - 1, "inside")
         found = _arranged(place, reader, key, rules)
@@ -37,8 +39,11 @@ def _canvas(stretch: Stretch, page: Page, reader: Reader, rules: Rules) -> Canva
         except InputError as error:
             raise InputError(problem.below(key) for problem in error.problems) from None
         divisions += found.divisions
+        empty += (region.outline for region in found.empty)
     frames = tuple(place.box for place in stretch.places)
-    return Canvas(stretch.boxes, frames, tuple(panels), tuple(divisions), stretch.screens)
+    return Canvas(
+        stretch.boxes, frames, tuple(panels), tuple(divisions), stretch.screens, tuple(empty)
+    )
 
 
 def _arranged(place: Place, reader: Reader, key: Key, rules: Rules) -> Arrangement:

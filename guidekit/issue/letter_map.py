@@ -2,25 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from guidekit.errors import WrongValueError, shown
+from guidekit.issue.block import Block, Cell, joined, surrounds
 
 
 @dataclass(frozen=True)
 class LetterMap:
-    """Rows of letters; `areas` gives each letter's (left, top, right, bottom), half-open.
+    """Rows of letters, and the block of cells that each letter fills.
 
-    Places with no letter but dots are empty: they have their gutters and hold no panel (CSS Grid 2,
-    section 7.3, null cell token).
+    Cells with no letter but dots are empty: they have their gutters and hold no panel (CSS Grid 2,
+    section 7.3, null cell token). Those that join along edges are one place, unless it would go
+    round others.
     """
 
     rows: int
     columns: int
-    areas: dict[str, tuple[int, int, int, int]]
+    blocks: dict[str, Block]
+    empty: tuple[Block, ...] = ()
 
     def __hash__(self) -> int:
-        return hash((self.rows, self.columns, tuple(self.areas.items())))
+        return hash((self.rows, self.columns, tuple(self.blocks.items())))
 
 
 def read_map(text: object) -> LetterMap:
@@ -41,19 +45,24 @@ def read_map(text: object) -> LetterMap:
         if len(line) != columns:
             came = f"row 1 has {columns} letters, and row {number} has {len(line)}"
             raise WrongValueError(came, "rows of equal length")
-    places: dict[str, list[tuple[int, int]]] = {}
+    places: dict[str, list[Cell]] = {}
     for y, line in enumerate(lines):
         for x, letter in enumerate(line):
-            if set(letter) != {"."}:
-                places.setdefault(letter, []).append((x, y))
+            places.setdefault("." if set(letter) == {"."} else letter, []).append((x, y))
+    empty = tuple(_places(places.pop(".", [])))
     if not places:
         raise WrongValueError("no letter is on this map", "at least one letter")
-    areas = {}
-    for letter, cells in places.items():
-        xs, ys = [x for x, _ in cells], [y for _, y in cells]
-        left, top, right, bottom = min(xs), min(ys), max(xs) + 1, max(ys) + 1
-        if len(cells) != (right - left) * (bottom - top):
+    blocks = {letter: Block.of(frozenset(cells)) for letter, cells in places.items()}
+    for letter, block in blocks.items():
+        if block.cells:
             came = f"the places of {shown(letter)} are not one rectangle"
             raise WrongValueError(came, "each letter in the shape of a rectangle")
-        areas[letter] = (left, top, right, bottom)
-    return LetterMap(len(lines), columns, areas)
+    return LetterMap(len(lines), columns, blocks, empty)
+
+
+def _places(cells: list[Cell]) -> Iterator[Block]:
+    """Empty places as large as they can be."""
+    for group in joined(cells):
+        block = Block.of(group)
+        parts = sorted(group) if surrounds(block) else ()
+        yield from [Block.of(frozenset({cell})) for cell in parts] or [block]

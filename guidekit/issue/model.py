@@ -42,6 +42,7 @@ AnySlant = Annotated[Slant, BeforeValidator(Slant.parse)]
 SHARES = ("widths", "heights", "gutters", "slants", "slant")
 CONTENTS = ("panels", "tiers", "columns", "map")
 ONE_CONTENT = "one of panels, tiers, columns and map"
+PART_CONTENT = "one of panels, tiers, columns, map and empty"
 PANELS = f"1 to {MOST_PANELS:,} panels, or the name of a layout in quotes"
 PART = f"1 to {MOST_PANELS:,} panels, the name of a layout in quotes, or a table"
 
@@ -58,8 +59,9 @@ class Part(Model):
     """A page, tier or column and what fills it; a bare number stands for ``panels``.
 
     `widths` and `heights` are the shares of its columns and tiers, `width` and `height` its own
-    share among its neighbours. `gutter` holds inside it; `gutters` has one length, and `slants`
-    one slant, for each gap between its parts; `slant` is for all of them.
+    share among its neighbours. An `empty` one holds no panel. `gutter` holds inside it; `gutters`
+    has one length, and `slants` one slant, for each gap between its parts; `slant` is for all of
+    them.
     """
 
     example: ClassVar = {"panels": 2}
@@ -68,6 +70,7 @@ class Part(Model):
     tiers: Annotated[tuple[Part, ...] | None, FEW] = None
     columns: Annotated[tuple[Part, ...] | None, FEW] = None
     map: Annotated[LetterMap, BeforeValidator(read_map)] | None = None
+    empty: Flag = False
     widths: Annotated[tuple[AnyShare, ...], FEW] = ()
     heights: Annotated[tuple[AnyShare, ...], FEW] = ()
     width: AnyShare | None = None
@@ -92,17 +95,19 @@ class Part(Model):
     def _one_content(self) -> Self:
         if self.model_fields_set == {"panels"}:
             return self  # as most are: a number in a list
-        given = [key for key in CONTENTS if getattr(self, key)]
+        given = [key for key in (*CONTENTS, "empty") if getattr(self, key)]
         for key in ("tiers", "columns"):
             if getattr(self, key) == ():
                 raise WrongValueError("this list is empty", "at least one entry", key=(key,))
         if len(given) > 1:
-            raise WrongValueError(
-                f"{' and '.join(given)} are both here", ONE_CONTENT, key=(given[-1],)
-            )
+            allowed = PART_CONTENT if self.empty else ONE_CONTENT
+            came = f"{' and '.join(given)} are both here"
+            raise WrongValueError(came, allowed, key=(given[-1],))
         own = (self.widths, self.heights, self.gutters, self.slants, self.slant)
         if isinstance(self.panels, str) and any(own):
             raise self._beside("panels", SHARES, "a named layout has its own")
+        if self.empty and (any(own) or self.gutter):
+            raise self._beside("empty", (*SHARES, "gutter"), "an empty place has no parts")
         if self.map and (self.gutters or self.slants or self.slant):
             raise self._beside("map", SHARES[2:], "the gaps of a map are alike and straight")
         if self.slant and self.slants:

@@ -11,14 +11,14 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from guidekit.errors import InputError, Key, Problem, shown
+from guidekit.issue.block import Area, Block
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.letter_map import LetterMap
 from guidekit.issue.model import MOST_PANELS, ONE_PANEL, Part
 from guidekit.issue.share import EVEN, Share
-from guidekit.issue.tree import Axis, Grid, Leaf, Node, Split
+from guidekit.issue.tree import Axis, Empty, Grid, Leaf, Node, Split
 from guidekit.preset.model import Gutter
 
-Area = tuple[int, int, int, int]
 Value = TypeVar("Value")
 DEEPEST = 24  # splits within splits
 
@@ -75,6 +75,8 @@ class Reader:
         return node
 
     def _node(self, part: Part, axis: Axis, key: Key, mirror: bool) -> Node:
+        if part.empty:
+            return Empty()
         if part.map:
             return self.grid(part.map, part, key, mirror)
         if isinstance(part.panels, str):
@@ -124,7 +126,7 @@ class Reader:
         mirror = self.backward and layout.mirror
         node = self.read(layout, axis, ("layouts", name), mirror)
         self.inside = outside
-        if gutter and not isinstance(node, Leaf) and not node.gutter:
+        if gutter and isinstance(node, (Split, Grid)) and not node.gutter:
             node = replace(node, gutter=gutter)
         return node
 
@@ -164,17 +166,18 @@ class Reader:
         columns = part.widths or (EVEN,) * letters.columns
         columns = _matched(columns, letters.columns, (*key, "widths"))
         rows = _matched(part.heights or (EVEN,) * letters.rows, letters.rows, (*key, "heights"))
-        items = list(letters.areas.items())
+        by_letter, empty = letters.blocks, letters.empty
         if mirror:
-            wide = letters.columns
-            columns = columns[::-1]
-            items = [(k, (wide - r, top, wide - left, b)) for k, (left, top, r, b) in items]
-        by_letter, areas = dict(items), []
-        for letter in self._reading_order(items, tiers=True):
+            columns, wide = columns[::-1], letters.columns
+            by_letter = {letter: block.mirrored(wide) for letter, block in by_letter.items()}
+            empty = tuple(block.mirrored(wide) for block in empty)
+        blocks: list[tuple[Leaf | Empty, Block]] = [(Empty(), block) for block in empty]
+        areas = [(letter, block.area) for letter, block in by_letter.items()]
+        for letter in self._reading_order(areas, tiers=True):
             leaf = Leaf(self.number((*key, "map")))
             self.letters[letter] = (*self.letters.get(letter, ()), leaf.number)
-            areas.append((leaf, by_letter[letter]))
-        return Grid(columns, rows, tuple(areas), part.gutter, key)
+            blocks.append((leaf, by_letter[letter]))
+        return Grid(columns, rows, tuple(blocks), part.gutter, key)
 
     def _reading_order(
         self, areas: list[tuple[str, Area]], tiers: bool, tried: bool = False

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from guidekit.errors import Key
+from guidekit.issue.block import Block
 from guidekit.issue.share import Share
 from guidekit.preset.model import Gutter
 from guidekit.units import Length, Slant
@@ -18,6 +19,11 @@ class Leaf:
     """One panel, with its number in reading order."""
 
     number: int
+
+
+@dataclass(frozen=True)
+class Empty:
+    """A place without a panel, for a title or for nothing."""
 
 
 @dataclass(frozen=True)
@@ -47,13 +53,13 @@ class Split:
 
 @dataclass(frozen=True)
 class Grid:
-    """Rows and columns, and panels that span some: areas as (left, top, right, bottom) tracks."""
+    """Rows and columns, and the blocks of their cells that panels and empty places fill."""
 
     columns: tuple[Share, ...]
     rows: tuple[Share, ...]
-    areas: tuple[tuple[Leaf, tuple[int, int, int, int]], ...]
+    blocks: tuple[tuple[Leaf | Empty, Block], ...]
     gutter: Gutter | None = None
     key: Key = ()
 
 
-Node = Leaf | Split | Grid
+Node = Leaf | Empty | Split | Grid

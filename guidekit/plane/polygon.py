@@ -93,6 +93,22 @@ def area(points: Points) -> float:
     return sum(p[0] * q[1] - q[0] * p[1] for p, q in pairs) / 2
 
 
+def holds(points: Points, point: Point) -> bool:
+    """True if a point lies in a polygon of any shape: a ray from it crosses an odd number of edges.
+
+    Of two polygons with a common edge one holds the points on it.
+    """
+    x, y = point
+    return (
+        sum(
+            (p[1] <= y) != (q[1] <= y) and x < p[0] + (q[0] - p[0]) * (y - p[1]) / (q[1] - p[1])
+            for p, q in zip(points, points[1:] + points[:1], strict=True)
+        )
+        % 2
+        == 1
+    )
+
+
 def common_area(points: Points, others: Points) -> float:
     """The area that lies in both of two convex polygons whose corners run as the clock does."""
     for p, q in zip(others, others[1:] + others[:1], strict=True):

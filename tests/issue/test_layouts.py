@@ -154,7 +154,7 @@ def test_text(name: str) -> None:
     lines = text.splitlines()
     columns, rows = CHARACTERS[shape_of_canvas(SHIPPED[name])]
     panels = panels_of(SHIPPED[name], LAYOUTS, 900, 900, NONE)
-    assert set(text) <= set("┌┐└┘│─╱╲ \n0123456789")
+    assert set(text) <= set("┌┐└┘│─╱╲· \n0123456789")
     assert (len(lines), max(map(len, lines))) == (rows, columns)
     assert sorted(map(int, re.findall(r"\d+", text))) == [panel.number for panel in panels]
     if not any(panel.region.cuts for panel in panels):

@@ -97,7 +97,10 @@ def test_an_empty_place_is_no_panel() -> None:
     plan = page({"map": "A .\nB C"})
     assert boxes(plan) == [[60, 60, 315, 412], [60, 428, 315, 780], [325, 428, 580, 780]]
     assert not pixels(plan, "Panel borders")[60:420, 320:].any()
-    assert pixels(plan, "Gutters")[60:412, 315:580].all(), "the frame but for its panels"
+    tint = pixels(plan, "Gutters")
+    assert tint[60:428, 315:325].all(), "round an empty place are gutters"
+    assert tint[412:428, 315:580].all()
+    assert not tint[60:412, 325:].any(), "and it is none itself"
 
 
 def test_a_panel_beside_an_empty_place_runs_out_on_its_own_side() -> None:

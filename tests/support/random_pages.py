@@ -79,6 +79,26 @@ layouts = parts("", ROOM, 2)
 plain_pages = parts("", ROOM, 2, plain=True)
 
 
+@st.composite
+def with_empty_places(draw: st.DrawFn) -> tuple[dict[str, Any], dict[str, Any]]:
+    """A page with empty places, and the same page with a panel in each of them."""
+    random = draw(st.randoms(use_true_random=False))
+
+    def both(part: dict[str, Any]) -> tuple[dict[str, Any], dict[str, Any]]:
+        for kind in ("tiers", "columns"):
+            if kind in part:
+                some = [both(inner) for inner in part[kind]]
+                return part | {kind: [a for a, _ in some]}, part | {kind: [b for _, b in some]}
+        if "map" in part:
+            empty = {x for x in part["map"] if x.isalpha() and random.random() < 0.3}
+            dotted = "".join("." if x in empty else x for x in part["map"])
+            return part | {"map": dotted} if dotted.strip(". \n") else part, part
+        return ({"empty": True}, {"panels": 1}) if random.random() < 0.3 else (part, part)
+
+    page = draw(layouts)
+    return both(page) if "panels" not in page else (page, page)
+
+
 def mirrored(part: Any, key: str = "") -> Any:
     """The same part of a list called `key` seen in a mirror: all across in the other order."""
     if isinstance(part, int):

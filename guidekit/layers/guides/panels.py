@@ -16,8 +16,8 @@ from guidekit.units import half_up
 
 
 def gutters(given: GuideInput) -> Iterator[Shape]:
-    """A tint over the gaps between panels."""
-    holes = tuple(map(panel_area, given.page.panels))
+    """A tint over the gaps between panels, and round places that are empty."""
+    holes = (*map(panel_area, given.page.panels), *map(shape_of, given.page.empty))
     if len(holes) > 1:
         yield Area(tuple(map(Rule, given.page.frames)), holes)
 
