@@ -144,7 +144,7 @@ def check_issue(
     writers = _writers(formats, catalogue)
     notes = cautions(issue, plans, writers, catalogue.guides)
     check_limits(issue.path, plans, writers, catalogue)
-    return CheckReport(issue.issue.title, issue.entries[-1].numbers[-1], len(plans), notes)
+    return CheckReport(issue.issue.title, issue.pages, len(plans), notes)
 
 
 def _writers(names: Sequence[str], catalogue: FullCatalogue) -> list[Writer]:

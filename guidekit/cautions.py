@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from guidekit.book_cautions import of_book
 from guidekit.geometry.page import PagePlan
 from guidekit.issue import LoadedIssue
 from guidekit.layers.guides.faint import LEAST_CONTRAST, faint_guides
@@ -29,8 +30,7 @@ def cautions(
     of_formats = (said for writer in writers for said in _of_format(writer, file.preset, plans))
     return (
         *_of_preset(file.preset),
-        *_of_book(file),
-        *_of_spreads(plans),
+        *of_book(file, plans),
         *_of_label(file),
         *_of_paper(file.preset, plans, guides),
         *of_formats,
@@ -50,26 +50,6 @@ def _of_preset(preset: Preset) -> Iterator[str]:
                 f"{preset.dpi * 2} dpi it is exact."
             )
             break
-
-
-def _of_book(file: LoadedIssue) -> Iterator[str]:
-    """Page counts that fold: a sheet folded once holds four pages."""
-    pages = file.entries[-1].numbers[-1]
-    if file.preset.facing and pages % 4:
-        yield (
-            "If the book is stapled: such books are printed on sheets of four pages: "
-            f"{pages} page{' takes' if pages == 1 else 's take'} {-(-pages // 4) * 4}, "
-            "the rest blank. Ask the printer."
-        )
-
-
-def _of_spreads(plans: Sequence[PagePlan]) -> Iterator[str]:
-    if spreads := [plan for plan in plans if plan.boxes.fold is not None]:
-        yield (
-            f"{spreads[0].called.capitalize()}{' and others' if spreads[1:] else ''}: a perfect-"
-            "bound book swallows what lies in the fold. Keep faces and lettering 6 to 13 mm "
-            "(1/4 to 1/2 in) away from it."
-        )
 
 
 def _of_label(file: LoadedIssue) -> Iterator[str]:

@@ -3,6 +3,8 @@
 In the order in which a page passes through them::
 
     page_boxes    canvas, bleed, trim and safe area of every side
+    creep         how far folding pushes pages out
+    folio         where page numbers are printed
     book          what all canvases of an issue share
     rules         what all pages of an issue are laid out by
     divide        a length by shares and gutters, in whole pixels

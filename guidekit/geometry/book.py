@@ -40,6 +40,7 @@ class Furniture:
     preset_digest: str
     preset_title: str
     font: FontFile | None
+    folio_font: FontFile | None
     paper: str
     grey: bool
     depth: int
@@ -80,6 +81,7 @@ def _furniture(file: LoadedIssue) -> Furniture:
         preset_digest=file.preset_digest,
         preset_title=preset.title,
         font=file.font,
+        folio_font=file.folio_font,
         paper=preset.paper,
         grey=preset.colour == "grey",
         depth=preset.depth,

@@ -16,6 +16,7 @@ def measured(page: PagePlan) -> dict[str, Any]:
     A panel that is no box has ``corners`` as well, [x, y] to a thousandth of a pixel, and a
     ``radius`` if they are rounded; ``cut_out`` are the boxes that insets and their margins take.
     ``empty`` are the boxes of places without a panel.
+    ``folios`` are page numbers to print, ``creep_mm`` how far folding pushes the page out.
     """
     boxes = page.boxes
     data: dict[str, Any] = {
@@ -34,6 +35,14 @@ def measured(page: PagePlan) -> dict[str, Any]:
     }
     if page.empty:
         data["empty"] = [box_of(place).as_list() for place in page.empty]
+    if page.kind != "story":
+        data["kind"] = page.kind
+    if page.section:
+        data["section"] = page.section
+    if page.folios:
+        data["folios"] = [folio.words for folio in page.folios]
+    if page.creep:
+        data["creep_mm"] = float(page.creep)
     if page.screens:
         data["screens"] = list(page.screens)
     if boxes.fold is not None:

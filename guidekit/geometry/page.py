@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
 
 from guidekit.geometry.arrange import Division
 from guidekit.geometry.book import Book
+from guidekit.geometry.folio import Folio
 from guidekit.geometry.page_boxes import PageBoxes
 from guidekit.geometry.perspective import View
 from guidekit.issue.order import called
@@ -60,7 +62,10 @@ class PagePlan:
     on between panels that run to the bleed; `empty` are the places in them without a panel;
     `across` and `down` are the gutters, in pixels.
     `divisions` are the boxes divided equally, `screens` the y of each screen of a scroll, `guides`
-    the names and states of those that are switched.
+    the names and states of those that are switched. `kind` is that of the page in the book,
+    `section` the title of one that begins here, `reveal` whether a page turn is to show it.
+    `folios` are page numbers to print; `creep` is how far folding pushes the page out, in
+    millimetres.
     """
 
     book: Book
@@ -79,6 +84,11 @@ class PagePlan:
     empty: tuple[Outline, ...] = ()
     guides: tuple[tuple[str, str], ...] = ()
     note: str = ""
+    kind: str = "story"
+    section: str = ""
+    reveal: bool = False
+    folios: tuple[Folio, ...] = ()
+    creep: Fraction = Fraction(0)
 
     @property
     def called(self) -> str:

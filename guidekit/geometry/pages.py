@@ -22,7 +22,7 @@ from guidekit.plane.box import Box, Edge
 
 def page_canvas(entry: PageEntry, rules: Rules) -> Canvas:
     """The canvas of a page or spread; raises `InputError` where something cannot fit."""
-    page, boxes = entry.page, rules.boxes[entry.side]
+    page, boxes = entry.page, rules.boxes_of(entry)
     reader = rules.reader(spread=page.spread and not page.halves)
     found = [_arranged(field, page, reader, rules) for field in _fields(page, boxes, rules)]
     if not any(one.panels for one in found):
@@ -62,7 +62,9 @@ class _Field:
 
 
 def _fields(page: Page, boxes: PageBoxes, rules: Rules) -> tuple[_Field, ...]:
-    """The whole page, or both halves of a spread in reading order."""
+    """The whole page, or both halves of a spread in reading order; none on a bare page."""
+    if not page.contents:
+        return ()
     if not page.halves:
         return (_Field(page, boxes.safe_area, boxes.flip),)
     (left, right), (on_left, on_right) = page.halves, boxes.pages

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
+from fractions import Fraction
 
 from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.canvas import Canvas
+from guidekit.geometry.folio import folios_on
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.pages import page_canvas
 from guidekit.geometry.perspective import view_in
@@ -24,7 +26,7 @@ Pages = Iterable[int] | Callable[[int], Iterable[int]]
 
 
 #: Keys of a page that change nothing of where its panels lie.
-APART = {"count", "note", "guides", "perspective"}
+APART = {"count", "note", "guides", "perspective", "reveal", "section", "folio"}
 MOST_PANELS = 20_000  # of an issue, on pages that are not alike
 LARGEST = MOST_PANELS * (20 + 4)  # a panel takes as long as twenty corners, and has four
 
@@ -97,7 +99,7 @@ class _Alike:
 
     def __init__(self, file: LoadedIssue, rules: Rules):
         self.file, self.rules = file, rules
-        self.known: dict[tuple[str, str], tuple[Canvas, ...] | InputError] = {}
+        self.known: dict[tuple[str, str, Fraction], tuple[Canvas, ...] | InputError] = {}
         self.size = 0
 
     def __call__(self, entry: PageEntry) -> tuple[Canvas, ...]:
@@ -105,7 +107,7 @@ class _Alike:
         table = self.file.file.at(entry.key)
         if isinstance(table, dict):  # and not a bare number or the name of a layout
             table = {key: value for key, value in table.items() if key not in APART}
-        alike = (entry.side, repr(table))
+        alike = (entry.side, repr(table), self.rules.taken_off(entry))
         if alike not in self.known:
             try:
                 self.known[alike] = self._new(entry)
@@ -161,4 +163,9 @@ def _plan(
         view=view,
         guides=switched(rules.preset.guides, file.issue.guides, page.guides),
         note=page.note or "",
+        kind=page.kind,
+        section=rules.sections.get(entry.numbers[0], ""),
+        reveal=page.reveal,
+        folios=folios_on(entry, boxes, rules),
+        creep=rules.creep_of(entry),
     )

@@ -4,15 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 
 from guidekit.geometry.book import Book, book_of
+from guidekit.geometry.creep import creep_of_pages, less_creep
 from guidekit.geometry.page_boxes import PageBoxes, page_boxes_for
 from guidekit.geometry.setting import Setting
 from guidekit.geometry.spacing import Spacing
 from guidekit.issue import LoadedIssue
+from guidekit.issue.book_model import Binding, Folios
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.model import Page, Part
-from guidekit.issue.order import SIDES, Side
+from guidekit.issue.order import SIDES, PageEntry, Side
+from guidekit.issue.printed_numbers import printed_numbers, section_titles
 from guidekit.issue.reading import Reader
 from guidekit.preset import Preset
 from guidekit.units import half_up
@@ -20,13 +24,37 @@ from guidekit.units import half_up
 
 @dataclass(frozen=True)
 class Rules:
-    """The preset, the layouts that pages may name, the direction of reading, the boxes by side."""
+    """The preset, the layouts that pages may name, the direction of reading, the boxes by side.
+
+    By page number: `creep` the millimetres by which folding pushes it out, `numbers` what is
+    printed on it as its number, `sections` the title of the section that begins there.
+    """
 
     book: Book
     preset: Preset
+    binding: Binding | None
+    folios: Folios | None
     layouts: Layouts
     direction: str
     boxes: Mapping[Side, PageBoxes]
+    creep: Mapping[int, Fraction]
+    numbers: Mapping[int, str]
+    sections: Mapping[int, str]
+
+    def creep_of(self, entry: PageEntry) -> Fraction:
+        """How far folding pushes a page out, in millimetres; of a spread the page it moves more."""
+        return max(self.creep.get(number, Fraction(0)) for number in entry.numbers)
+
+    def taken_off(self, entry: PageEntry) -> Fraction:
+        """The millimetres by which a safe area is narrower: the creep, where the issue asks so."""
+        asked = self.binding and self.binding.creep_in_safe_area
+        return self.creep_of(entry) if asked else Fraction(0)
+
+    def boxes_of(self, entry: PageEntry) -> PageBoxes:
+        """The canvas of a page or spread."""
+        if not (creep := self.taken_off(entry)):
+            return self.boxes[entry.side]
+        return page_boxes_for(less_creep(self.preset, creep), entry.side, self.direction)
 
     def reader(self, spread: bool = False) -> Reader:
         """What reads the parts of one page; on a `spread` layouts for spreads have their place."""
@@ -48,4 +76,15 @@ class Rules:
 def rules_of(file: LoadedIssue) -> Rules:
     """The rules of an issue."""
     boxes = {side: page_boxes_for(file.preset, side, file.direction) for side in SIDES}
-    return Rules(book_of(file), file.preset, file.layouts, file.direction, boxes)
+    return Rules(
+        book_of(file),
+        file.preset,
+        file.issue.binding,
+        file.issue.folios,
+        file.layouts,
+        file.direction,
+        boxes,
+        creep_of_pages(file),
+        printed_numbers(file.entries, file.issue.folios) if file.issue.folios else {},
+        section_titles(file.entries),
+    )

@@ -4,7 +4,11 @@ In the order in which an issue passes through them::
 
     model, panel_model, share, letter_map    what its file may say
     load          its file and its preset, read and checked
+    book_model    what its file may say of the book: binding, sections, page numbers to print
     order         page numbers and sides
+    folding       sheets, creep, page turns, spine: pure functions of numbers of pages
+    binding       whether it can be bound as it says
+    printed_numbers   sections, and the numbers printed on pages
     layouts       arrangements that pages name
     reading, tree a page as a tree of panels in reading order
     numbering     the numbers printed on the page, and what is said of panels under them

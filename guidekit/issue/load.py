@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from guidekit.errors import InputError, Problem, one_of
+from guidekit.issue.binding import binding_problems
 from guidekit.issue.file_names import issue_file_name
 from guidekit.issue.label_font import find_font
 from guidekit.issue.layouts import Layouts, with_own
@@ -27,7 +28,7 @@ class LoadedIssue:
     """A checked issue, the preset its pages are made by, and its pages in reading order.
 
     `layouts` are those that its pages may name. `font` is what labels are set in where it has the
-    letters; None if the issue names none.
+    letters, `folio_font` printed page numbers; None if the issue names none.
     """
 
     file: TomlFile
@@ -38,6 +39,7 @@ class LoadedIssue:
     entries: tuple[PageEntry, ...]
     layouts: Layouts
     font: FontFile | None = None
+    folio_font: FontFile | None = None
 
     @property
     def path(self) -> Path:
@@ -48,6 +50,11 @@ class LoadedIssue:
     def direction(self) -> str:
         """``ltr`` or ``rtl``: the issue's own word, else the preset's."""
         return self.issue.direction or self.preset.direction
+
+    @property
+    def pages(self) -> int:
+        """The number of the last page."""
+        return self.entries[-1].numbers[-1]
 
     @property
     def file_name(self) -> str:
@@ -97,22 +104,24 @@ def load(path: Path, known: Known, dpi: int | None = None) -> LoadedIssue:
         problems, more = [*problems, *error.problems], more + error.more
     if problems or not issue or not source or not preset:
         raise InputError(problems, more)
-    font = None
-    try:
-        if issue.label_font:
-            places = dict.fromkeys((file.path.parent, *source.folders))
-            font = find_font(issue.label_font, [*places], ("label_font",))
-    except InputError as error:
-        problems += error.problems
+    fonts: list[FontFile | None] = []
+    folio_font = issue.folios.font if issue.folios else None
+    for name, key in ((issue.label_font, ("label_font",)), (folio_font, ("folios", "font"))):
+        places = dict.fromkeys((file.path.parent, *source.folders))
+        try:
+            fonts.append(find_font(name, [*places], key) if name else None)
+        except InputError as error:
+            problems += error.problems
     try:
         direction = issue.direction or preset.direction
         entries = in_order(issue, preset.facing, direction)
+        problems += binding_problems(issue, preset, entries)
     except InputError as error:
         problems += error.problems
     if problems:
         raise InputError(located(problems, Origin(file)))
     layouts = with_own(known.layouts, issue, path.name)
-    return LoadedIssue(file, issue, preset, issue.preset, source.digest, entries, layouts, font)
+    return LoadedIssue(file, issue, preset, issue.preset, source.digest, entries, layouts, *fonts)
 
 
 def _preset_source(file: TomlFile, dpi: int | None, known: Known) -> PresetSource | None:

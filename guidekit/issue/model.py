@@ -7,7 +7,6 @@ of tiers is so many panels side by side; in a list of columns, so many panels st
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from fractions import Fraction
 from typing import Annotated, Any, ClassVar, Literal, Self
@@ -15,8 +14,10 @@ from typing import Annotated, Any, ClassVar, Literal, Self
 from pydantic import BeforeValidator, Field, model_validator
 
 from guidekit.errors import WrongValueError, shown
+from guidekit.issue.book_model import IssueAsBook, PageInBook
 from guidekit.issue.letter_map import LetterMap, read_map
 from guidekit.issue.panel_model import Inset, PanelModel, Perspective
+from guidekit.issue.scroll_values import read_gap, read_height, read_ratio
 from guidekit.issue.share import AnyShare
 from guidekit.preset.guides import Switches
 from guidekit.preset.model import Gutter, Preset, spell_out
@@ -147,38 +148,6 @@ class Layout(Part):
         return self
 
 
-def _screens(value: object) -> Length | Fraction:
-    """A height: a length, or so many screens."""
-    found = isinstance(value, str) and re.fullmatch(
-        r"\s*(\d{1,3}(?:\.\d{1,4})?)\s*screens?\s*", value
-    )
-    if found and Fraction(found[1]):
-        return Fraction(found[1])
-    allowed = 'a height such as "900 px" or "1.5 screens"'
-    if found or not isinstance(value, str):
-        raise WrongValueError(f"{shown(value)} is not a height", allowed)
-    length = Length.parse(value)
-    if length.value <= 0:
-        raise WrongValueError(f"{shown(value)} is nothing or less", allowed)
-    return length
-
-
-def _ratio(value: object) -> Fraction:
-    found = isinstance(value, str) and re.fullmatch(r"\s*(\d{1,4})\s*:\s*(\d{1,4})\s*", value)
-    if not found or not int(found[1]) or not int(found[2]):
-        raise WrongValueError(f"{shown(value)} is not a ratio", 'width to height, as in "3:2"')
-    return Fraction(int(found[1]), int(found[2]))
-
-
-def _gap(value: object) -> str | Length:
-    if value in ("close", "normal", "scene"):
-        return str(value)
-    if isinstance(value, str) and value[:1].isdigit():
-        return Length.parse(value)
-    allowed = '"close", "normal", "scene" or a length such as "300 px"'
-    raise WrongValueError(f"{shown(value)} is not a gap", allowed)
-
-
 class ScrollItem(Model):
     """A panel of a vertical scroll, or several in one place (`inside`); `gap` is above it.
 
@@ -189,9 +158,9 @@ class ScrollItem(Model):
     example: ClassVar = {"height": "1.5 screens"}
     renamed: ClassVar = {"fill": "inside"}
 
-    height: Annotated[Length | Fraction, BeforeValidator(_screens)] | None = None
-    ratio: Annotated[Fraction, BeforeValidator(_ratio)] | None = None
-    gap: Annotated[str | Length, BeforeValidator(_gap)] | None = None
+    height: Annotated[Length | Fraction, BeforeValidator(read_height)] | None = None
+    ratio: Annotated[Fraction, BeforeValidator(read_ratio)] | None = None
+    gap: Annotated[str | Length, BeforeValidator(read_gap)] | None = None
     full: Flag = False
     inside: Part = ONE_PANEL
 
@@ -213,7 +182,7 @@ IN_FORMAT = {key: f"{key} under [format], or format.{key}" for key in Preset.mod
 }
 
 
-class Page(Part):
+class Page(Part, PageInBook):
     """One entry of ``[[pages]]``: `count` pages alike, or one spread, or one scroll.
 
     `halves` are the two pages of a spread, the left one first, in place of one arrangement across.
@@ -233,6 +202,11 @@ class Page(Part):
     guides: Switches = Field(default_factory=dict)
     note: Name | None = None
 
+    @property
+    def contents(self) -> tuple[str, ...]:
+        """The keys of what fills it; none on a bare page."""
+        return tuple(key for key in (*CONTENTS, "halves", "scroll") if getattr(self, key))
+
     @model_validator(mode="after")
     def _whole_page(self) -> Self:
         if self.width or self.height:
@@ -243,9 +217,15 @@ class Page(Part):
             came = f"{self.panels} panels may lie in many ways"
             allowed = "the name of a layout, or tiers, as in tiers = [2, 3, 1]"
             raise WrongValueError(came, allowed, key=("panels",))
-        given = [key for key in (*CONTENTS, "halves", "scroll") if getattr(self, key)]
-        if not given:
+        given = self.contents
+        if not given and not self.may_be_bare:
             raise WrongValueError("no panels are on this page", ONE_CONTENT)
+        if given and self.kind == "blank":
+            raise WrongValueError("a blank page has no panels", todo="Leave it out.", key=given[:1])
+        if self.scroll and self.reveal:
+            raise WrongValueError(
+                "a scroll has no page turns", todo="Leave it out.", key=("reveal",)
+            )
         if len(given) > 1:
             raise WrongValueError(
                 f"{' and '.join(given)} are both here", "one of them", key=(given[-1],)
@@ -266,7 +246,7 @@ class Page(Part):
         return self
 
 
-class Issue(Model):
+class Issue(IssueAsBook):
     """One book or episode."""
 
     example: ClassVar = {

@@ -5,6 +5,7 @@ from __future__ import annotations
 from guidekit.geometry.measure import measured
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.drawing import drawing_layers
+from guidekit.layers.folio import folio_layer
 from guidekit.layers.guides.draw import guide_layers
 from guidekit.layers.guides.kind import Guide
 from guidekit.layers.guides.label import page_words
@@ -25,7 +26,8 @@ def standard_stack(page: PagePlan, guides: Registry[Guide]) -> Stack:
     members: list[Layer | Group] = []
     if shown := guide_layers(page, guides):
         members.append(Group("Guides", shown, locked=True, label="blue"))
-    members += [*drawing.above, panel_borders(page)]
+    members += [*drawing.above, *([folio_layer(page)] if page.folios else [])]
+    members.append(panel_borders(page))
     if furniture.gutter_cover:
         members.append(gutter_cover(page, colour))
     members += [*drawing.below, paper(page, colour)]

@@ -1,0 +1,116 @@
+"""What the printer and the binder make of a book: page counts, folds, creep, page turns."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from guidekit.geometry.page import PagePlan
+from guidekit.issue import LoadedIssue
+from guidekit.issue.binding import how_many
+from guidekit.issue.folding import (
+    MULTIPLES,
+    behind_a_turn,
+    folded_sheets,
+    middle,
+    nearest_behind_a_turn,
+    padded,
+)
+from guidekit.units import decimal
+
+STAPLED, ONE_SHEET = "saddle-stitch", "zine"
+
+
+def of_book(file: LoadedIssue, plans: Sequence[PagePlan]) -> Iterator[str]:
+    """Every caution that has to do with how these pages become a book."""
+    yield from _of_page_count(file)
+    yield from _of_spreads(file, plans)
+    yield from _of_creep(file, plans)
+    yield from _of_page_turns(file, plans)
+
+
+def bound_as(file: LoadedIssue) -> str:
+    """The name of the binding; empty if the issue names none."""
+    return file.issue.binding.kind if file.issue.binding else ""
+
+
+def _of_page_count(file: LoadedIssue) -> Iterator[str]:
+    """Page counts that fold: a sheet folded once holds four pages, a leaf two."""
+    pages, kind = file.pages, bound_as(file)
+    if not kind and file.preset.facing and pages % 4:
+        yield (
+            "If the book is stapled: such books are printed on sheets of four pages: "
+            f"{pages} page{' takes' if pages == 1 else 's take'} {padded(pages, 4)}, "
+            "the rest blank. Ask the printer."
+        )
+    multiple = MULTIPLES.get(kind, 1)
+    if pages % multiple:
+        more = padded(pages, multiple)
+        fewer = more - multiple
+        drop = f" {how_many(pages, fewer)[:-1]} for {fewer}, or" if fewer else ""
+        yield (
+            f"Pages bound as {kind} are a multiple of {multiple}, and these are {pages}."
+            f"{drop} {how_many(pages, more)[:-1].replace('Add', 'add' if drop else 'Add')} for "
+            f'{more}: kind = "blank", "ad" or "credits" fills them. The printer adds blank ones.'
+        )
+
+
+def _of_spreads(file: LoadedIssue, plans: Sequence[PagePlan]) -> Iterator[str]:
+    kind = bound_as(file)
+    centre = middle(file.pages) if kind == STAPLED else ()
+    spreads = [plan for plan in plans if plan.boxes.fold is not None]
+    for plan in spreads:
+        if plan.numbers == centre:
+            yield (
+                f"{plan.called.capitalize()} lie in the middle of the innermost sheet: of all "
+                "facing pages only they are one piece of paper."
+            )
+    if kind == ONE_SHEET or not (split := [plan for plan in spreads if plan.numbers != centre]):
+        return
+    named = f"{split[0].called.capitalize()}{' and others' if split[1:] else ''}"
+    if kind == STAPLED:
+        yield (
+            f"{named}: the two halves are on different sheets, which may meet 1 to 2 mm apart in "
+            f"height and in the fold. {_kept_away(file)}"
+        )
+    else:
+        yield f"{named}: a perfect-bound book swallows what lies in the fold. {_kept_away(file)}"
+
+
+def _kept_away(file: LoadedIssue) -> str:
+    """How far from the fold: what the preset says that it may swallow, else the usual."""
+    strip = file.preset.fold_strip
+    if not bound_as(file) or not strip.value:
+        return "Keep faces and lettering 6 to 13 mm (1/4 to 1/2 in) away from it."
+    return f"The preset counts {strip} as lost in it: keep faces and lettering out of that strip."
+
+
+def _of_creep(file: LoadedIssue, plans: Sequence[PagePlan]) -> Iterator[str]:
+    binding = file.issue.binding
+    if not binding or not any(plan.creep for plan in plans):
+        return
+    first, last = middle(file.pages)
+    most = max(plan.creep for plan in plans)
+    taken = "It is taken from the safe area, page by page."
+    if not binding.creep_in_safe_area:
+        taken = "Safe areas are as they were: creep_in_safe_area = true takes it from them."
+    estimated = " (the caliper is estimated from grams)" if binding.grams else ""
+    sheets = len(folded_sheets(padded(file.pages, 4)))
+    yield (
+        f"Creep: of {sheets} sheets in each other the innermost, "
+        f"pages {first} and {last}, is pushed out by {decimal(most, 2)} mm and cut off by as much"
+        f"{estimated}. {taken} Printers often make up for it themselves: ask."
+    )
+
+
+def _of_page_turns(file: LoadedIssue, plans: Sequence[PagePlan]) -> Iterator[str]:
+    for plan in plans:
+        page = plan.numbers[0]
+        if plan.reveal and file.preset.facing and not behind_a_turn(page):
+            near = nearest_behind_a_turn(page, file.pages)
+            seen = "page 1 is seen before any page is turned"
+            if page > 1:
+                seen = f"page {page} is seen together with page {page - 1}"
+            named = " and ".join(map(str, near))
+            others = f"the nearest behind a page turn {'are' if near[1:] else 'is'} {named}."
+            others = others if near else "there is none."
+            yield f"Page {page} is to be a reveal, but {seen}; {others}"
