@@ -25,7 +25,7 @@ def page_canvas(entry: PageEntry, rules: Rules) -> Canvas:
     page, boxes = entry.page, rules.boxes_of(entry)
     reader = rules.reader(spread=page.spread and not page.halves)
     found = [_arranged(field, page, reader, rules) for field in _fields(page, boxes, rules)]
-    if not any(one.panels for one in found):
+    if found and not any(one.panels for one in found):
         came = "no panel is on this page, for all its places are empty"
         raise InputError(Problem((), came, "at least one panel"))
     numbering = numbered(page, sum(len(one.panels) for one in found), reader.letters)
