@@ -1,11 +1,19 @@
-"""Panels as shapes."""
+"""Panels as shapes: what is seen of them and of their borders, and what lies between them.
+
+Where all edges are level and upright, boxes with holes say it to the pixel. Else what is seen is
+worked out in the plane first, so that no two shapes of a layer share a pixel that neither fills.
+"""
 
 from __future__ import annotations
 
-from guidekit.geometry.page import Panel
+from collections.abc import Iterable, Iterator
+
+from guidekit.geometry.page import Border, Panel
+from guidekit.memory import remembered
 from guidekit.plane.box import Box
 from guidekit.plane.outline import Outline
-from guidekit.raster.shapes import Area, Polygon, Rule, Shape, outline
+from guidekit.plane.rings import Rings, rings_of, united, without
+from guidekit.raster.shapes import Area, Polygon, Rule, Shape, Solid, outline
 
 
 def shape_of(outline: Outline) -> Shape:
@@ -13,20 +21,68 @@ def shape_of(outline: Outline) -> Shape:
     return Rule(outline) if isinstance(outline, Box) else Polygon(outline)
 
 
+@remembered
 def panel_area(panel: Panel) -> Shape:
-    """All of a panel that is not under an inset."""
-    shape = shape_of(panel.outline)
-    return Area((shape,), tuple(map(shape_of, panel.cut_out))) if panel.cut_out else shape
+    """All of a panel that is not under another one."""
+    if not panel.cut_out:
+        return shape_of(panel.outline)
+    if _are_boxes((panel.outline, *panel.cut_out)):
+        return Area((shape_of(panel.outline),), tuple(map(shape_of, panel.cut_out)))
+    return Solid(_seen(panel))
 
 
-def panel_border(panel: Panel) -> tuple[Shape, ...]:
-    """The ruled line round a panel, inside its outline."""
-    if panel.border is None:
-        return ()
-    outer, inner = panel.border.outer, panel.border.inner
+@remembered
+def outside_panels(
+    boxes: tuple[Box, ...], panels: tuple[Panel, ...], empty: tuple[Outline, ...] = ()
+) -> Shape:
+    """All that lies in some of the boxes, in no panel and in no place that is empty."""
+    parts = [part for panel in panels for part in (panel.outline, *panel.cut_out)]
+    if _are_boxes((*parts, *empty)):
+        holes = (*map(panel_area, panels), *map(shape_of, empty))
+        return Area(tuple(map(Rule, boxes)), holes)
+    return Solid(without(rings_of(boxes), *map(_seen, panels), rings_of(empty)))
+
+
+@remembered
+def borders_of(panels: tuple[Panel, ...]) -> tuple[Shape, ...]:
+    """The ruled lines round panels, inside their outlines.
+
+    Panels that lie against each other share their lines: those that lean are one shape.
+    """
+    shapes: list[Shape] = []
+    shared: list[Rings] = []
+    for panel in panels:
+        if not (border := panel.border):
+            continue
+        if _are_boxes((border.outer, border.inner, *panel.cut_out)):
+            shapes += _boxes_of_border(border, panel)
+            continue
+        holes = (hole for hole in (border.inner, *panel.cut_out) if hole)
+        rings = without(rings_of([border.outer]), *(rings_of([hole]) for hole in holes))
+        if border.outer == panel.outline:
+            shapes += [Solid(rings)] if rings else []
+        else:
+            shared.append(rings)
+    if shared:
+        shapes.append(Solid(united(tuple(ring for rings in shared for ring in rings))))
+    return tuple(shapes)
+
+
+def _boxes_of_border(border: Border, panel: Panel) -> Iterator[Shape]:
+    outer, inner = border.outer, border.inner
     if isinstance(outer, Box) and isinstance(inner, Box) and not panel.cut_out and not panel.bleed:
         weight = inner.left - outer.left
         if outer.inset(weight) == inner:
-            return outline(outer, weight)
-    holes = (shape_of(inner),) if inner else ()
-    return (Area((shape_of(outer),), (*holes, *map(shape_of, panel.cut_out))),)
+            yield from outline(outer, weight)
+            return
+    holes = (hole for hole in (inner, *panel.cut_out) if hole)
+    yield Area((shape_of(outer),), tuple(map(shape_of, holes)))
+
+
+@remembered
+def _seen(panel: Panel) -> Rings:
+    return without(rings_of([panel.outline]), *(rings_of([hole]) for hole in panel.cut_out))
+
+
+def _are_boxes(outlines: Iterable[Outline | None]) -> bool:
+    return all(outline is None or isinstance(outline, Box) for outline in outlines)

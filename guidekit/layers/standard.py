@@ -12,9 +12,9 @@ from guidekit.layers.guides.label import page_words
 from guidekit.layers.guides.rulers import rulers
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.layers.palette import from_hex, ink_on
-from guidekit.layers.panels import panel_area, panel_border
+from guidekit.layers.panels import borders_of, outside_panels
 from guidekit.raster.blend import Colour
-from guidekit.raster.shapes import Area, Rule
+from guidekit.raster.shapes import Rule
 from guidekit.registry import Registry
 
 
@@ -63,15 +63,14 @@ def about(page: PagePlan, title: str) -> str:
 
 def panel_borders(page: PagePlan) -> Layer:
     """The ruled lines round the panels, inside their boxes; none where one runs to the bleed."""
-    shapes = tuple(shape for panel in page.panels for shape in panel_border(panel))
     ink = ink_on(from_hex(page.book.furniture.paper))
-    return Layer("Panel borders", shapes, ink, label="grey")
+    return Layer("Panel borders", borders_of(page.panels), ink, label="grey")
 
 
 def gutter_cover(page: PagePlan, colour: Colour) -> Layer:
     """The paper's colour over everything outside the panels."""
-    holes = tuple(map(panel_area, page.panels))
-    return Layer("Gutter cover", (Area((Rule(page.boxes.canvas),), holes),), colour)
+    shape = outside_panels((page.boxes.canvas,), page.panels)
+    return Layer("Gutter cover", (shape,), colour)
 
 
 def paper(page: PagePlan, colour: Colour) -> Layer:

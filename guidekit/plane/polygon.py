@@ -59,7 +59,8 @@ def clip(points: Points, side: Side) -> Points:
             kept.append((q[0] + (p[0] - q[0]) * t, q[1] + (p[1] - q[1]) * t))
         if d <= 0:
             kept.append(p)
-    return tuple(dict.fromkeys(kept)) if len(set(kept)) > 2 else ()
+    ring = tuple(p for p, q in zip(kept, (kept[-1:] + kept), strict=False) if p != q)
+    return ring if len(set(ring)) > 2 else ()
 
 
 def clip_all(points: Points, sides: Sequence[Side]) -> Points:
@@ -107,6 +108,11 @@ def holds(points: Points, point: Point) -> bool:
         % 2
         == 1
     )
+
+
+def clockwise(points: Points) -> Points:
+    """The same corners in the order in which the clock runs."""
+    return points if area(points) >= 0 else points[::-1]
 
 
 def common_area(points: Points, others: Points) -> float:

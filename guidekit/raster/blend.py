@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from functools import partial
 from typing import NamedTuple
 
@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from guidekit.memory import remembered
 from guidekit.plane.box import Box, around
-from guidekit.raster.bands import Bands, Values, distinct, filled, from_keys, from_steps
+from guidekit.raster.bands import Bands, Values, filled
 from guidekit.raster.mix import combined, stacked, strips_of
 
 Colour = tuple[int, int, int]
@@ -38,20 +38,6 @@ def minus(picture: Bands, *others: Bands) -> Bands:
         return np.maximum(rest, 0).astype(np.uint8)
 
     return combined([picture, *others], picture.box, less).cropped()
-
-
-def at_least(picture: Bands, pixels: Mapping[tuple[int, int], int]) -> Bands:
-    """The picture with values in some pixels, by column and row, where they are larger."""
-    if not pixels:
-        return picture
-    x, y = np.array(list(pixels), np.int64).T
-    values = np.array(list(pixels.values()), np.int64)
-    tops = distinct(np.concatenate([y, y + 1]))
-    box = Box(int(x.min()), int(tops[0]), int(x.max()) + 1, int(tops[-1]))
-    row = np.tile(np.searchsorted(tops, y), 2)
-    ends, steps = np.concatenate([x, x + 1]), np.concatenate([values, -values])
-    keys, sums = from_steps(box, tops, row, ends, steps)
-    return union([picture, from_keys(box, tops, keys, sums.astype(np.uint8))])
 
 
 def common(picture: Bands, other: Bands) -> Bands:

@@ -1,4 +1,4 @@
-"""Boxes and polygons as bands of runs: boxes exactly, polygons by the exact area of each pixel."""
+"""Boxes and rings as bands of runs: boxes exactly, rings by the exact area of each pixel."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidekit.plane.box import Box
-from guidekit.plane.polygon import Points, area, clip_box
+from guidekit.plane.polygon import Points, clip_box
 from guidekit.raster.bands import EMPTY, Bands, Ints, distinct, from_keys, from_steps
 from guidekit.raster.mix import stacked, strips_of
 
@@ -35,19 +35,18 @@ def fill_boxes(boxes: Ints, canvas: Box) -> Bands:
     return from_keys(box, tops, keys, np.where(depth > 0, 255, 0).astype(np.uint8))
 
 
-def fill_polygons(polygons: Sequence[Points], canvas: Box) -> Bands:
-    """The union of polygons, each its corners (x, y) in order, inside `canvas`.
+def fill_rings(rings: Sequence[Points], canvas: Box) -> Bands:
+    """What rings wind round inside `canvas`, each its corners (x, y) in order.
 
-    A pixel's value is 255 times the area of it that is covered, rounded half up. Where polygons
-    overlap the areas are added up to 1, which is exact unless two slanted edges share a pixel.
+    Outlines run as the clock does, holes the other way. A pixel's value is 255 times the area of it
+    that is covered, rounded half up. Where outlines overlap the areas are added up to 1, which is
+    exact unless two slanted edges share a pixel.
     """
-    polygons = [p for polygon in polygons if len(p := clip_box(polygon, canvas)) > 2]
-    if not polygons:
+    rings = [r for ring in rings if len(r := clip_box(ring, canvas)) > 2]
+    if not rings:
         return EMPTY
-    start = np.array([point for polygon in polygons for point in polygon], float)
-    end = np.array([p for polygon in polygons for p in (*polygon[1:], polygon[0])], float)
-    back = np.repeat([area(polygon) < 0 for polygon in polygons], [len(p) for p in polygons])
-    start[back], end[back] = end[back], start[back]  # whichever way their corners run
+    start = np.array([point for ring in rings for point in ring], float)
+    end = np.array([p for ring in rings for p in (*ring[1:], ring[0])], float)
     low, high = (canvas.left, canvas.top), (canvas.right, canvas.bottom)
     return fill_edges(np.clip(start, low, high), np.clip(end, low, high))  # off by no float noise
 

@@ -8,17 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from math import floor, hypot
+from math import hypot
 
 import numpy as np
 
 from guidekit.memory import remembered
 from guidekit.plane.box import Box
-from guidekit.plane.polygon import Point, Points, corners
+from guidekit.plane.polygon import Point, Points, clockwise, corners
+from guidekit.plane.rings import Rings
 from guidekit.raster.bands import EMPTY, Bands
-from guidekit.raster.blend import at_least, common, minus, union
-from guidekit.raster.crossing import Solid, crossings
-from guidekit.raster.fill import fill_boxes, fill_polygons
+from guidekit.raster.blend import common, minus, union
+from guidekit.raster.fill import fill_boxes, fill_rings
 from guidekit.raster.text import Text, cover_text
 
 Dash = tuple[int, ...]  # pixels on, off, on, off …
@@ -53,8 +53,21 @@ class Polygon:
 
 
 @dataclass(frozen=True)
+class Solid:
+    """What rings wind round: outlines as the clock runs, their holes the other way round.
+
+    No edges cross. So each pixel comes out by its exact area, however many edges share it.
+    """
+
+    rings: Rings
+
+
+@dataclass(frozen=True)
 class Area:
-    """What `shapes` cover and `holes`, which lie in them and apart from each other, do not."""
+    """What `shapes` cover and `holes`, which lie in them and apart from each other, do not.
+
+    Exact where the edges of the one do not share a pixel with those of the other; else a `Solid`.
+    """
 
     shapes: tuple[Shape, ...]
     holes: tuple[Shape, ...]
@@ -68,7 +81,7 @@ class Clip:
     within: tuple[Shape, ...]
 
 
-Shape = Rule | Stroke | Polygon | Text | Area | Clip
+Shape = Rule | Stroke | Polygon | Solid | Text | Area | Clip
 
 
 def outline(box: Box, weight: int, dash: Dash = (), outward: int = 0) -> tuple[Rule, ...]:
@@ -88,10 +101,11 @@ def outline(box: Box, weight: int, dash: Dash = (), outward: int = 0) -> tuple[R
 @remembered
 def cover(shapes: tuple[Shape, ...], canvas: Box) -> Bands:
     """The union of the shapes inside `canvas`, cropped to what is there; values 0 to 255."""
-    boxes, polygons = [*boxes_in(shapes)], [*polygons_in(shapes)]
-    if polygons:  # boxes are filled with them in one go: whole pixels come out the same
-        polygons += [corners(Box(*box)) for box in boxes]
-        filled = fill_polygons(polygons, canvas)
+    boxes = [*boxes_in(shapes)]
+    rings = [*map(clockwise, polygons_in(shapes))]
+    rings += [ring for shape in shapes if isinstance(shape, Solid) for ring in shape.rings]
+    if rings:  # boxes are filled with them in one go: whole pixels come out the same
+        filled = fill_rings([*rings, *(corners(Box(*box)) for box in boxes)], canvas)
     else:
         filled = fill_boxes(np.array(boxes, np.int64).reshape(-1, 4), canvas)
     parts = [
@@ -100,8 +114,7 @@ def cover(shapes: tuple[Shape, ...], canvas: Box) -> Bands:
         *(_combined(shape, canvas) for shape in shapes if isinstance(shape, (Area, Clip))),
     ]
     parts = [part for part in parts if part is not EMPTY]
-    found = union(parts) if len(parts) > 1 else parts[0] if parts else EMPTY
-    return at_least(found, _crossed(shapes, canvas))
+    return union(parts) if len(parts) > 1 else parts[0] if parts else EMPTY
 
 
 def _combined(shape: Area | Clip, canvas: Box) -> Bands:
@@ -111,30 +124,6 @@ def _combined(shape: Area | Clip, canvas: Box) -> Bands:
         holes = (cover(some, canvas) for some in (plain, *areas) if some)
         return minus(cover(shape.shapes, canvas), *holes)
     return common(cover(shape.shapes, canvas), cover(shape.within, canvas))
-
-
-def _crossed(shapes: tuple[Shape, ...], canvas: Box) -> dict[tuple[int, int], int]:
-    """What areas of a layer cover together in pixels where their edges cross."""
-    solids = [solid for shape in shapes if isinstance(shape, Area) and (solid := _solid(shape))]
-    return {
-        (x, y): floor(part * 255 + 0.5)
-        for (x, y), part in crossings(solids).items()
-        if canvas.left <= x < canvas.right and canvas.top <= y < canvas.bottom
-    }
-
-
-def _solid(area: Area) -> Solid | None:
-    """An area of polygons and undashed boxes; None of anything else, and of nothing."""
-    parts = [
-        [
-            corners(shape.box) if isinstance(shape, Rule) else shape.points
-            for shape in some
-            if isinstance(shape, Polygon) or (isinstance(shape, Rule) and not shape.dash)
-        ]
-        for some in (area.shapes, area.holes)
-    ]
-    whole = len(parts[0]) == len(area.shapes) and len(parts[1]) == len(area.holes)
-    return Solid.of(*parts) if whole and parts[0] else None
 
 
 def boxes_in(shapes: Iterable[Shape]) -> Iterator[tuple[int, int, int, int]]:

@@ -31,6 +31,7 @@ LAYOUTS: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     "slanted": ({"columns": [2, 3], "slant": "8 deg"}, BUTTED),
     "thin": ({"columns": [2, 3], "slant": "8 deg"}, BUTTED | {"border": "1 px"}),
     "odd": ({"columns": [2, 1], "slant": "-8 deg"}, BUTTED | {"border": "5 px", "radius": "8 px"}),
+    "leaning": ({"tiers": [1, 1, 1], "slant": "1 deg"}, BUTTED | {"border": "1 px"}),
     "one side": (
         {"columns": [{"tiers": [1, 1]}, 1], "gutters": ["0 px"]},
         {"radius": "8 px"},

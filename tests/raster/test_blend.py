@@ -12,7 +12,7 @@ from support.strategies import boxes
 
 from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands
-from guidekit.raster.blend import FEW, Colour, Ink, at_least, flatten, minus, union
+from guidekit.raster.blend import FEW, Colour, Ink, flatten, minus, union
 from guidekit.raster.fill import fill_boxes
 
 CANVAS = Box(0, 0, 14, 9)
@@ -57,18 +57,6 @@ def test_minus_several(picture: Bands, others: list[Bands]) -> None:
     less = sum((plane(x, CANVAS).astype(int) for x in others), np.zeros(1, int))
     expected = np.maximum(plane(picture, CANVAS).astype(int) - less, 0)
     assert (plane(minus(picture, *others), CANVAS) == expected).all()
-
-
-cells = st.tuples(st.integers(0, CANVAS.width - 1), st.integers(0, CANVAS.height - 1))
-
-
-@given(coverages(), st.dictionaries(cells, levels, max_size=9))
-def test_at_least(picture: Bands, pixels: dict[tuple[int, int], int]) -> None:
-    """Single pixels have the larger of two values, and nothing else changes."""
-    expected = plane(picture, CANVAS)
-    for (x, y), value in pixels.items():
-        expected[y, x] = max(expected[y, x], value)
-    assert (plane(at_least(picture, pixels), CANVAS) == expected).all()
 
 
 def over(ink: Ink, coverage: int, below: tuple[int, ...]) -> tuple[int, ...]:

@@ -1,5 +1,6 @@
 """Slanted edges: every pixel has the area of it that is covered, as shapely computes it."""
 
+from typing import Any
 from unittest.mock import patch
 
 import numpy as np
@@ -11,10 +12,12 @@ from support.reference import reference
 from support.strategies import boxes, polygons
 
 from guidekit.plane.box import Box
+from guidekit.plane.polygon import Points, clockwise
+from guidekit.plane.rings import rings_of, without
 from guidekit.raster import fill, mix
 from guidekit.raster.bands import Bands
-from guidekit.raster.fill import fill_polygons
-from guidekit.raster.shapes import Polygon, Rule, Stroke, cover
+from guidekit.raster.fill import fill_rings
+from guidekit.raster.shapes import Polygon, Rule, Solid, Stroke, cover
 
 CANVAS = Box(-4, 3, 20, 21)
 near, beyond = polygons(4, 18), polygons(-12, 36)
@@ -24,13 +27,18 @@ strokes = st.builds(Stroke, points, points, st.floats(0.3, 7))
 
 def filled(polygons: list[np.ndarray], canvas: Box) -> Bands:
     """Polygons given as arrays of corners."""
-    return fill_polygons([tuple(map(tuple, polygon.tolist())) for polygon in polygons], canvas)
+    return fill_rings([clockwise(_points(polygon)) for polygon in polygons], canvas)
 
 
-def areas(*found: np.ndarray) -> np.ndarray:
-    """255 times the area of the union of polygons in every pixel of the canvas, unrounded."""
+def _points(polygon: np.ndarray) -> Points:
+    return tuple(map(tuple, polygon.tolist()))
+
+
+def areas(*found: Any) -> np.ndarray:
+    """255 times the area of the union of shapes in every pixel of the canvas, unrounded."""
     shapely = reference("shapely")
-    whole = shapely.union_all([shapely.polygons(polygon) for polygon in found])
+    shapes = [s if isinstance(s, shapely.Geometry) else shapely.polygons(s) for s in found]
+    whole = shapely.union_all(shapes)
     y, x = np.mgrid[CANVAS.top : CANVAS.bottom, CANVAS.left : CANVAS.right]
     area: np.ndarray = shapely.area(shapely.intersection(whole, shapely.box(x, y, x + 1, y + 1)))
     return area * 255
@@ -46,6 +54,15 @@ def assert_covers(picture: np.ndarray, expected: np.ndarray) -> None:
 def test_area_of_every_pixel(polygon: np.ndarray) -> None:
     """A pixel's value is 255 times the area covered, inside the canvas and cut at its edges."""
     assert_covers(plane(filled([polygon], CANVAS), CANVAS), areas(polygon))
+
+
+@given(near | beyond, near, beyond)
+def test_solid(polygon: np.ndarray, other: np.ndarray, hole: np.ndarray) -> None:
+    """Shapes with dents and holes cover their exact area, however many edges share a pixel."""
+    shapely = reference("shapely")
+    rings = without(rings_of([_points(polygon), _points(other)]), rings_of([_points(hole)]))
+    whole = shapely.union_all([*map(shapely.Polygon, (polygon, other))]) - shapely.Polygon(hole)
+    assert_covers(plane(cover((Solid(rings),), CANVAS), CANVAS), areas(whole))
 
 
 @given(strokes)

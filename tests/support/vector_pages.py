@@ -12,7 +12,7 @@ from PIL import Image
 from guidekit import load_issue
 from guidekit.geometry.plan import plan_issue
 from guidekit.layers.model import Layer, Stack, all_layers
-from guidekit.raster.shapes import Area, Clip, Polygon, Shape, Stroke
+from guidekit.raster.shapes import Area, Clip, Polygon, Shape, Solid, Stroke
 from guidekit.raster.text import Text
 from guidekit.writers import Writer
 from support.catalogue import stack_of
@@ -88,7 +88,7 @@ def is_slanted(shape: Shape) -> bool:
         inner = (*shape.shapes, *shape.holes)
     elif isinstance(shape, Clip):
         inner = (*shape.shapes, *shape.within)
-    return isinstance(shape, (Polygon, Stroke)) or any(map(is_slanted, inner))
+    return isinstance(shape, (Polygon, Solid, Stroke)) or any(map(is_slanted, inner))
 
 
 def written(writer: Writer, stack: Stack) -> bytes:

@@ -11,7 +11,7 @@ from support.samples import REPOSITORY, environment
 import guidekit
 
 #: What draws and writes.
-HEAVY = ("numpy", "PIL", "psd_tools", "reportlab", "uharfbuzz")
+HEAVY = ("numpy", "PIL", "psd_tools", "reportlab", "uharfbuzz", "pyclipper")
 
 
 def test_public_names() -> None:

@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from heapq import heappop, heappush
-from itertools import count
-from math import hypot
+from itertools import product
 
 from guidekit.geometry.page import Panel
 from guidekit.layers.guides.kind import GuideInput
 from guidekit.layers.guides.places import LEAST
 from guidekit.memory import remembered
 from guidekit.plane.box import Box
-from guidekit.plane.outline import box_of, points_of
-from guidekit.plane.polygon import Point, Points, Side, clip_all, clip_box, corners
+from guidekit.plane.outline import Outline, box_of
+from guidekit.plane.polygon import Point
+from guidekit.plane.rings import places_for, rings_of, within, without
 from guidekit.raster.font import FontFile
 from guidekit.raster.shapes import Shape
 from guidekit.raster.text import Text, text_width
 
-MOST_TRIES = 200  # places looked at for one number; a panel with more insets than that has none
+MOST_TRIES = 2_000  # places looked at for one number among many insets
 
 
 @dataclass(frozen=True)
@@ -56,72 +55,58 @@ def panel_numbers(given: GuideInput) -> Iterator[Shape]:
 @remembered
 def _number(panel: Panel, ground: Ground) -> Text | None:
     """A panel's number in its place; None if it has no room."""
-    inside = points_of((panel.border and panel.border.inner) or panel.outline)
-    region = clip_box(inside, ground.safe_area) or inside
-    blocks = [*map(box_of, panel.cut_out), *([ground.fold] if ground.fold else [])]
+    inside = (panel.border and panel.border.inner) or panel.outline
+    blocks = (*panel.cut_out, *([ground.fold] if ground.fold else []))
     words, size = str(panel.number), ground.capitals
     while size >= LEAST:
         width = text_width(words, size, ground.font)
         room = Box(-size, -size, width + size, 2 * size)
         fits = room.width <= panel.box.width and room.height <= panel.box.height
-        if fits and (place := nearest_corner(region, room, blocks, ground.right_to_left)):
+        if fits and (place := nearest_corner(inside, blocks, room, ground)):
             return Text(words, round(place[0]), round(place[1]), size, ground.font)
         size = size * 3 // 4
     return None
 
 
 def nearest_corner(
-    region: Points, room: Box, blocks: Sequence[Box], right_to_left: bool
+    inside: Outline, blocks: Sequence[Outline], room: Box, ground: Ground
 ) -> Point | None:
-    """The place for a box nearest to a region's upper left (or right) corner.
+    """The place for a box nearest to the upper left (or right) corner of an outline.
 
-    The region is convex. What a point may be, so that the box round it lies on one side of a line,
-    is one side of a line again. So all places in the region are a polygon, and those that are also
-    clear of a block are four, one for each side of it; the best corner of all is looked at first.
+    Clear of all blocks, and in the safe area if the outline reaches into it.
     """
-    order = count()
-    waiting: list[tuple[float, int, Point, Points]] = []
-
-    def add(places: Points) -> None:
-        if places:
-            best = min(places, key=lambda p: p[1] + (-p[0] if right_to_left else p[0]))
-            score = best[1] + (-best[0] if right_to_left else best[0])
-            heappush(waiting, (score, next(order), best, places))
-
-    add(clip_all(region, [_for_box(side, room) for side in _sides(region)]))
-    for _ in range(MOST_TRIES):
-        if not waiting:
-            return None
-        _, _, (x, y), places = heappop(waiting)
-        there = (x + room.left, y + room.top, x + room.right, y + room.bottom)
-        block = next((block for block in blocks if _overlap(block, there)), None)
-        if not block:
-            return x, y
-        for side in _sides(corners(block)):
-            add(clip_all(places, [_for_box(side.flipped(), room)]))
-    return None
+    places: Iterable[Point]
+    if isinstance(inside, Box) and all(isinstance(block, Box) for block in blocks):
+        clipped = inside.clipped(ground.safe_area)
+        region = inside if clipped.is_empty else clipped
+        places = _in_box(region, [box_of(block) for block in blocks], room, ground.right_to_left)
+    else:
+        outlines = rings_of([inside])
+        seen = within(outlines, rings_of([ground.safe_area])) or outlines
+        seen = without(seen, *(rings_of([block]) for block in blocks))
+        places = (point for ring in places_for(room, seen) for point in ring)
+    return min(places, key=lambda place: _away(place, ground.right_to_left), default=None)
 
 
-def _sides(points: Points) -> Iterator[Side]:
-    """The inner sides of the edges of a convex polygon whose corners run as the clock does."""
-    for p, q in zip(points, points[1:] + points[:1], strict=True):
-        length = hypot(q[0] - p[0], q[1] - p[1])
-        if length:
-            a, b = (q[1] - p[1]) / length, (p[0] - q[0]) / length
-            yield Side(a, b, a * p[0] + b * p[1])
+def _away(place: Point, right_to_left: bool) -> float:
+    """How far a place lies from where reading begins."""
+    return place[1] + (-place[0] if right_to_left else place[0])
 
 
-def _for_box(side: Side, room: Box) -> Side:
-    """Where a point may be so that all of the box round it is on this side."""
-    return side.moved(max(side.a * x + side.b * y for x, y in corners(room)))
+def _in_box(region: Box, blocks: Sequence[Box], room: Box, right_to_left: bool) -> list[Point]:
+    """The best place for a box beside others; no place if there is none.
 
-
-def _overlap(box: Box, there: tuple[float, float, float, float]) -> bool:
-    left, top, right, bottom = there
-    e = 1e-6
-    return (
-        left < box.right - e
-        and box.left < right - e
-        and top < box.bottom - e
-        and box.top < bottom - e
-    )
+    In both directions it touches something on the side where reading begins.
+    """
+    blocks = [block for block in blocks if not block.clipped(region).is_empty]
+    tops = [region.top, *(block.bottom for block in blocks)]
+    if right_to_left:
+        x = [side - room.right for side in (region.right, *(block.left for block in blocks))]
+    else:
+        x = [side - room.left for side in (region.left, *(block.right for block in blocks))]
+    corners = product(x, (top - room.top for top in tops))
+    for place in sorted(corners, key=lambda place: _away(place, right_to_left))[:MOST_TRIES]:
+        there = room.shifted(*place)
+        if region.holds(there) and all(block.clipped(there).is_empty for block in blocks):
+            return [place]
+    return []

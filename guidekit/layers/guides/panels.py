@@ -8,18 +8,18 @@ from fractions import Fraction
 from guidekit.geometry.page import Panel
 from guidekit.layers.guides.kind import GuideInput
 from guidekit.layers.guides.lines import level, upright
-from guidekit.layers.panels import panel_area, shape_of
+from guidekit.layers.panels import outside_panels, panel_area, shape_of
 from guidekit.memory import remembered
 from guidekit.plane.box import Box
-from guidekit.raster.shapes import Area, Clip, Rule, Shape, Stroke
+from guidekit.raster.shapes import Clip, Rule, Shape, Stroke
 from guidekit.units import half_up
 
 
 def gutters(given: GuideInput) -> Iterator[Shape]:
     """A tint over the gaps between panels, and round places that are empty."""
-    holes = (*map(panel_area, given.page.panels), *map(shape_of, given.page.empty))
-    if len(holes) > 1:
-        yield Area(tuple(map(Rule, given.page.frames)), holes)
+    page = given.page
+    if len(page.panels) + len(page.empty) > 1:
+        yield outside_panels(page.frames, page.panels, page.empty)
 
 
 def centre_lines(given: GuideInput) -> Iterator[Shape]:

@@ -108,7 +108,10 @@ def _draw(document: Document, piece: Piece, stack: Stack) -> None:
 def _clip_operators(clip: ClipPath, stack: Stack) -> Iterator[str]:
     """Section 8.5.4: each clip lessens what is left; outside a ring is the canvas around it."""
     if clip.within:
-        yield f"{path(clip.rings)}\n{CLIP}"
+        yield f"{path(clip.rings)}\n{CLIP_EVEN_ODD if clip.even_odd else CLIP}"
+        return
+    if clip.even_odd:
+        yield f"{path([stack.canvas, *clip.rings])}\n{CLIP_EVEN_ODD}"
         return
     for ring in clip.rings:
         yield f"{path([stack.canvas, ring])}\n{CLIP_EVEN_ODD}"

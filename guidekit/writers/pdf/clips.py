@@ -12,16 +12,17 @@ from itertools import product
 from typing import NamedTuple
 
 from guidekit.plane.outline import bounds
-from guidekit.raster.shapes import Area, Clip, Shape
+from guidekit.raster.shapes import Area, Clip, Shape, Solid
 from guidekit.raster.text import Text, letter_box
 from guidekit.writers.paths import Ring, even_odd_rings, holds, rings_of
 
 
 class ClipPath(NamedTuple):
-    """Ink only within the union of `rings`, or only outside it."""
+    """Ink only within the union of `rings` (or an even-odd path), or only outside it."""
 
     rings: tuple[Ring, ...]
     within: bool
+    even_odd: bool = False
 
 
 ClipPaths = tuple[ClipPath, ...]  # all of them hold
@@ -46,6 +47,8 @@ def pieces(shapes: Iterable[Shape]) -> Iterator[Piece]:
             yield Piece(text=shape)
         elif isinstance(shape, Clip):
             yield from _within_any(shape.shapes, _within(shape.within))
+        elif isinstance(shape, Solid):
+            yield Piece(shape.rings, even_odd=True)
         elif isinstance(shape, Area):
             if even_odd := even_odd_rings(shape):
                 yield Piece(even_odd, even_odd=True)
@@ -61,7 +64,8 @@ def clipped(piece: Piece, shapes: tuple[Shape, ...]) -> Iterator[Piece]:
 
 def _within_any(shapes: Iterable[Shape], choices: list[ClipPaths]) -> Iterator[Piece]:
     for piece in pieces(shapes):
-        own = ClipPath(piece.rings or _room_of_letters(piece), True)  # to see what matters to it
+        rings = piece.rings or _room_of_letters(piece)
+        own = ClipPath(rings, True, piece.even_odd)  # to see what matters to it
         for clips in _all_of([(own, *piece.clips)], choices):
             yield _filling_less(piece, tuple(clip for clip in clips if clip != own))
 
@@ -72,7 +76,8 @@ def _filling_less(piece: Piece, clips: ClipPaths) -> Piece:
         if clip.within and all(
             any(holds(filled, ring) for filled in piece.rings) for ring in clip.rings
         ):
-            return Piece(clip.rings, clips=tuple(other for other in clips if other != clip))
+            others = tuple(other for other in clips if other != clip)
+            return Piece(clip.rings, clip.even_odd, clips=others)
     return piece._replace(clips=clips)
 
 
@@ -82,7 +87,9 @@ def _within(shapes: Iterable[Shape]) -> list[ClipPaths]:
     rings = _solid(shapes)
     choices: list[ClipPaths] = [(ClipPath(rings, True),)] if rings else []
     for shape in shapes:
-        if isinstance(shape, Area):
+        if isinstance(shape, Solid):
+            choices.append((ClipPath(shape.rings, True, even_odd=True),))
+        elif isinstance(shape, Area):
             choices += _all_of(_within(shape.shapes), _outside(shape.holes))
         elif isinstance(shape, Clip):
             choices += _all_of(_within(shape.shapes), _within(shape.within))
@@ -95,7 +102,9 @@ def _outside(shapes: Iterable[Shape]) -> list[ClipPaths]:
     rings = _solid(shapes)
     choices: list[ClipPaths] = [(ClipPath(rings, False),)] if rings else [()]
     for shape in shapes:
-        if isinstance(shape, Area):
+        if isinstance(shape, Solid):
+            choices = _all_of(choices, [(ClipPath(shape.rings, False, even_odd=True),)])
+        elif isinstance(shape, Area):
             choices = _all_of(choices, _outside(shape.shapes) + _within(shape.holes))
         elif isinstance(shape, Clip):
             choices = _all_of(choices, _outside(shape.shapes) + _outside(shape.within))
@@ -103,7 +112,7 @@ def _outside(shapes: Iterable[Shape]) -> list[ClipPaths]:
 
 
 def _solid(shapes: tuple[Shape, ...]) -> tuple[Ring, ...]:
-    """The rings of the shapes that are no areas or clips; text counts as the box it stands in."""
+    """The rings of ruled lines, strokes and polygons, and the boxes in which text stands."""
     letters = tuple(letter_box(shape) for shape in shapes if isinstance(shape, Text))
     return rings_of(shapes) + letters
 
@@ -136,7 +145,7 @@ def _relevant(clips: ClipPaths) -> ClipPaths | None:
         return l < right and left < r and t < bottom and top < b
 
     kept = dict.fromkeys(
-        clip if clip.within else ClipPath(tuple(filter(matters, clip.rings)), False)
+        clip if clip.within else clip._replace(rings=tuple(filter(matters, clip.rings)))
         for clip in clips
     )
     return tuple(clip for clip in kept if clip.rings)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from guidekit.plane.box import Box
 from guidekit.plane.outline import points_of
 from guidekit.raster.face import Contour
-from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Shape, Stroke
+from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Shape, Solid, Stroke
 from guidekit.raster.text import Text, contours
 from guidekit.writers.paths import (
     Ring,
@@ -44,6 +44,8 @@ class Elements:
                     yield line(shape, colour)
                 case Text():
                     yield letters(shape)
+                case Solid():
+                    yield path(shape.rings)
                 case Area():
                     yield self._area(shape, colour)
                 case Clip():
@@ -129,6 +131,8 @@ def _clip_parts(shapes: Iterable[Shape]) -> Iterator[str | None]:
                 yield rectangle(box)
             case Rule() | Stroke() | Polygon():
                 yield path(rings_of([shape]))
+            case Solid():
+                yield path(shape.rings)
             case Area() if rings := even_odd_rings(shape):
                 yield path(rings, clip_rule="evenodd")
             case _:

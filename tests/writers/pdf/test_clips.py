@@ -8,7 +8,8 @@ from support.reference import reference
 
 from guidekit.plane.box import Box
 from guidekit.plane.outline import points_of
-from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Shape
+from guidekit.plane.rings import united, without
+from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Shape, Solid
 from guidekit.writers.paths import Ring, even_odd_rings
 from guidekit.writers.pdf.clips import Piece, clipped, pieces
 
@@ -24,6 +25,12 @@ boxes = st.builds(
 points = st.tuples(places, places)
 triangles = st.builds(Polygon, st.tuples(points, points, points))
 plain = st.one_of(boxes, triangles)
+solids = st.builds(
+    lambda a, b, c: Solid(without(united((a.points, b.points)), (c.points,))),
+    triangles,
+    triangles,
+    triangles,
+)
 
 
 def nested(inner: st.SearchStrategy) -> st.SearchStrategy:
@@ -32,7 +39,9 @@ def nested(inner: st.SearchStrategy) -> st.SearchStrategy:
     return st.builds(Area, some, some) | st.builds(Clip, some, some)
 
 
-shapes = st.lists(st.recursive(plain, nested, max_leaves=6), min_size=1, max_size=2).map(tuple)
+shapes = st.lists(st.recursive(plain | solids, nested, max_leaves=6), min_size=1, max_size=2).map(
+    tuple
+)
 
 
 def polygon(ring: Ring) -> Any:
@@ -53,6 +62,8 @@ def covered(shape: Any) -> Any:
         return joined([joined(map(covered, shape.shapes)) - joined(map(covered, shape.holes))])
     if isinstance(shape, Clip):
         return joined([joined(map(covered, shape.shapes)) & joined(map(covered, shape.within))])
+    if isinstance(shape, Solid):
+        return even_odd(shape.rings)
     return polygon(shape.box if isinstance(shape, Rule) else shape.points)
 
 
@@ -68,7 +79,7 @@ def filled(piece: Piece) -> Any:
     """What a piece covers."""
     area = even_odd(piece.rings) if piece.even_odd else joined(map(polygon, piece.rings))
     for clip in piece.clips:
-        rings = joined(map(polygon, clip.rings))
+        rings = even_odd(clip.rings) if clip.even_odd else joined(map(polygon, clip.rings))
         area = joined([area & rings if clip.within else area - rings])
     return area
 

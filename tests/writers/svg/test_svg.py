@@ -28,7 +28,7 @@ from support.vector_pages import (
 from guidekit.layers.model import Group, Layer, Stack, all_layers, visible_inks
 from guidekit.plane.box import Box
 from guidekit.raster.blend import flatten
-from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Shape, Stroke
+from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Shape, Solid, Stroke
 from guidekit.raster.text import Text
 from guidekit.writers.svg import SvgWriter
 from guidekit.writers.svg.xml import element
@@ -170,6 +170,7 @@ def test_kinds_of_elements() -> None:
     slanted = Polygon(((0, 0), (99, 5), (50, 70)))
     assert kinds(box) == ["rect"]
     assert kinds(slanted) == ["polygon"]
+    assert kinds(Solid((slanted.points, ((20, 10), (30, 20), (40, 10))))) == ["path"]
     assert kinds(Stroke((1, 1), (50, 70), 3.0)) == ["line"]
     assert kinds(Rule(Box(0, 0, 90, 3), (5, 4))) == ["path"]
     assert kinds(Area((box,), (hole,))) == ["path"]  # by the even-odd rule

@@ -1,0 +1,117 @@
+"""Parts of the plane of any shape: put together, taken out of each other, grown and shrunk.
+
+pyclipper binds Clipper by Angus Johnson, which counts in whole numbers and so never fails on
+noise; whole pixels stay whole. It is loaded where the first part is worked out, for pages of plain
+boxes need none of this.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from contextlib import suppress
+from math import hypot
+from typing import TYPE_CHECKING
+
+from guidekit.plane.box import Box
+from guidekit.plane.outline import Outline, points_of
+from guidekit.plane.polygon import Points, area, clockwise, corners
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    Path = Sequence[tuple[int, int]]
+
+#: Outlines whose corners run as the clock does, and their holes, whose corners run the other way.
+Rings = tuple[Points, ...]
+
+GRID = 2**16  # steps in a pixel: a coordinate is off by no more than half a step
+SLIVER = 2.0**-13  # px: what is thinner on average is noise
+MITRE = 4.0  # SVG 1.1, section 11.4: how far a corner may reach at most, in half the line's weight
+
+
+def rings_of(outlines: Iterable[Outline]) -> Rings:
+    """What all outlines cover, whichever way their corners run."""
+    return united(tuple(clockwise(points_of(outline)) for outline in outlines))
+
+
+def united(rings: Rings) -> Rings:
+    """What rings wind round, as rings that neither cross nor lie in each other's parts."""
+    return _clipped("UNION", rings, ())
+
+
+def without(whole: Rings, *taken: Rings) -> Rings:
+    """What lies in the whole and in none of the parts taken out of it."""
+    return _clipped("DIFFERENCE", whole, tuple(ring for rings in taken for ring in rings))
+
+
+def within(rings: Rings, others: Rings) -> Rings:
+    """What lies in both."""
+    return _clipped("INTERSECTION", rings, others)
+
+
+def grown(rings: Rings, by: float) -> Rings:
+    """All that is no further than `by` pixels away, or that far inside if it is negative.
+
+    Corners stay corners; those that would reach further than `MITRE` times as far are cut off.
+    """
+    import pyclipper
+
+    if not by or not rings:
+        return rings
+    offset = pyclipper.PyclipperOffset(MITRE)
+    offset.AddPaths(_to_grid(rings), pyclipper.JT_MITER, pyclipper.ET_CLOSEDPOLYGON)
+    return _from_grid(offset.Execute(by * GRID))
+
+
+def places_for(box: Box, rings: Rings) -> Rings:
+    """Where a point may be so that a box round it, which holds 0, 0, lies inside all.
+
+    Only places with some room are found. What the box sweeps, turned round and drawn along the
+    edges, is what a point may not come near to (Minkowski sum).
+    """
+    import pyclipper
+
+    turned = corners(Box(-box.right, -box.bottom, -box.left, -box.top))
+    (pattern,) = _to_grid([turned])
+    swept = [tuple((x + dx, y + dy) for dx, dy in turned) for ring in rings for x, y in ring]
+    for path in _to_grid(rings):  # of the box only its edges are drawn along
+        swept += _from_grid(pyclipper.MinkowskiSum(pattern, path, True))
+    return without(rings, tuple(swept))
+
+
+def whole_area(rings: Rings) -> float:
+    """The area in square pixels, without that of holes."""
+    return sum(map(area, rings))
+
+
+def _clipped(operation: str, subject: Rings, clip: Rings) -> Rings:
+    """One of the boolean operations of Clipper, by winding numbers other than 0."""
+    if not subject:
+        return ()
+    import pyclipper
+
+    clipper = pyclipper.Pyclipper()
+    with suppress(pyclipper.ClipperException):  # raised where none of them has an area
+        clipper.AddPaths(_to_grid(clip), pyclipper.PT_CLIP, True)
+    try:
+        clipper.AddPaths(_to_grid(subject), pyclipper.PT_SUBJECT, True)
+    except pyclipper.ClipperException:
+        return ()
+    kind, rule = getattr(pyclipper, f"CT_{operation}"), pyclipper.PFT_NONZERO
+    return _from_grid(clipper.Execute(kind, rule, rule))
+
+
+def _to_grid(rings: Iterable[Points]) -> list[Path]:
+    return [[(round(x * GRID), round(y * GRID)) for x, y in ring] for ring in rings]
+
+
+def _from_grid(paths: Iterable[Path]) -> Rings:
+    rings = (tuple((x / GRID, y / GRID) for x, y in path) for path in paths)
+    return tuple(ring for ring in rings if not _is_sliver(ring))
+
+
+def _is_sliver(ring: Points) -> bool:
+    around = sum(
+        hypot(q[0] - p[0], q[1] - p[1]) for p, q in zip(ring, (*ring[1:], ring[0]), strict=True)
+    )
+    return abs(area(ring)) <= SLIVER * around / 2
