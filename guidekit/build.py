@@ -9,6 +9,7 @@ from pathlib import Path
 from guidekit.cautions import cautions
 from guidekit.geometry.plan import Pages, plan_issue
 from guidekit.layers.choose import check_names, only
+from guidekit.layers.prints import info_key, whole_info
 from guidekit.layers.standard import standard_stack
 from guidekit.limits import check_limits
 from guidekit.measure import load_issue
@@ -99,8 +100,10 @@ def build_issue(
         for done, plan in enumerate(in_turn(plans)):
             progress(done, len(plans))
             stack = only(standard_stack(plan, catalogue.guides), layers)
+            info = whole_info(stack)
+            store.tell(info, key := info_key(info))
             for writer in writers:
-                made = Made(stack.file_name, writer.name, stack.dpi)
+                made = Made(stack.file_name, writer.name, stack.dpi, key)
                 for output in writer.write(stack):
                     queue.put(*output, made)
             queue.end(plan.file_name)

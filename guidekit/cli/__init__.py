@@ -12,7 +12,7 @@ from typing import Annotated, NoReturn
 import typer
 
 from guidekit import __version__
-from guidekit.cli import build, check, formats, layouts, measure, new, presets
+from guidekit.cli import build, check, formats, layouts, measure, new, presets, status
 from guidekit.cli.light import LightCommand, LightGroup
 from guidekit.cli.say import say, say_error, say_failure
 from guidekit.cli.stopping import Stopped
@@ -31,6 +31,7 @@ app.command("new")(new.new)
 app.command("build")(build.build)
 app.command("check")(check.check)
 app.command("measure")(measure.measure)
+app.command("status")(status.status)
 app.command("formats", cls=LightCommand)(formats.formats)
 app.add_typer(presets.app, name="presets")
 app.add_typer(layouts.app, name="layouts")

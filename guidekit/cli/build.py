@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 import time
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -21,6 +21,7 @@ from guidekit.cli.options import (
     page_numbers,
 )
 from guidekit.cli.say import print_json, say
+from guidekit.cli.status import summary
 from guidekit.cli.stopping import stoppable
 
 if TYPE_CHECKING:
@@ -89,6 +90,8 @@ def build(
     else:
         if not quiet:
             _tell(report, dry_run)
+            if not dry_run:
+                _tell_where_you_stand(report, issue, wanted, dpi)
         _tell_kept(report)
     if not report.complete:
         raise typer.Exit(1)
@@ -110,6 +113,17 @@ def _tell(report: BuildReport, dry_run: bool) -> None:
     _list("left over, no page makes it any more", report.left_over)
     for caution in report.news:
         say(f"Caution: {caution}")
+
+
+def _tell_where_you_stand(
+    report: BuildReport, issue: Path, pages: Callable[[int], set[int]] | None, dpi: int | None
+) -> None:
+    """What `status` says, if that is more than that all is as written."""
+    from guidekit.drawn.status import status_issue
+
+    known = {name: what not in ("drawn", "kept") for name, what in report.files.items()}
+    for line in summary(status_issue(issue, report.folder, pages=pages, dpi=dpi, known=known)):
+        say(line)
 
 
 def _canvases(report: BuildReport) -> str:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from typing import Any
+
+from guidekit.geometry.digest import plan_digest
 from guidekit.geometry.measure import measured
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.drawing import drawing_layers
@@ -46,13 +49,21 @@ def standard_stack(page: PagePlan, guides: Registry[Guide]) -> Stack:
         selected=drawing.first,
         title=title,
         about=about(page, title),
-        info={
-            "title": furniture.title,
-            "preset": furniture.preset,
-            "preset_sha256": furniture.preset_digest,
-            "page": measured(page),
-        },
+        info=page_info(page, plan_digest(page)),
     )
+
+
+def page_info(page: PagePlan, digest: str) -> dict[str, Any]:
+    """What programs may want to read of a page; `digest` is that of its plan."""
+    furniture = page.book.furniture
+    return {
+        "title": furniture.title,
+        "preset": furniture.preset,
+        "preset_sha256": furniture.preset_digest,
+        "page": measured(page),
+        "plan": digest,
+        "guides": dict(sorted(page.guides)),
+    }
 
 
 def about(page: PagePlan, title: str) -> str:

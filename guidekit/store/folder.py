@@ -8,7 +8,7 @@ from collections.abc import Callable, Collection, Iterator, Sequence
 from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
-from typing import Literal, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from guidekit.errors import GuidekitError, InputError, MachineError, Problem
 from guidekit.store.files import behind_link, find, flush_folder, state_of
@@ -65,6 +65,21 @@ class Store:
                 raise
             self._close()
 
+    def look(self) -> dict[str, Entry]:
+        """The files of this issue in the record, by name; nothing is locked or written.
+
+        Raises `InputError`, `MachineError`.
+        """
+        with self._doing("reading"):
+            self._refuse_file()
+            self._ledger.read()
+        entries = self._ledger.files.items()
+        return {name: entry for name, entry in entries if not self._is_of_another_issue(entry)}
+
+    def told(self, entry: Entry) -> dict[str, Any] | None:
+        """What the record says of the canvas of a file."""
+        return self._ledger.infos.get(entry.info)
+
     def put(self, name: str, pieces: Sequence[bytes], made: Made) -> Outcome:
         """Write a file unless that would cost a drawing; raises `MachineError`."""
         digest = sha256()
@@ -78,7 +93,8 @@ class Store:
 
     def _put(self, name: str, pieces: Sequence[bytes], entry: Entry) -> Outcome:
         path, known = self.folder / name, self._ledger.files.get(name)
-        left_alone: Outcome = "drawn" if known and known.sha256 == entry.sha256 else "kept"
+        same = known and (known.sha256 == entry.sha256 or known.info == entry.info != "")
+        left_alone: Outcome = "drawn" if same else "kept"
         if behind_link(self.folder, name):
             return left_alone
         found = find(path)
@@ -93,6 +109,10 @@ class Store:
         if self.rules.dry_run or self._ledger.write(name, pieces, entry, found and found.state):
             return "written"
         return "kept"
+
+    def tell(self, info: dict[str, Any], key: str) -> None:
+        """Keep what is known of a canvas for the files whose `Made` has this key."""
+        self._ledger.infos[key] = info
 
     def news(self, cautions: Sequence[str]) -> tuple[str, ...]:
         """Those that the last build in this folder did not give; they are kept for the next one."""

@@ -8,6 +8,7 @@ import os
 import stat
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
 from guidekit.errors import MachineError
 from guidekit.store.files import (
@@ -41,6 +42,7 @@ class Ledger:
         self.folder = folder
         self.files: dict[str, Entry] = {}
         self.cautions: list[str] = []  # what the last build told
+        self.infos: dict[str, dict[str, Any]] = {}  # what is known of canvases, by key
         self._saved = Record(VERSION, {})  # the record on the disk
         self._journal = Journal(folder / JOURNAL)
         self._state: os.stat_result | None = None  # of the folder when it was opened
@@ -54,6 +56,7 @@ class Ledger:
         lines = read_journal(self.folder / JOURNAL)  # first: a build that ends removes it last
         self._saved = read_record(self.folder / RECORD)
         self.cautions = self._saved.cautions
+        self.infos = dict(self._saved.infos)
         self.files = replayed(self._saved.files, lines, self._digest)
         return lines
 
@@ -102,7 +105,9 @@ class Ledger:
         Raises `MachineError`; the journal then stays, and the record is true with it.
         """
         journal, record = self.folder / JOURNAL, self.folder / RECORD
-        record_now = Record(VERSION, dict(self.files), self.cautions)
+        used = {entry.info for entry in self.files.values()}
+        infos = {key: info for key, info in self.infos.items() if key in used}
+        record_now = Record(VERSION, dict(self.files), self.cautions, infos)
         try:
             if record_now == self._saved and not state_of(journal):
                 return
@@ -111,9 +116,8 @@ class Ledger:
             for folder in {self.folder, *self._new_names}:
                 flush_folder(folder)
             if record_now != self._saved:
-                text = record_text(self.files, self.cautions)
                 part = self.folder / RECORD_PART
-                if not write_whole(record, [text], part, state_of(record)):
+                if not write_whole(record, [record_text(record_now)], part, state_of(record)):
                     raise FileExistsError(errno.EEXIST, "somebody else has changed it just now")
                 flush_folder(self.folder)
                 self._saved = record_now

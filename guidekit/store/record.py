@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path, PurePath
-from typing import Annotated, ClassVar, Literal, NamedTuple, TypeVar
+from typing import Annotated, Any, ClassVar, Literal, NamedTuple, TypeVar
 
 from pydantic import AfterValidator, ConfigDict, Field, TypeAdapter, ValidationError
 
@@ -16,7 +15,7 @@ from guidekit.store.files import open_ordinary, state_of
 
 RECORD = ".guidekit.json"
 RECORD_PART = f"{RECORD}.part"  # the record that is not finished
-VERSION: Literal[1] = 1
+VERSION: Literal[2] = 2  # 1 had no infos, and is read as well
 LARGEST = 100_000_000  # bytes; 9,999 pages of 30 files each take about 80 MB
 
 T = TypeVar("T")
@@ -35,11 +34,15 @@ FileName = Annotated[str, AfterValidator(_inside)]
 
 
 class Made(NamedTuple):
-    """What a file was made of: its canvas (a name without ending), format and resolution."""
+    """What a file was made of: its canvas (a name without ending), format and resolution.
+
+    `info` is the key of what the record says of the canvas, empty for nothing.
+    """
 
     canvas: str
     format: str
     dpi: int
+    info: str = ""
 
 
 @dataclass(frozen=True)
@@ -54,17 +57,22 @@ class Entry:
     canvas: str
     format: str
     dpi: int
+    info: str = ""
 
     __pydantic_config__: ClassVar[ConfigDict] = CHECKED
 
 
 @dataclass(frozen=True)
 class Record:
-    """Every file by name, and the cautions that the last build gave."""
+    """Every file by name, the cautions that the last build gave, what is known of canvases.
 
-    version: Literal[1]
+    An info is what a file of layers says of itself, for files that other programs saved without it.
+    """
+
+    version: Literal[1, 2]
     files: dict[FileName, Entry]
     cautions: list[str] = field(default_factory=list)
+    infos: dict[str, dict[str, Any]] = field(default_factory=dict)
 
     __pydantic_config__: ClassVar[ConfigDict] = CHECKED
 
@@ -75,12 +83,13 @@ def read_record(path: Path) -> Record:
     return parsed(Record, [data], path)[0] if data is not None else Record(VERSION, {})
 
 
-def record_text(files: dict[str, Entry], cautions: Sequence[str] = ()) -> bytes:
+def record_text(record: Record) -> bytes:
     """The record as it is stored, names in any script as they are, in a fixed order."""
     data = {
         "version": VERSION,
-        "files": {name: vars(files[name]) for name in sorted(files)},
-        "cautions": [*cautions],
+        "files": {name: vars(record.files[name]) for name in sorted(record.files)},
+        "cautions": record.cautions,
+        "infos": {key: record.infos[key] for key in sorted(record.infos)},
     }
     return json.dumps(data, indent=0, ensure_ascii=False).encode()
 

@@ -10,6 +10,7 @@ import json
 from typing import Any
 
 from guidekit.layers.model import Stack
+from guidekit.layers.prints import whole_info
 
 FOR_PROGRAMS = "The rest is for programs:"
 DECODER = json.JSONDecoder()
@@ -21,9 +22,13 @@ def as_json(info: dict[str, Any]) -> str:
     return json.dumps(info, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
 
 
-def description(stack: Stack) -> str:
-    """The stack's words and its info; `info_in` finds the info again. Empty if there is neither."""
-    data = as_json(stack.info) if stack.info else ""
+def description(stack: Stack, *, prints: bool = False) -> str:
+    """The stack's words and its info; `info_in` finds the info again. Empty if there is neither.
+
+    A file of layers says by `prints` what each of them was when it was written.
+    """
+    info = whole_info(stack) if prints else stack.info
+    data = as_json(info) if info else ""
     return "\n".join(filter(None, (stack.about, stack.about and data and FOR_PROGRAMS, data)))
 
 

@@ -51,11 +51,12 @@ def test_drawn_on(built: Path) -> None:
     (built / NAMES[1]).write_bytes(ART)
     before = contents(built)
     run = again(built)
-    first, canvases, drawn = run.out.splitlines()
+    first, canvases, drawn, stand = run.out.splitlines()
     assert (run.code, run.err) == (0, "")
     assert first == f"{built}: 3 unchanged, 1 drawn on and left alone."
     assert canvases.startswith("4 canvases of 206 × 315 px, ")
     assert drawn == f"  drawn on: {NAMES[1]}"
+    assert stand == "4 canvases: 3 empty, 1 drawn."
     assert contents(built) == before
     report = build_issue(built.parent / "issue.toml", built, dpi=DPI)
     assert report.named("drawn") == (NAMES[1],)

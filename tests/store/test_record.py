@@ -41,7 +41,7 @@ def test_what_is_in_it(tmp_path: Path) -> None:
     data = json.loads((tmp_path / "out" / RECORD).read_bytes())
     there = contents(tmp_path / "out")
     assert data == {
-        "version": 1,
+        "version": 2,
         "files": {
             name: {
                 "sha256": there[name],
@@ -49,10 +49,12 @@ def test_what_is_in_it(tmp_path: Path) -> None:
                 "canvas": name,
                 "format": "psd",
                 "dpi": 600,
+                "info": "",
             }
             for name in NAMES
         },
         "cautions": [],
+        "infos": {},
     }
 
 
@@ -76,7 +78,7 @@ def test_a_good_one(tmp_path: Path) -> None:
         record(sha256=""),
         record(dpi="600"),
         record(extra=1),
-        record(version=2),
+        record(version=3),
         b'{"files": {}}',
         b"[" * 100_000,
         b"1" * 100_000,

@@ -37,8 +37,21 @@ ROOMS: dict[str, set[str]] = {
     "limits": {"shipped", "writers", "layers", "geometry", "errors"},
     "build": {"limits", "shipped", "measure", "writers", "layers", "geometry", "issue"}
     | {"cautions", "store", "errors", "memory"},
+    "drawn": {"build", "measure", "shipped", "store", "writers", "layers", "geometry", "issue"}
+    | {"raster", "plane", "registry", "toml", "errors", "units", "memory"},
     TOP: {"build", "measure", "preset", "errors", "units"},
-    "cli": {TOP, "build", "measure", "listing", "shipped", "pictures", "issue", "preset", "store"}
+    "cli": {
+        TOP,
+        "drawn",
+        "build",
+        "measure",
+        "listing",
+        "shipped",
+        "pictures",
+        "issue",
+        "preset",
+        "store",
+    }
     | {"errors", "toml"},
     "__main__": {"cli"},
 }

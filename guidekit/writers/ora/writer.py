@@ -43,7 +43,10 @@ def entries(stack: Stack) -> Iterator[tuple[str, bytes]]:
     yield "stack.xml", stack_xml(stack, files)
     for file in files:
         yield file.path, file.png
-    yield "mergedimage.png", b"".join(encode_png(merged, OPAQUE, stack.dpi, words(stack)))
+    yield (
+        "mergedimage.png",
+        b"".join(encode_png(merged, OPAQUE, stack.dpi, words(stack, prints=True))),
+    )
     yield "Thumbnails/thumbnail.png", thumbnail_png(merged)
 
 

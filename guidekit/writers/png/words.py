@@ -6,6 +6,6 @@ from guidekit.layers.model import Stack
 from guidekit.writers.description import description
 
 
-def words(stack: Stack) -> dict[str, str]:
-    """Texts under keywords that are registered (section 11.3.3.2)."""
-    return {"Title": stack.title, "Description": description(stack)}
+def words(stack: Stack, *, prints: bool = False) -> dict[str, str]:
+    """Texts under keywords that are registered (section 11.3.3.2); see `description`."""
+    return {"Title": stack.title, "Description": description(stack, prints=prints)}

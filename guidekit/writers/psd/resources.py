@@ -104,6 +104,6 @@ def xmp(stack: Stack) -> bytes:
         '<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">'
         '<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/">'
         f"{property_of('title', stack.title or stack.file_name)}"
-        f"{property_of('description', description(stack))}"
+        f"{property_of('description', description(stack, prints=True))}"
         '</rdf:Description></rdf:RDF></x:xmpmeta><?xpacket end="w"?>'
     ).encode()

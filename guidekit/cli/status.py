@@ -1,0 +1,125 @@
+"""``guidekit status``: what became of every page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from guidekit.cli.options import AsJson, Dpi, IssuePath
+from guidekit.cli.say import print_json, say
+
+if TYPE_CHECKING:
+    from guidekit.drawn.status import FileState, StatusReport
+
+Out = Annotated[
+    Path | None,
+    typer.Option("--out", "-o", help="The folder; by default beside the issue's file."),
+]
+MOST_ROWS = 40  # of one state; a scroll of files helps nobody
+
+ABOUT = {
+    "empty": "as written",
+    "drawn": "drawn on, guides as of now",
+    "behind": "drawn on, older guides",
+    "unknown": "not guidekit's",
+    "left over": "no page of the issue any more",
+    "missing": "not there",
+}
+
+
+def status(issue: IssuePath, out: Out = None, dpi: Dpi = None, as_json: AsJson = False) -> None:
+    """Tell of every page whether it is drawn on, and whether its guides are those of now.
+
+    Example: guidekit status examples/salt-road.toml --out pages
+    """
+    from guidekit.drawn.status import status_issue
+
+    report = status_issue(issue, out, dpi=dpi)
+    if as_json:
+        rows = [
+            {
+                "name": file.name,
+                "state": file.state,
+                "canvas": file.canvas,
+                "pages": file.pages,
+                "changed": file.changed,
+            }
+            for file in report.files
+        ]
+        print_json(
+            {
+                "folder": str(report.folder),
+                "canvases": report.canvases,
+                "counts": dict(report.counts),
+                "files": rows,
+                "beside": report.beside,
+            }
+        )
+        return
+    say(f"{report.folder.resolve()}: {_count(report.canvases)} of the issue.")
+    for state, about in ABOUT.items():
+        files = [file for file in report.files if file.state == state]
+        if files:
+            say(f"  {state:9} {len(files):5}  {about}{_pages(files)}")
+            _list_changes(files)
+    if report.beside:
+        say(f"  {'beside':9} {len(report.beside):5}  other files of the same names")
+        for name in report.beside[:MOST_ROWS]:
+            say(f"    {name}")
+
+
+def _count(canvases: int) -> str:
+    return f"{canvases} canvas{'' if canvases == 1 else 'es'}"
+
+
+def _pages(files: list[FileState]) -> str:
+    """``: pages 1, 4-6``, or nothing where a file is of no page."""
+    numbers = sorted({number for file in files for number in file.pages})
+    if not numbers:
+        return ""
+    return f": page{'s' if len(numbers) > 1 else ''} {ranges(numbers)}"
+
+
+def ranges(numbers: list[int]) -> str:
+    """Sorted numbers as people write them: ``1, 4-6``."""
+    parts: list[list[int]] = []
+    for number in numbers:
+        if parts and parts[-1][-1] == number - 1:
+            parts[-1][1:] = [number]
+        else:
+            parts.append([number])
+    return ", ".join("-".join(map(str, part)) for part in parts)
+
+
+def _list_changes(files: list[FileState]) -> None:
+    """Files with something to say, one a line; those that say the same only once."""
+    told = [file for file in files if file.changed or file.state in ("unknown", "left over")]
+    for file in told[:MOST_ROWS]:
+        say(f"    {file.name}{': ' if file.changed else ''}{', '.join(file.changed)}")
+    if told[MOST_ROWS:]:
+        say(f"    and {len(told) - MOST_ROWS} more")
+
+
+def summary(report: StatusReport) -> list[str]:
+    """Where one stands in at most three lines; none where every file is there and empty."""
+    if set(report.counts) <= {"empty"} and not report.beside:
+        return []
+    counts = ", ".join(f"{count} {state}" for state, count in report.counts.items())
+    lines = [f"{_count(report.canvases)}: {counts}."]
+    if behind := report.of("behind"):
+        words = _few(dict.fromkeys(word for file in behind for word in file.changed), "; ")
+        lines.append(f"Behind: {_few(file.name for file in behind)} ({words}).")
+    others = [*(file.name for state in ("unknown", "left over") for file in report.of(state))]
+    if others := [*others, *report.beside]:
+        lines.append(f"Not pages of this build: {_few(others)}.")
+    return lines
+
+
+def _few(words: Iterable[str], between: str = ", ") -> str:
+    """The first three, and how many more there are."""
+    every = [*words]
+    more = f" and {len(every) - 3} more" if every[3:] else ""
+    return between.join(every[:3]) + more

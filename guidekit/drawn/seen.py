@@ -1,0 +1,85 @@
+"""Digests of files, kept beside them, so that only what has changed is hashed again.
+
+What is kept here is told and nothing more: no file is ever replaced because of it.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import os
+import time
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+
+from guidekit.store.files import find, open_ordinary, state_of
+
+SEEN = ".guidekit.seen"
+SEEN_PART = f"{SEEN}.part"
+LARGEST = 100_000_000  # bytes
+YOUNG = 2_000_000_000  # nanoseconds: some file systems tell times in steps of two seconds
+
+Key = tuple[int, ...]
+
+
+def _key(state: os.stat_result) -> Key:
+    """What changes when a file is written to or replaced."""
+    return (state.st_size, state.st_mtime_ns, state.st_ctime_ns, state.st_ino)
+
+
+class Seen:
+    """The digests of the files in one folder."""
+
+    def __init__(self, folder: Path):
+        self.folder = folder
+        self._known = _read(folder / SEEN)
+        self._used: dict[str, tuple[Key, str]] = {}
+
+    def digests(self, names: list[str]) -> dict[str, str]:
+        """The SHA-256 of each file; none for what is no file. Raises `OSError`."""
+        found: dict[str, str] = {}
+        fresh: list[str] = []
+        for name in names:
+            state = state_of(self.folder / name)
+            known = self._known.get(name)
+            if state and known and known[0] == _key(state):
+                found[name], self._used[name] = known[1], known
+            else:
+                fresh.append(name)
+        if fresh:
+            with ThreadPoolExecutor(max_workers=2) as threads:
+                found |= zip(fresh, threads.map(self._hash, fresh), strict=True)
+        return found
+
+    def _hash(self, name: str) -> str:
+        now = time.time_ns()
+        found = find(self.folder / name)
+        if not found:
+            return ""
+        if now - found.state.st_mtime_ns > YOUNG:  # else it may change in the same tick
+            self._used[name] = (_key(found.state), found.digest)
+        return found.digest
+
+    def save(self) -> None:
+        """Keep them for the next time, where the folder can be written to."""
+        if self._used == self._known:
+            return
+        part = self.folder / SEEN_PART
+        text = json.dumps({name: [*key, digest] for name, (key, digest) in self._used.items()})
+        with contextlib.suppress(OSError):
+            part.unlink(missing_ok=True)
+            with part.open("x", encoding="utf-8") as file:
+                file.write(text)
+            part.replace(self.folder / SEEN)
+
+
+def _read(path: Path) -> dict[str, tuple[Key, str]]:
+    """What was kept; nothing where that is not to be understood."""
+    try:
+        with open_ordinary(path, follow=False) as file:
+            if file is None or os.fstat(file.fileno()).st_size > LARGEST:
+                return {}
+            data = json.loads(file.read())
+        return {str(name): (tuple(map(int, row[:-1])), str(row[-1])) for name, row in data.items()}
+    except (OSError, ValueError, TypeError, AttributeError, IndexError, RecursionError):
+        return {}
