@@ -14,6 +14,7 @@ The floor plan, in the order in which an issue passes through it::
     shipped.py     what comes with guidekit  presets, layouts, guides, writers on one screen
     build.py       all five on one screen
     measure.py     the first three
+    drawn/         files that come back      where each stands
     cli/           the command line; no logic
 
 In three lines::
