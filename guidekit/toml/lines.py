@@ -22,35 +22,23 @@ def lines_of(text: bytes, wanted: Iterable[Key]) -> dict[Key, int]:
     A key that leads through several tables is on the line that names the last of them first.
     """
     finder = _Finder(wanted)
-    root = Parser(Language(tree_sitter_toml.language())).parse(text).root_node
-    for node in root.named_children:
+    for node in parsed(text).named_children:
         finder.statement(node)
         if len(finder.found) == len(finder.leading):
             break
     return finder.found
 
 
-class _Finder:
-    """Walks the statements of a file, and only into values that lead to a wanted key."""
+def parsed(text: bytes) -> Node:
+    """The root of the tree of a file, which is sound TOML."""
+    return Parser(Language(tree_sitter_toml.language())).parse(text).root_node
 
-    def __init__(self, wanted: Iterable[Key]):
-        wanted = [*wanted]
-        self.leading = {key[:n] for key in wanted for n in range(1, len(key) + 1)}
-        self.above = {key[:n] for key in wanted for n in range(1, len(key))}
-        self.found: dict[Key, int] = {}
+
+class Headings:
+    """What headings mean, read one after the other from the top."""
+
+    def __init__(self) -> None:
         self.last: dict[Key, int] = {}  # of each list of tables the place of its newest
-
-    def statement(self, node: Node) -> None:
-        """A key with its value, or a heading with all that stands under it."""
-        if node.type == "pair":
-            self.pair((), node)
-        elif node.type in TABLES:
-            heading, *pairs = node.named_children
-            table = self.resolved(names_of(heading), opens_next=node.type != "table")
-            self.note(table, heading)
-            if table in self.above:
-                for pair in pairs:
-                    self.pair(table, pair)
 
     def resolved(self, names: list[str], opens_next: bool) -> Key:
         """The key of a heading: where it passes a list of tables, the newest of them is meant."""
@@ -62,6 +50,29 @@ class _Finder:
             if key in self.last:
                 key = (*key, self.last[key])
         return key
+
+
+class _Finder:
+    """Walks the statements of a file, and only into values that lead to a wanted key."""
+
+    def __init__(self, wanted: Iterable[Key]):
+        wanted = [*wanted]
+        self.leading = {key[:n] for key in wanted for n in range(1, len(key) + 1)}
+        self.above = {key[:n] for key in wanted for n in range(1, len(key))}
+        self.found: dict[Key, int] = {}
+        self.headings = Headings()
+
+    def statement(self, node: Node) -> None:
+        """A key with its value, or a heading with all that stands under it."""
+        if node.type == "pair":
+            self.pair((), node)
+        elif node.type in TABLES:
+            heading, *pairs = node.named_children
+            table = self.headings.resolved(names_of(heading), opens_next=node.type != "table")
+            self.note(table, heading)
+            if table in self.above:
+                for pair in pairs:
+                    self.pair(table, pair)
 
     def pair(self, table: Key, node: Node) -> None:
         """A key with its value."""

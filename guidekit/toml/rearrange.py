@@ -1,0 +1,88 @@
+"""The entries of a list of tables in another order, with the comments right above each."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Sequence
+from itertools import pairwise
+
+from tree_sitter import Node
+
+from guidekit.errors import InputError, Key, Problem
+from guidekit.toml.outline import Heading, Outline, inside
+from guidekit.toml.rewrite import checked_text
+
+
+def rearranged(text: str, name: str, order: Sequence[int]) -> str:
+    """The entries of the list `name` by their numbers from 0, each as often as it is named.
+
+    What is named again is a copy without the comments above it; what is not named is gone. What
+    stands between entries stays where it is. Raises `InputError` where it cannot be done.
+    """
+    values = tomllib.loads(text)
+    meant = {**values, name: [values[name][i] for i in order]}
+    outline = Outline(text.encode())
+    node = outline.nodes.get((name,))
+    if node:
+        return checked_text(_items(outline, node, order), meant)
+    return checked_text(_tables(outline, name, order), meant)
+
+
+def _tables(outline: Outline, name: str, order: Sequence[int]) -> str:
+    text = outline.text
+    spans = [_span(outline, (name, i)) for i in range(_count(outline, name))]
+    for (_, end), (begin, _) in pairwise(spans):
+        if begin < end:
+            came = f"the tables of an entry of {name} stand apart from each other"
+            raise InputError(Problem((name,), came, todo="Put them together in the file."))
+    entries = [text[start:end].rstrip(b"\r\n") for start, end in spans]
+    bare = [
+        text[outline.line_start(h.start) : end].rstrip(b"\r\n")
+        for h, (_, end) in zip(_firsts(outline, name), spans, strict=True)
+    ]
+    between = [text[end:begin] for (_, end), (begin, _) in pairwise(spans)]
+    line_break = b"\r\n" if b"\r\n" in text else b"\n"
+    head, tail = text[: spans[0][0]], text[spans[-1][1] :]
+    closed = text[: spans[-1][1]].endswith(b"\n")
+    out, seen = [head], set[int]()
+    while len(between) >= len(order) and between:  # fewer entries: keep what is more than blank
+        least = min(range(len(between)), key=lambda i: len(between[i].strip()))
+        more = between.pop(least)
+        if more.strip():
+            tail = more + tail
+    for place, i in enumerate(order):
+        if place:
+            out.append(between[place - 1] if place <= len(between) else line_break)
+        out += [bare[i] if i in seen else entries[i], line_break]
+        seen.add(i)
+    if not closed and not tail:
+        out.pop()
+    return b"".join([*out, tail]).decode()
+
+
+def _count(outline: Outline, name: str) -> int:
+    return len(_firsts(outline, name))
+
+
+def _firsts(outline: Outline, name: str) -> list[Heading]:
+    return [h for h in outline.headings if len(h.key) == 2 and h.key[0] == name]
+
+
+def _span(outline: Outline, key: Key) -> tuple[int, int]:
+    """Where an entry begins, with its comments, and where the last of its lines ends."""
+    headings = [*outline.headings_below(key)]
+    return outline.begin_of(headings[0]), max(map(outline.end_of, headings))
+
+
+def _items(outline: Outline, node: Node, order: Sequence[int]) -> str:
+    """Entries in a list on one or several lines; comments in it stay where they are."""
+    text, items = outline.text, inside(node)
+    words = [text[items[i].start_byte : items[i].end_byte] for i in order]
+    kept = min(len(items), len(words))
+    out, done = [], 0
+    for item, word in zip(items[:kept], words, strict=False):
+        out += [text[done : item.start_byte], word]
+        done = item.end_byte
+    out += [b", " + word for word in words[kept:]]
+    rest = text[items[-1].end_byte :] if kept < len(items) else text[done:]
+    return b"".join([*out, rest]).decode()

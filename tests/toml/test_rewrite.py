@@ -1,0 +1,149 @@
+"""Text files with other values in them: what was not meant to change stays as it was."""
+
+import re
+import tomllib
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from support.toml_texts import FILES, TABLES, VALUES, spelled_at_random
+
+from guidekit.errors import InputError
+from guidekit.toml.rearrange import rearranged
+from guidekit.toml.rewrite import rewritten, same
+from guidekit.toml.spell import spelled
+
+
+@st.composite
+def texts(draw: st.DrawFn) -> str:
+    """A random file in a random spelling."""
+    return draw(spelled_at_random(draw(FILES)))
+
+
+def comments(text: str) -> list[str]:
+    """The comments on lines of their own."""
+    return [line.strip() for line in text.splitlines() if re.match(r"\s*# (aside|far|set)", line)]
+
+
+@given(texts(), st.data())
+def test_values_after_are_those_meant(text: str, data: st.DataObject) -> None:
+    """Whatever values are asked for, the new file has them, and it keeps each comment of its own
+    line that does not stand under a heading which is gone."""
+    meant = data.draw(FILES)
+    after = rewritten(text, meant)
+    assert same(tomllib.loads(after), meant)
+    assert set(comments(after)) <= set(comments(text))
+
+
+@given(texts(), st.data())
+def test_one_value_changes_its_own_bytes_alone(text: str, data: st.DataObject) -> None:
+    """Where a value is replaced by another of one line, all other lines stay byte for byte."""
+    values = tomllib.loads(text)
+    page = data.draw(st.integers(0, len(values["pages"]) - 1))
+    table = values["pages"][page]
+    names = [name for name, value in table.items() if not isinstance(value, (dict, list))]
+    if not names:
+        return
+    table[data.draw(st.sampled_from(names))] = 4711
+    after = rewritten(text, values)
+    place = after.index("4711")
+    assert text.startswith(after[:place])
+    assert text.endswith(after[place + 4 :])
+
+
+@given(texts())
+def test_the_same_values_give_the_same_bytes(text: str) -> None:
+    """Nothing is written anew where nothing changes."""
+    assert rewritten(text, tomllib.loads(text)) == text
+
+
+@given(texts(), TABLES, st.data())
+def test_a_page_that_comes_and_goes(text: str, table: dict[str, Any], data: st.DataObject) -> None:
+    """A page put in at any place is there, the others stay as they are, comments and all."""
+    values = tomllib.loads(text)
+    place = data.draw(st.integers(0, len(values["pages"])))
+    values["pages"].insert(place, table)
+    after = rewritten(text, values)
+    assert same(tomllib.loads(after), values)
+    assert [x for x in text.split() if x not in after.split()] == []
+
+
+@given(texts(), st.data())
+def test_another_order(text: str, data: st.DataObject) -> None:
+    """Pages in another order are those pages, and back in the old order they are the old file."""
+    values = tomllib.loads(text)
+    order = data.draw(st.permutations(range(len(values["pages"]))))
+    after = rearranged(text, "pages", order)
+    assert tomllib.loads(after)["pages"] == [values["pages"][i] for i in order]
+    back = [order.index(i) for i in range(len(order))]
+    assert rearranged(after, "pages", back).split() == text.split()
+
+
+@given(texts(), st.data())
+def test_fewer_and_more(text: str, data: st.DataObject) -> None:
+    """Pages that are left out are gone, those named twice are there twice."""
+    values = tomllib.loads(text)
+    count = len(values["pages"])
+    order = data.draw(st.lists(st.integers(0, count - 1), min_size=1, max_size=6))
+    after = tomllib.loads(rearranged(text, "pages", order))
+    assert same(after, {**values, "pages": [values["pages"][i] for i in order]})
+
+
+@given(VALUES)
+def test_spelled_values_are_read_back(value: Any) -> None:
+    """A value that is written out is read as itself by tomllib, Python's own reader of TOML 1.0."""
+    assert same(tomllib.loads(f"x = {spelled(value)}")["x"], value)
+
+
+BOOK = """\
+# A book.
+title = "The Salt Road"   # its name
+
+# the first page
+[[pages]]          # page 1
+panels = "splash"  # all of it
+panel.1.bleed = "all"
+
+# --- second act ---
+
+[[pages]]
+tiers = [
+  2,               # two
+  { widths = [1, 2] },
+]
+"""
+
+
+def test_a_worked_example() -> None:
+    """Another content takes the line and the comment of the one before it."""
+    values = tomllib.loads(BOOK)
+    values["pages"][0] = {"tiers": [2, 1], "panel": {"1": {"bleed": "all", "border": False}}}
+    values["pages"][1]["tiers"] = [3, {"widths": [1, 3]}, 1]
+    values["direction"] = "rtl"
+    expected = (
+        BOOK.replace('panels = "splash"', "tiers = [2, 1]")
+        .replace('"all"\n', '"all"\npanel.1.border = false\n')
+        .replace("  2, ", "  3, ")
+        .replace("[1, 2] },", "[1, 3] }, 1,")
+        .replace("# its name\n", '# its name\ndirection = "rtl"\n')
+    )
+    assert rewritten(BOOK, values) == expected
+
+
+def test_a_page_that_moves_takes_its_comments() -> None:
+    """Comments right above a page go with it; those apart stay between the pages."""
+    after = rearranged(BOOK, "pages", [1, 0])
+    assert after.index("[[pages]]\ntiers") < after.index("second act") < after.index("the first")
+    assert rearranged(after, "pages", [1, 0]) == BOOK
+
+
+def test_tables_apart_from_their_page_are_refused() -> None:
+    """An entry whose tables stand apart is told, and nothing is guessed."""
+    text = "[[pages]]\na = 1\n[b]\n[pages.panel]\nc = 1\n[[pages]]\n"
+    assert tomllib.loads(rearranged(text, "pages", [1, 0]))["pages"] == [
+        {},
+        {"a": 1, "panel": {"c": 1}},
+    ]
+    with pytest.raises(InputError, match="cannot be written"):
+        rewritten("[a.b]\nx = 1\n[c]\n[a.d]\n", {"a": {"b": {"x": 1}, "d": {}, "e": 1}, "c": {}})
