@@ -24,7 +24,7 @@ def page_canvas(entry: PageEntry, rules: Rules) -> Canvas:
     """The canvas of a page or spread; raises `InputError` where something cannot fit."""
     page, boxes = entry.page, rules.boxes_of(entry)
     reader = rules.reader(spread=page.spread and not page.halves)
-    found = [_arranged(field, page, reader, rules) for field in _fields(page, boxes, rules)]
+    found = [_arranged(field, page, reader, rules) for field in fields_of(page, boxes, rules)]
     if found and not any(one.panels for one in found):
         came = "no panel is on this page, for all its places are empty"
         raise InputError(Problem((), came, "at least one panel"))
@@ -47,7 +47,7 @@ def page_canvas(entry: PageEntry, rules: Rules) -> Canvas:
 
 
 @dataclass(frozen=True)
-class _Field:
+class Field:
     """A frame on a canvas and the part of a page that fills it.
 
     `flip` says that what lies across is laid out from the right, `fold` on which side the frame
@@ -61,21 +61,21 @@ class _Field:
     key: Key = ()
 
 
-def _fields(page: Page, boxes: PageBoxes, rules: Rules) -> tuple[_Field, ...]:
+def fields_of(page: Page, boxes: PageBoxes, rules: Rules) -> tuple[Field, ...]:
     """The whole page, or both halves of a spread in reading order; none on a bare page."""
     if not page.contents:
         return ()
     if not page.halves:
-        return (_Field(page, boxes.safe_area, boxes.flip),)
+        return (Field(page, boxes.safe_area, boxes.flip),)
     (left, right), (on_left, on_right) = page.halves, boxes.pages
     halves = (
-        _Field(left, on_left.safe_area, on_left.flip, fold="right", key=("halves", 0)),
-        _Field(right, on_right.safe_area, on_right.flip, fold="left", key=("halves", 1)),
+        Field(left, on_left.safe_area, on_left.flip, fold="right", key=("halves", 0)),
+        Field(right, on_right.safe_area, on_right.flip, fold="left", key=("halves", 1)),
     )
     return halves if rules.direction == "ltr" else halves[::-1]
 
 
-def _arranged(field: _Field, page: Page, reader: Reader, rules: Rules) -> Arrangement:
+def _arranged(field: Field, page: Page, reader: Reader, rules: Rules) -> Arrangement:
     node = reader.read(field.part, key=field.key)
     found = arrange(node, field.frame, rules.spacing(page, field.flip))
     if not field.fold:

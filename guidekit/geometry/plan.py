@@ -54,7 +54,7 @@ def plan_issue(file: LoadedIssue, pages: Pages | None = None) -> tuple[PagePlan,
             plans += _plans(entry, canvases_of(entry), file, rules)
         except InputError as error:
             for problem in error.problems:
-                told = replace(_in_issue(problem, entry, file.issue), pages=entry.numbers)
+                told = replace(in_issue(problem, entry, file.issue), pages=entry.numbers)
                 problems.setdefault((entry.key, str(problem)), told)
     if problems:
         raise InputError(located(problems.values(), Origin(file.file)))
@@ -78,7 +78,7 @@ def _chosen(plans: list[PagePlan], wanted: set[int], last: int) -> tuple[PagePla
     return tuple(plan for plan in plans if wanted.intersection(plan.numbers))
 
 
-def _in_issue(problem: Problem, entry: PageEntry, issue: Issue) -> Problem:
+def in_issue(problem: Problem, entry: PageEntry, issue: Issue) -> Problem:
     """A problem of a page with its key from the top of the issue's file.
 
     Of a layout that is not in the file, and of a panel of which it says nothing, the page tells.

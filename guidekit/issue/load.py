@@ -87,7 +87,11 @@ def load(path: Path, known: Known, dpi: int | None = None) -> LoadedIssue:
     `known` is the catalogue of what it may name. Raises `InputError` with every problem of the
     file, `MachineError` if it cannot be read.
     """
-    file = read_toml(path)
+    return loaded(read_toml(path), known, dpi)
+
+
+def loaded(file: TomlFile, known: Known, dpi: int | None = None) -> LoadedIssue:
+    """The issue in a file that was read; see `load`."""
     if "preset" not in file.values and not {"drawing", "trim", "scroll"}.isdisjoint(file.values):
         came, allowed = "this is a preset and not an issue", "an issue, which names a preset"
         raise InputError(Problem((), came, allowed, f"Name {allowed}.", file.path))
@@ -120,7 +124,7 @@ def load(path: Path, known: Known, dpi: int | None = None) -> LoadedIssue:
         problems += error.problems
     if problems:
         raise InputError(located(problems, Origin(file)))
-    layouts = with_own(known.layouts, issue, path.name)
+    layouts = with_own(known.layouts, issue, file.path.name)
     return LoadedIssue(file, issue, preset, issue.preset, source.digest, entries, layouts, *fonts)
 
 

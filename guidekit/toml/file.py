@@ -136,6 +136,11 @@ def read_toml(path: Path) -> TomlFile:
         raise bad("no file can have this name", "Check the name.") from None
     except OSError as error:
         raise MachineError.from_os(f"reading {path}", error) from None
+    return toml_in(path, text)
+
+
+def toml_in(path: Path, text: bytes) -> TomlFile:
+    """The text of a file, without a byte order mark, and what is in it; raises `InputError`."""
     return TomlFile(path, text, _tables(path, text))
 
 

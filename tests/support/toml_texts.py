@@ -35,7 +35,7 @@ FILES = st.fixed_dictionaries(
 
 
 @st.composite
-def spelled_at_random(draw: DrawFn, values: dict[str, Any], sound: str = "file") -> str:
+def spelled_at_random(draw: DrawFn, values: dict[str, Any]) -> str:
     """A file that holds these values."""
     writer = _Writer(draw)
     top = {key: value for key, value in values.items() if not _is_tables(value)}
@@ -88,11 +88,11 @@ class _Writer:
 
     def tables(self, names: list[str], value: Any) -> None:
         self.aside()
-        if isinstance(value, dict) and self.one("heading", "heading", "parts") == "parts":
-            if value and all(isinstance(inner, dict) for inner in value.values()):
-                for name, inner in value.items():
-                    self.tables([*names, name], inner)
-                return
+        parts = isinstance(value, dict) and self.one("heading", "heading", "parts") == "parts"
+        if parts and value and all(isinstance(inner, dict) for inner in value.values()):
+            for name, inner in value.items():
+                self.tables([*names, name], inner)
+            return
         for table in value if isinstance(value, list) else [value]:
             brackets = "[[", "]]" if isinstance(value, list) else "]"
             opening = brackets[0] if isinstance(value, list) else "["
