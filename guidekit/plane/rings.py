@@ -39,6 +39,11 @@ def united(rings: Rings) -> Rings:
     return _clipped("UNION", rings, ())
 
 
+def clean(rings: Rings) -> Rings:
+    """The same where they wind round as the clock runs; loops the other way round are dropped."""
+    return _clipped("UNION", rings, (), rule="POSITIVE")
+
+
 def without(whole: Rings, *taken: Rings) -> Rings:
     """What lies in the whole and in none of the parts taken out of it."""
     return _clipped("DIFFERENCE", whole, tuple(ring for rings in taken for ring in rings))
@@ -84,8 +89,8 @@ def whole_area(rings: Rings) -> float:
     return sum(map(area, rings))
 
 
-def _clipped(operation: str, subject: Rings, clip: Rings) -> Rings:
-    """One of the boolean operations of Clipper, by winding numbers other than 0."""
+def _clipped(operation: str, subject: Rings, clip: Rings, rule: str = "NONZERO") -> Rings:
+    """One of the boolean operations of Clipper, by a rule that says which windings are inside."""
     if not subject:
         return ()
     import pyclipper
@@ -97,8 +102,8 @@ def _clipped(operation: str, subject: Rings, clip: Rings) -> Rings:
         clipper.AddPaths(_to_grid(subject), pyclipper.PT_SUBJECT, True)
     except pyclipper.ClipperException:
         return ()
-    kind, rule = getattr(pyclipper, f"CT_{operation}"), pyclipper.PFT_NONZERO
-    return _from_grid(clipper.Execute(kind, rule, rule))
+    kind, filled = getattr(pyclipper, f"CT_{operation}"), getattr(pyclipper, f"PFT_{rule}")
+    return _from_grid(clipper.Execute(kind, filled, filled))
 
 
 def _to_grid(rings: Iterable[Points]) -> list[Path]:
