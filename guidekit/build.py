@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from guidekit.cautions import cautions
-from guidekit.geometry.plan import Pages, plan_issue
+from guidekit.geometry.plan import Pages, chosen, plan_issue
 from guidekit.layers.choose import check_names, only
 from guidekit.layers.prints import info_key, whole_info
 from guidekit.layers.standard import standard_stack
@@ -87,7 +87,8 @@ def build_issue(
     """
     catalogue = catalogue or shipped()
     issue = load_issue(path, dpi=dpi, catalogue=catalogue)
-    plans = plan_issue(issue, pages)
+    every = plan_issue(issue)
+    plans = chosen(every, pages)
     writers = _writers(formats, catalogue)
     notes = cautions(issue, plans, writers, catalogue.guides)
     check_limits(issue.path, plans, writers, catalogue)
@@ -111,11 +112,11 @@ def build_issue(
         news = store.news(notes)
         progress(len(plans), len(plans))
 
-    written = {writer.name for writer in writers}
+    names, written = {plan.file_name for plan in every}, {writer.name for writer in writers}
 
     def is_stale(name: str, entry: Entry) -> bool:
         if entry.canvas not in canvases:
-            return pages is None
+            return entry.canvas not in names
         return not layers and entry.format in written and name not in queue.files
 
     return BuildReport(

@@ -58,14 +58,18 @@ def plan_issue(file: LoadedIssue, pages: Pages | None = None) -> tuple[PagePlan,
                 problems.setdefault((entry.key, str(problem)), told)
     if problems:
         raise InputError(located(problems.values(), Origin(file.file)))
+    return chosen(tuple(plans), pages)
+
+
+def chosen(plans: tuple[PagePlan, ...], pages: Pages | None) -> tuple[PagePlan, ...]:
+    """Those of an issue's canvases that have `pages`, all if None.
+
+    Raises `InputError` for pages that are not there, or none.
+    """
     if pages is None:
-        return tuple(plans)
+        return plans
     last = plans[-1].numbers[-1]
-    return _chosen(plans, set(pages(last) if callable(pages) else pages), last)
-
-
-def _chosen(plans: list[PagePlan], wanted: set[int], last: int) -> tuple[PagePlan, ...]:
-    """The canvases of these pages; raises `InputError` for pages that are not there, or none."""
+    wanted = set(pages(last) if callable(pages) else pages)
     missing = sorted(wanted.difference(*(plan.numbers for plan in plans)))
     if missing or not wanted:
         came = "no page is asked for"

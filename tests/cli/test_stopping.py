@@ -48,7 +48,7 @@ def limited(folder: Path, **limits: int) -> subprocess.CompletedProcess[str]:
     )
 
 
-@pytest.mark.parametrize("module", ["guidekit.errors", "typer", "pydantic.main", "numpy"])
+@pytest.mark.parametrize("module", ["guidekit.errors", "typer", "pydantic_core", "numpy"])
 def test_stopped_while_it_starts(tmp_path: Path, module: str) -> None:
     """Ctrl-C while the program is still being loaded ends it without a word."""
     issue_file(tmp_path)

@@ -108,6 +108,14 @@ def test_left_over_layers(tmp_path: Path) -> None:
     assert report.left_over == gone
 
 
+def test_left_over_beside_a_choice_of_pages(tmp_path: Path) -> None:
+    """Where only some pages are built, what no page makes any more is named all the same."""
+    out = tmp_path / "out"
+    build_issue(issue_file(tmp_path), out, dpi=DPI)
+    issue = issue_file(tmp_path, HEAD + SPLASH * 2)
+    assert build_issue(issue, out, dpi=DPI, pages=[1]).left_over == NAMES[2:]
+
+
 @pytest.mark.parametrize(
     "less", [{"pages": [1]}, {"formats": ["png"]}, {"layers": ["Trim"], "formats": ["png-layers"]}]
 )

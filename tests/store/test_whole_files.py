@@ -46,6 +46,12 @@ def assert_whole(path: Path) -> None:
     opened.numpy()  # the merged image is the last section of the file
 
 
+def ordinary_signals() -> None:
+    """As in a terminal: the shell of a background job, or nohup, may have had some ignored."""
+    for number in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
+        signal.signal(number, signal.SIG_DFL)
+
+
 def stopped_build(folder: Path, number: signal.Signals) -> tuple[int, str]:
     """Exit code and standard error of a build that gets a signal after its first pages."""
     process = subprocess.Popen(
@@ -54,8 +60,7 @@ def stopped_build(folder: Path, number: signal.Signals) -> tuple[int, str]:
         stdout=subprocess.DEVNULL,
         stderr=subprocess.PIPE,
         text=True,
-        # a shell's background job may have it ignored
-        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
+        preexec_fn=ordinary_signals,
     )
     deadline = time.monotonic() + HANG
     while len([*(folder / "out").glob("s*.psd")]) < 5 and process.poll() is None:
