@@ -53,7 +53,10 @@ def _panels(value: object) -> int | str | None:
         return value if value is None else checked_name(value)
     if isinstance(value, int) and not isinstance(value, bool) and 1 <= value <= MOST_PANELS:
         return value
-    raise WrongValueError(f"{shown(value)} is not a number of panels", PANELS)
+    todo = ""
+    if isinstance(value, list) and len(value) == 1 and isinstance(value[0], (int, str)):
+        todo = f"Write {shown(value[0])}, without brackets."
+    raise WrongValueError(f"{shown(value)} is not a number of panels", PANELS, todo)
 
 
 class Part(Model):
@@ -66,6 +69,7 @@ class Part(Model):
     """
 
     example: ClassVar = {"panels": 2}
+    samples: ClassVar = {"widths": [1, 2], "heights": [1, 2]}
 
     panels: Annotated[int | str | None, BeforeValidator(_panels)] = None
     tiers: Annotated[tuple[Part, ...] | None, FEW] = None
@@ -178,7 +182,7 @@ class ScrollItem(Model):
 
 #: Keys of a preset that are looked for at the top of an issue, or on a page.
 IN_FORMAT = {key: f"{key} under [format], or format.{key}" for key in Preset.model_fields} | {
-    old: f"{new} under [format]" for old, new in Preset.renamed.items()
+    old: f"{new}{',' if ',' in new else ''} under [format]" for old, new in Preset.renamed.items()
 }
 
 
@@ -189,6 +193,7 @@ class Page(Part, PageInBook):
     """
 
     example: ClassVar = {"tiers": [2, 3, 1]}
+    samples: ClassVar = Part.samples | {"panel": {"1": {"bleed": "all"}}}
     elsewhere: ClassVar = IN_FORMAT
 
     count: Annotated[WholeNumber, Field(ge=1, le=MOST_PAGES)] = 1
@@ -254,6 +259,7 @@ class Issue(IssueAsBook):
         "preset": "us-comic",
         "pages": [{"tiers": [2, 3, 1]}],
     }
+    samples: ClassVar = {"format": {"bleed": "5 mm"}, "layouts": {"lamp": {"columns": [1, 3]}}}
     renamed: ClassVar = {"stem": "file_name"}
     elsewhere: ClassVar = IN_FORMAT
 

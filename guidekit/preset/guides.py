@@ -49,7 +49,16 @@ def _wrong_switches(
         states = STATES if known is None else known.find(name).states
         if state not in states:
             allowed = one_of(map(shown, states))
-            yield Problem((name,), f"{shown(state)} is not {allowed}", allowed)
+            todo = _meant(state)
+            yield Problem((name,), f"{shown(state)} is not {allowed}", allowed, todo)
+
+
+def _meant(state: object) -> str:
+    """How to write a state as it is meant; empty where that cannot be known."""
+    if isinstance(state, bool):
+        return f"Write {shown('shown' if state else 'off')}."
+    word = str(state).lower()
+    return f"Write {shown(word)}." if word in STATES else ""
 
 
 #: The names are checked where the context of validation has all ``guides`` there are.

@@ -18,13 +18,15 @@ class Model(BaseModel):
     """The base of every model of a file: immutable, no unknown keys, no silent conversions.
 
     `also_known` are keys that the file may hold and that are read before the model is made.
-    `example` shows a table as it may be written, with every key that must be there. `renamed` tells
+    `example` shows a table as it may be written, with every key that must be there, `samples` are
+    right values of keys that may be left out and take more than one value. `renamed` tells
     of keys as they were once spelled what to write now; `elsewhere`, of keys that are looked for
     here, where they belong.
     """
 
     also_known: ClassVar[tuple[str, ...]] = ()
     example: ClassVar[dict[str, Any]] = {}
+    samples: ClassVar[dict[str, Any]] = {}
     renamed: ClassVar[dict[str, str]] = {}
     elsewhere: ClassVar[dict[str, str]] = {}
 

@@ -104,6 +104,48 @@ WRONG = {
         'line 6, pages[1].guides.thrids: there is no guide "thrids". Did you mean "thirds"?\n'
         'issue.toml, line 6, pages[1].guides.trim: "on" is not "hidden", "off" or "shown".',
     ),
+    "switch of a guide": (
+        one_page("panels = 1\nguides = { thirds = true }"),
+        'line 6, pages[1].guides.thirds: true is not "hidden", "off" or "shown". Write "shown".',
+    ),
+    # a value of the wrong kind is answered with a right one
+    "a number for the pages": (
+        f"{HEAD}pages = 3",
+        "line 4, pages: 3 is not a list. Write [[pages]], and below it tiers = [2, 3, 1].",
+    ),
+    "one table for the pages": (
+        f"{HEAD}[pages]\ntiers = [2]",
+        "line 4, pages: { tiers = [2] } is not a list. Write [[pages]], with two brackets.",
+    ),
+    "a layout for a list of them": (
+        f'{HEAD}pages = "splash"',
+        'line 4, pages: "splash" is not a list. Write ["splash"], in square brackets.',
+    ),
+    "a list in quotes": (
+        one_page('tiers = "2, 3,1"'),
+        'line 5, pages[1].tiers: "2, 3,1" is not a list. Write [2, 3, 1], without quotes.',
+    ),
+    "a layout in brackets": (
+        one_page('panels = ["splash"]'),
+        'line 5, pages[1].panels: ["splash"] is not a number of panels. '
+        'Write "splash", without brackets.',
+    ),
+    "a number for the format": (
+        book("format = 3"),
+        'line 4, format: 3 is not a table. Write { bleed = "5 mm" }.',
+    ),
+    "a name for the layouts": (
+        book('layouts = "lamp"'),
+        'line 4, layouts: "lamp" is not a table. Write { lamp = { columns = [1, 3] } }.',
+    ),
+    "a number for what is said of panels": (
+        one_page("panels = 1\npanel = 1"),
+        'line 6, pages[1].panel: 1 is not a table. Write { 1 = { bleed = "all" } }.',
+    ),
+    "a word for a list of names": (
+        book("format.panel_groups = true"),
+        "line 4, format.panel_groups: true is not a list.",
+    ),
     # lengths
     "no unit": (
         one_page("panels = 1\ngutter = 3"),

@@ -33,6 +33,14 @@ def test_an_example_is_a_right_one(model: type[Model]) -> None:
 
 
 @pytest.mark.parametrize("model", MODELS, ids=lambda model: model.__name__)
+def test_samples_are_right_ones(model: type[Model]) -> None:
+    """Every sample is accepted, of a key that may be left out."""
+    for key, sample in model.samples.items():
+        assert model.model_validate({**model.example, key: sample})
+        assert not model.model_fields[key].is_required()
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda model: model.__name__)
 def test_old_names(model: type[Model]) -> None:
     """A key that has another name now is no key, and the new one is."""
     known = {*model.model_fields, *model.also_known}
