@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from guidekit.geometry.page import PagePlan
 from guidekit.issue import LoadedIssue
-from guidekit.issue.binding import how_many
+from guidekit.issue.binding import how_many, spine_of
 from guidekit.issue.folding import (
     MULTIPLES,
     behind_a_turn,
@@ -17,6 +17,7 @@ from guidekit.issue.folding import (
 )
 from guidekit.units import decimal
 
+LEAST_SPINE = 5  # mm, for lettering (common practice, no source)
 STAPLED, ONE_SHEET = "saddle-stitch", "zine"
 
 
@@ -26,6 +27,7 @@ def of_book(file: LoadedIssue, plans: Sequence[PagePlan]) -> Iterator[str]:
     yield from _of_spreads(file, plans)
     yield from _of_creep(file, plans)
     yield from _of_page_turns(file, plans)
+    yield from _of_spine(file)
 
 
 def bound_as(file: LoadedIssue) -> str:
@@ -104,7 +106,7 @@ def _of_creep(file: LoadedIssue, plans: Sequence[PagePlan]) -> Iterator[str]:
 
 def _of_page_turns(file: LoadedIssue, plans: Sequence[PagePlan]) -> Iterator[str]:
     for plan in plans:
-        page = plan.numbers[0]
+        page = plan.numbers[0] if plan.numbers else 0
         if plan.reveal and file.preset.facing and not behind_a_turn(page):
             near = nearest_behind_a_turn(page, file.pages)
             seen = "page 1 is seen before any page is turned"
@@ -114,3 +116,25 @@ def _of_page_turns(file: LoadedIssue, plans: Sequence[PagePlan]) -> Iterator[str
             others = f"the nearest behind a page turn {'are' if near[1:] else 'is'} {named}."
             others = others if near else "there is none."
             yield f"Page {page} is to be a reveal, but {seen}; {others}"
+
+
+def _of_spine(file: LoadedIssue) -> Iterator[str]:
+    """What the cover's canvas depends on, and whether letters go on it."""
+    cover, thick = file.issue.cover, spine_of(file.issue, file.pages)
+    if not cover or not cover.wrap or thick is None or not thick.value:
+        return
+    mm = thick.mm(file.preset.dpi)
+    if not cover.spine:
+        estimated = (
+            " estimated from grams" if file.issue.binding and file.issue.binding.grams else ""
+        )
+        yield (
+            f"The spine of {file.pages} pages is {decimal(mm, 2)} mm{estimated}, and with it the "
+            "width of the cover: with other pages or other paper both change. The printer's own "
+            'figure wins; write it as spine = "…" under [cover].'
+        )
+    if mm < LEAST_SPINE:
+        yield (
+            f"A spine of {decimal(mm, 2)} mm is too narrow for lettering, which wanders by a "
+            f"millimetre or two as covers are folded: {LEAST_SPINE} mm or more are usual."
+        )

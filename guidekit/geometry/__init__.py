@@ -29,6 +29,7 @@ In the order in which a page passes through them::
     column        a scroll cut into canvases
     scroll        its canvases with their panels
     page          a laid-out canvas, for the stages that follow
+    cover         front and back, or a cover that wraps round
     plan          the whole issue
     measure       its numbers as plain data
 """

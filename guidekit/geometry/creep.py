@@ -12,11 +12,11 @@ from guidekit.units import Length
 
 def creep_of_pages(file: LoadedIssue) -> dict[int, Fraction]:
     """Millimetres by page number; empty where sheets do not lie in each other, or of no paper."""
-    binding, pages, dpi = file.issue.binding, file.pages, file.preset.dpi
+    binding, pages = file.issue.binding, file.pages
     if not binding or binding.kind != "saddle-stitch" or not binding.thickness:
         return {}
-    caliper = binding.thickness.mm(dpi)
-    return {n: creep(n, pages, caliper, binding.creep_factor) for n in range(1, pages + 1)}
+    paper, factor = binding.thickness, binding.creep_factor
+    return {n: creep(n, pages, paper, factor) for n in range(1, pages + 1)}
 
 
 def less_creep(preset: Preset, creep: Fraction) -> Preset:

@@ -17,10 +17,12 @@ def measured(page: PagePlan) -> dict[str, Any]:
     ``radius`` if they are rounded; ``cut_out`` are the boxes that insets and their margins take.
     ``empty`` are the boxes of places without a panel.
     ``folios`` are page numbers to print, ``creep_mm`` how far folding pushes the page out.
+    A canvas of the ``cover`` has no page numbers; ``folds`` are the x of its folds.
     """
     boxes = page.boxes
     data: dict[str, Any] = {
         "pages": list(page.numbers),
+        **({"cover": page.name} if page.name else {}),
         **({} if page.part is None else {"part": page.part}),
         "side": page.side,
         "file_name": page.file_name,
@@ -45,6 +47,11 @@ def measured(page: PagePlan) -> dict[str, Any]:
         data["creep_mm"] = float(page.creep)
     if page.screens:
         data["screens"] = list(page.screens)
+    if boxes.spine:
+        data["spine"] = boxes.spine.as_list()
+        data["folds"] = list(boxes.folds)
+    if boxes.barcode:
+        data["barcode"] = boxes.barcode.as_list()
     if boxes.fold is not None:
         data["fold"] = boxes.fold
         data["halves"] = [

@@ -56,11 +56,11 @@ class Panel:
 class PagePlan:
     """A page or spread, or a part of a page that takes several canvases, laid out.
 
-    `numbers` are page numbers in reading order; `part` counts the canvases of one page from 1 and
-    is None where there is only one; `side` is left, right, single or spread; `file_name` has no
-    suffix. `frames` are what the panels of the layout and their gutters fill, and where gutters go
-    on between panels that run to the bleed; `empty` are the places in them without a panel;
-    `across` and `down` are the gutters, in pixels.
+    `numbers` are page numbers in reading order; a canvas of the cover has none and a `name`; `part`
+    counts the canvases of one page from 1 and is None where there is only one; `side` is left,
+    right, single or spread; `file_name` has no suffix. `frames` are what the panels of the layout
+    and their gutters fill, and where gutters go on between panels that run to the bleed; `empty`
+    are the places in them without a panel; `across` and `down` are the gutters, in pixels.
     `divisions` are the boxes divided equally, `screens` the y of each screen of a scroll, `guides`
     the names and states of those that are switched. `kind` is that of the page in the book,
     `section` the title of one that begins here, `reveal` whether a page turn is to show it.
@@ -89,11 +89,12 @@ class PagePlan:
     reveal: bool = False
     folios: tuple[Folio, ...] = ()
     creep: Fraction = Fraction(0)
+    name: str = ""
 
     @property
     def called(self) -> str:
-        """``page 4``, ``pages 4 and 5`` of a spread, or ``page 4, part 1``."""
-        return called(self.numbers, self.part)
+        """``page 4``, ``pages 4 and 5`` of a spread, ``page 4, part 1``, or its `name`."""
+        return self.name or called(self.numbers, self.part)
 
     @property
     def safe_areas(self) -> tuple[Box, ...]:

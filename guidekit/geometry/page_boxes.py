@@ -37,7 +37,8 @@ class PageBoxes:
 
     `safe_area` of a spread reaches across the fold; `pages` are the page or, from the left, the two
     pages that the canvas holds. `flip` says that what lies across is laid out from the right: there
-    is the inside of a page, or of a spread the side where reading begins.
+    is the inside of a page, or of a spread the side where reading begins. A cover that wraps round
+    has a `spine` and is folded at the x of its `folds`; `barcode` is a place kept clear.
     """
 
     canvas: Box
@@ -47,6 +48,9 @@ class PageBoxes:
     pages: tuple[OnePage, ...]
     flip: bool = False
     fold: int | None = None
+    folds: tuple[int, ...] = ()
+    spine: Box | None = None
+    barcode: Box | None = None
 
     def mirrored(self) -> PageBoxes:
         """The facing page."""

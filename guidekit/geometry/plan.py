@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.canvas import Canvas
+from guidekit.geometry.cover import cover_plans
 from guidekit.geometry.folio import folios_on
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.pages import page_canvas
@@ -34,6 +35,7 @@ LARGEST = MOST_PANELS * (20 + 4)  # a panel takes as long as twenty corners, and
 def plan_issue(file: LoadedIssue, pages: Pages | None = None) -> tuple[PagePlan, ...]:
     """Every canvas of an issue laid out, or those of the page numbers in `pages`; see `Pages`.
 
+    The canvases of its cover come last, and only with all pages.
     All pages are laid out first whatever is asked for, so that a problem anywhere is told. Raises
     `InputError` with the problems of all pages, each told once for pages alike.
     """
@@ -58,7 +60,7 @@ def plan_issue(file: LoadedIssue, pages: Pages | None = None) -> tuple[PagePlan,
                 problems.setdefault((entry.key, str(problem)), told)
     if problems:
         raise InputError(located(problems.values(), Origin(file.file)))
-    return chosen(tuple(plans), pages)
+    return chosen((*plans, *cover_plans(file, rules)), pages)
 
 
 def chosen(plans: tuple[PagePlan, ...], pages: Pages | None) -> tuple[PagePlan, ...]:
@@ -68,7 +70,7 @@ def chosen(plans: tuple[PagePlan, ...], pages: Pages | None) -> tuple[PagePlan, 
     """
     if pages is None:
         return plans
-    last = plans[-1].numbers[-1]
+    last = max(number for plan in plans for number in plan.numbers)
     wanted = set(pages(last) if callable(pages) else pages)
     missing = sorted(wanted.difference(*(plan.numbers for plan in plans)))
     if missing or not wanted:

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from guidekit.errors import Problem
-from guidekit.issue.folding import ZINE
+from guidekit.issue.book_model import ZERO
+from guidekit.issue.folding import ZINE, padded, spine
 from guidekit.issue.model import Issue
 from guidekit.issue.order import PageEntry
 from guidekit.preset import Preset
+from guidekit.units import Length
 
 
 def binding_problems(
@@ -32,6 +35,45 @@ def binding_problems(
     if kind == "zine" and pages != ZINE:
         came = f"a zine has exactly {ZINE} pages, and these are {pages}"
         yield Problem(key, came, todo=how_many(pages, ZINE))
+
+
+def cover_problems(issue: Issue, preset: Preset, pages: int) -> Iterator[Problem]:
+    """Covers that cannot be, on a book of so many pages."""
+    cover, kind = issue.cover, issue.binding.kind if issue.binding else ""
+    if not cover:
+        return
+    if kind in ("zine", "scroll"):
+        came = f"a {kind} has no cover apart from its pages"
+        yield Problem(("cover",), came, todo="Leave it out.")
+    elif kind == "loose" and cover.wrap:
+        came = "loose pages have no spine for a cover to go round"
+        yield Problem(("cover",), came, "wrap = false", 'Write "wrap = false", or bind them.')
+    elif cover.wrap and spine_of(issue, pages) is None:
+        came = "how thick the spine is cannot be known without the paper"
+        allowed = 'caliper = "0.1 mm" or grams = 90 in binding, or spine = "6 mm" here'
+        yield Problem(("cover",), came, allowed)
+    for edge in ("width", "height") if cover.barcode else ():
+        trim, own = getattr(preset.page_size, edge), getattr(cover.barcode, edge)
+        if not 0 < own.px(preset.dpi) <= trim.px(preset.dpi) / 2:
+            came = f"{own} is no {edge} of a barcode on this cover"
+            allowed = f"more than 0 and at most half of the page's {edge} of {trim}"
+            yield Problem(("cover", "barcode", edge), came, allowed)
+
+
+def spine_of(issue: Issue, pages: int) -> Length | None:
+    """The thickness of the spine: as given, nothing where sheets are folded, else leaves of paper.
+
+    None if there is no paper to reckon with.
+    """
+    cover, binding = issue.cover, issue.binding
+    if cover and cover.spine:
+        return cover.spine
+    if binding and binding.kind == "saddle-stitch":
+        return ZERO
+    if not binding or not binding.thickness:
+        return None
+    over = cover.thickness if cover and cover.thickness else Fraction(0)
+    return Length(spine(padded(pages, 2), binding.thickness, over), "mm")
 
 
 def how_many(pages: int, wanted: int) -> str:

@@ -8,6 +8,7 @@ from typing import Annotated, Any, ClassVar, Literal, Self
 from pydantic import BeforeValidator, Field, model_validator
 
 from guidekit.errors import WrongValueError, shown
+from guidekit.preset.guides import Switches
 from guidekit.toml.model import Flag, Model, Name, NonNegativeLength, WholeNumber, at_most
 from guidekit.units import Length
 
@@ -26,6 +27,15 @@ def _number(value: object) -> Fraction:
     return Fraction(str(value))
 
 
+def _caliper(value: object) -> Length:
+    allowed = 'a thickness above 0 and at most 5 mm, as in "0.1 mm" or "0.0045 in"'
+    length = Length.parse(value)
+    if length.unit == "px" or not 0 < length.mm(1) <= 5:  # no pixels, so that no dpi matters
+        raise WrongValueError(f"{shown(value)} is no paper's thickness", allowed)
+    return length
+
+
+Caliper = Annotated[Length, BeforeValidator(_caliper)]
 Number = Annotated[Fraction, BeforeValidator(_number)]
 
 
@@ -39,7 +49,7 @@ class Stock(Model):
 
     example: ClassVar = {"caliper": "0.1 mm"}
 
-    caliper: NonNegativeLength | None = None
+    caliper: Caliper | None = None
     grams: Number | None = None
     bulk: Number = Fraction(5, 4)
 
@@ -51,11 +61,11 @@ class Stock(Model):
         return self
 
     @property
-    def thickness(self) -> Length | None:
-        """The caliper, measured or estimated; None if the file tells neither."""
+    def thickness(self) -> Fraction | None:
+        """The caliper in millimetres, measured or estimated; None if the file tells neither."""
         if self.grams:
-            return Length(self.grams * self.bulk / 1000, "mm")
-        return self.caliper
+            return self.grams * self.bulk / 1000
+        return self.caliper.mm(1) if self.caliper else None
 
 
 class Binding(Stock):
@@ -128,6 +138,50 @@ class Folios(Model):
     without: Annotated[tuple[PageKind, ...], at_most(4)] = ("blank", "ad")
 
 
+class Barcode(Model):
+    """The place on the back cover that is kept clear; unless it is given, that of an EAN-13.
+
+    113 modules of 0.33 mm with their quiet zones, 25.93 mm high (GS1 General Specifications,
+    nominal size; from memory).
+    """
+
+    example: ClassVar = {"width": "2 in", "height": "1.2 in"}
+
+    width: NonNegativeLength = Length(Fraction("37.29"), "mm")
+    height: NonNegativeLength = Length(Fraction("25.93"), "mm")
+
+
+def _barcode(value: object) -> object:
+    """``true`` stands for the usual size, ``false`` for none."""
+    return ({} if value else None) if isinstance(value, bool) else value
+
+
+class Cover(Stock):
+    """The cover, apart from the pages: its stock, and the canvases it takes.
+
+    `wrap` is one canvas of back, spine and front, else each has its own; `inside` adds the inner
+    side. `spine` is its thickness where the printer names it, `flaps` are folded in at both ends.
+    """
+
+    example: ClassVar = {"wrap": True}
+
+    wrap: Flag = True
+    inside: Flag = False
+    spine: NonNegativeLength | None = None
+    flaps: NonNegativeLength = ZERO
+    barcode: Annotated[Barcode | None, BeforeValidator(_barcode)] = None
+    guides: Switches = Field(default_factory=dict)
+
+    @model_validator(mode="after")
+    def _only_of_wraps(self) -> Self:
+        for name in ("spine", "flaps"):
+            given = getattr(self, name)
+            if not self.wrap and given and given.value:
+                came = f"front and back have no {name} when each has a canvas of its own"
+                raise WrongValueError(came, "wrap = true", "Leave it out.", (name,))
+        return self
+
+
 class PageInBook(Model):
     """What a page says of its place in the book.
 
@@ -151,4 +205,5 @@ class IssueAsBook(Model):
     """What an issue says of the whole book."""
 
     binding: Binding | None = None
+    cover: Cover | None = None
     folios: Folios | None = None

@@ -33,6 +33,12 @@ def page_file_name(issue_name: str, numbers: tuple[int, ...], part: int | None =
     return f"{issue_name}-p{'-'.join(words)}"
 
 
+def cover_file_name(issue_name: str, name: str) -> str:
+    """The file name of a canvas of the cover: ``salt-road-02-cover``, ``…-cover-inside-front``."""
+    words = [word for word in name.split() if word != "cover"]
+    return "-".join([issue_name, "cover", *words])
+
+
 def _short(name: str, most: int = 120) -> str:
     """Cut so that the file name stays below the 255 bytes that file systems allow."""
     return name.encode()[:most].decode(errors="ignore").rstrip("-")

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from guidekit.errors import InputError, Problem, one_of
-from guidekit.issue.binding import binding_problems
+from guidekit.issue.binding import binding_problems, cover_problems
 from guidekit.issue.file_names import issue_file_name
 from guidekit.issue.label_font import find_font
 from guidekit.issue.layouts import Layouts, with_own
@@ -120,6 +120,7 @@ def loaded(file: TomlFile, known: Known, dpi: int | None = None) -> LoadedIssue:
         direction = issue.direction or preset.direction
         entries = in_order(issue, preset.facing, direction)
         problems += binding_problems(issue, preset, entries)
+        problems += cover_problems(issue, preset, entries[-1].numbers[-1])
     except InputError as error:
         problems += error.problems
     if problems:

@@ -26,7 +26,7 @@ EYES = [None, "protanomaly", "deuteranomaly", "tritanomaly"]
 #: Of one colour: the legend has those of all others, and ruler guides are no layer.
 SINGLE = [name for name in GUIDES if name not in ("legend", "ruler_guides")]
 SHOWN = dict.fromkeys(SINGLE, "shown")
-#: A page and a scroll on which, together, every guide has something to show.
+#: A page, its cover and a scroll on which, together, every guide has something to show.
 PAGE = {
     "tiers": [3, 2],
     "guides": SHOWN,
@@ -34,14 +34,18 @@ PAGE = {
 }
 FORMAT = {"square_grid": "50 px", "fold_strip": "20 px"}
 SCROLL = {"scroll": [{"height": "2 screens"}], "guides": SHOWN}
+BOOK = {
+    "binding": {"kind": "perfect", "caliper": "1 mm"},
+    "cover": {"spine": "100 px", "barcode": True},
+}
 
 
 @cache
 def guides() -> dict[str, Layer]:
     """The layer of every guide."""
-    (page,) = plans(issue(PAGE, format=FORMAT))
+    page, cover = plans(issue(PAGE, format=FORMAT, **BOOK))
     (scroll,) = plans(issue(SCROLL, preset="vertical-scroll"))
-    found = layers(scroll) | layers(page)
+    found = layers(scroll) | layers(cover) | layers(page)
     return {name: found[GUIDES[name].layer] for name in SINGLE}
 
 

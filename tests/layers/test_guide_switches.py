@@ -20,6 +20,8 @@ ALL: dict[str, Any] = {
 }
 FULL = {"square_grid": "50 px", "fold_strip": "20 px"}
 SPLASH: dict[str, Any] = {"panels": "splash"}
+BOUND = {"kind": "perfect", "caliper": "1 mm"}
+COVER = {"spine", "barcode"}  # guides of covers alone
 SCROLL: dict[str, Any] = {"scroll": [{"height": "1 screen"}, {"height": "1 screen"}]}
 
 
@@ -29,12 +31,16 @@ def guides(name: str, **switches: Any) -> dict[str, Any]:
     preset, form = ("vertical-scroll", {}) if scroll else ("us-comic", FULL)
     *before, last = [SCROLL] if scroll else [SPLASH, ALL]
     tables = {place: {name: state} for place, state in switches.items()}
+    cover: dict[str, Any] = {}
+    if name in COVER:
+        cover = {"binding": BOUND, "cover": {"barcode": True, "guides": tables.get("page", {})}}
     text = issue(
         *before,
         last | {"guides": tables.get("page", {})},
         preset=preset,
         format={**form, "guides": tables.get("preset", {})},
         guides=tables.get("issue", {}),
+        **cover,
     )
     plan = plans(text)[-1]
     return members(plan)
@@ -60,7 +66,7 @@ def test_layers_stand_in_the_order_of_the_list() -> None:
     """The guides of a page lie on each other in the order of the list, the first uppermost."""
     everything = dict.fromkeys(LAYERS, "shown")
     plan = page(SPLASH, ALL | {"guides": everything}, format=FULL)
-    expected = [GUIDES[name].layer for name in LAYERS if name != "screen_marks"]
+    expected = [GUIDES[name].layer for name in LAYERS if name not in {"screen_marks", *COVER}]
     top, *_ = stack_of(plan).members
     assert isinstance(top, Group)
     assert [guide.name for guide in top.members] == expected

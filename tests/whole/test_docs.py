@@ -8,7 +8,7 @@ from support.catalogue import FORMATS, GUIDES
 from support.package_source import PackageSource
 
 from guidekit.cli import app
-from guidekit.issue.book_model import Binding, Folios, Section
+from guidekit.issue.book_model import Barcode, Binding, Cover, Folios, Section
 from guidekit.issue.model import Issue, Layout, Page, ScrollItem
 from guidekit.issue.panel_model import BreakOut, Inset, PanelModel, Perspective, Wall
 from guidekit.preset.model import Beats, DrawingLayer, Edges, Lettering, Preset, Scroll
@@ -18,7 +18,8 @@ README = (ROOT / "README.md").read_text("utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text("utf-8")
 MODELS = (
     Preset, Edges, Lettering, Scroll, Beats, DrawingLayer, Issue, Page, Layout, ScrollItem,
-    PanelModel, BreakOut, Inset, Perspective, Wall, Binding, Folios, Section,
+    PanelModel, BreakOut, Inset, Perspective, Wall, Barcode, Binding, Cover, Folios,
+    Section,
 )  # fmt: skip
 
 

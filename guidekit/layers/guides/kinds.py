@@ -44,6 +44,8 @@ GUIDES = (
     Guide( 80, "thirds",             "Thirds",             "off",    BLUISH_GREEN,   SOLID,  _by("panels:thirds")),
     Guide( 90, "panel_centre_lines", "Panel centre lines", "off",    REDDISH_PURPLE, SOLID,  _by("panels:centre_lines")),
     Guide(100, "centre_lines",       "Centre lines",       "hidden", REDDISH_PURPLE, SOLID,  _by("pages:centre_lines")),
+    Guide(104, "spine",              "Spine",              "shown",  ORANGE,         SOLID,  _by("cover:spine")),
+    Guide(106, "barcode",            "Barcode",            "shown",  BLUE,           SOLID,  _by("cover:barcode")),
     Guide(110, "screen_marks",       "Screen marks",       "shown",  REDDISH_PURPLE, SOLID,  _by("pages:screen_marks")),
     Guide(120, "fold_strip",         "Fold strip",         "shown",  ORANGE,         STRIP,  _by("pages:fold_strip")),
     Guide(130, "trim_marks",         "Trim marks",         "off",    WORDS,          SOLID,  _by("pages:trim_marks")),

@@ -35,5 +35,5 @@ def page_words(page: PagePlan) -> tuple[str, ...]:
     """What the page label says."""
     book = page.book.furniture
     title = book.title if book.number is None else f"{book.title} {book.number}"
-    side = "" if page.side == "single" else page.side
+    side = "" if page.side == "single" or page.name else page.side
     return tuple(filter(None, (title, page.called, side, book.preset_title, page.note)))

@@ -47,7 +47,8 @@ def trim_marks(given: GuideInput) -> Iterator[Shape]:
     """
     boxes, weight = given.page.boxes, given.pen.weight
     trim, canvas = boxes.trim, boxes.canvas
-    for x in (trim.left, trim.right, *([boxes.fold] if boxes.fold is not None else [])):
+    folds = boxes.folds if boxes.fold is None else (boxes.fold,)
+    for x in (trim.left, trim.right, *folds):
         for near, far in ((trim.top, canvas.top), (trim.bottom, canvas.bottom)):
             begin, end = sorted((near + (far - near) // 3, far))
             if begin < end:
