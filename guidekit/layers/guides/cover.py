@@ -20,17 +20,17 @@ def spine(given: GuideInput) -> Iterator[Shape]:
     if not spine:
         return
     for x in page.boxes.folds:
-        yield upright(x, bleed.top, bleed.bottom, pen.weight)
+        yield upright(x, bleed.top, bleed.bottom, pen.weight, pen.dash(10, 4))
     clear = half_up(CLEAR * page.book.dpi)
     if spine.width > 3 * clear:
         for x in (spine.left + clear, spine.right - clear):
-            yield upright(x, spine.top, spine.bottom, pen.weight, pen.dash(6, 4))
+            yield upright(x, spine.top, spine.bottom, pen.weight, pen.dash(4, 2))
 
 
 def barcode(given: GuideInput) -> Iterator[Shape]:
     """The place that is kept clear on the back cover, crossed out."""
-    box, weight = given.page.boxes.barcode, given.pen.weight
+    box, weight, dash = given.page.boxes.barcode, given.pen.weight, given.pen.dash(4, 4)
     if box:
-        yield from outline(box, weight)
-        yield Stroke((box.left, box.top), (box.right, box.bottom), weight)
-        yield Stroke((box.left, box.bottom), (box.right, box.top), weight)
+        yield from outline(box, weight, dash)
+        yield Stroke((box.left, box.top), (box.right, box.bottom), weight, dash)
+        yield Stroke((box.left, box.bottom), (box.right, box.top), weight, dash)
