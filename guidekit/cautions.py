@@ -32,7 +32,7 @@ def cautions(
         *_of_preset(file.preset),
         *of_book(file, plans),
         *_of_label(file),
-        *_of_paper(file.preset, plans, guides),
+        *_of_paper(plans, guides),
         *of_formats,
     )
 
@@ -53,7 +53,8 @@ def _of_preset(preset: Preset) -> Iterator[str]:
 
 
 def _of_label(file: LoadedIssue) -> Iterator[str]:
-    words = [file.issue.title, file.preset.title, *(page.note or "" for page in file.issue.pages)]
+    notes = dict.fromkeys(entry.page.note or "" for entry in file.entries)
+    words = [file.issue.title, file.preset.title, *notes]
     if missing := missing_letters("".join(words), file.font):
         own = file.issue.label_font
         looked = f"neither {own} nor guidekit's own fonts have" if own else "guidekit's fonts lack"
@@ -63,13 +64,17 @@ def _of_label(file: LoadedIssue) -> Iterator[str]:
         )
 
 
-def _of_paper(preset: Preset, plans: Sequence[PagePlan], guides: Registry[Guide]) -> Iterator[str]:
-    if faint := faint_guides(plans, guides):
-        named = ", ".join(f"{name} ({ratio:.1f} : 1)" for name, ratio in faint.items())
-        yield (
-            f"On paper {preset.paper} these guides are hard to see: {named}. A contrast of "
-            f"{LEAST_CONTRAST} : 1 is enough; a paper that is lighter or darker gives more."
-        )
+def _of_paper(plans: Sequence[PagePlan], guides: Registry[Guide]) -> Iterator[str]:
+    by_paper: dict[str, list[PagePlan]] = {}
+    for plan in plans:
+        by_paper.setdefault(plan.book.furniture.paper, []).append(plan)
+    for paper, pages in by_paper.items():
+        if faint := faint_guides(pages, guides):
+            named = ", ".join(f"{name} ({ratio:.1f} : 1)" for name, ratio in faint.items())
+            yield (
+                f"On paper {paper} these guides are hard to see: {named}. A contrast of "
+                f"{LEAST_CONTRAST} : 1 is enough; a paper that is lighter or darker gives more."
+            )
 
 
 def _of_format(writer: Writer, preset: Preset, plans: Sequence[PagePlan]) -> Iterator[str]:

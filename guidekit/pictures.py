@@ -8,7 +8,7 @@ from itertools import product
 from guidekit.geometry.arrange import Arrangement, Placed, arrange
 from guidekit.geometry.spacing import Spacing
 from guidekit.issue.layouts import Layouts
-from guidekit.issue.model import Layout
+from guidekit.issue.part import Layout
 from guidekit.issue.reading import Reader
 from guidekit.plane.box import Box
 from guidekit.plane.polygon import Points, holds

@@ -8,7 +8,7 @@ from typing import Literal
 
 from guidekit.issue import LoadedIssue
 from guidekit.raster.font import FontFile
-from guidekit.units import half_up
+from guidekit.units import Length, half_up
 
 
 @dataclass(frozen=True)
@@ -67,8 +67,12 @@ class Book:
 def book_of(file: LoadedIssue) -> Book:
     """What all canvases of the issue share."""
     preset, dpi = file.preset, file.preset.dpi
-    border = max(1, half_up(preset.border.px(dpi))) if preset.border.value else 0
-    return Book(dpi, border, _furniture(file))
+    return Book(dpi, border_weight(preset.border, dpi), _furniture(file))
+
+
+def border_weight(border: Length, dpi: int) -> int:
+    """The whole pixels of a border: at least one, unless it is none."""
+    return max(1, half_up(border.px(dpi))) if border.value else 0
 
 
 def _furniture(file: LoadedIssue) -> Furniture:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from guidekit.errors import InputError, Key, Problem, one_of, shown
@@ -23,32 +23,44 @@ def edges_by_name(boxes: PageBoxes) -> EdgesByName:
     if boxes.fold is not None:  # its outside is at both ends, the fold in the middle
         inside, outside = frozenset(), left | right
     top, bottom = frozenset[Edge]({"top"}), frozenset[Edge]({"bottom"})
-    return {"top": top, "bottom": bottom, "inside": inside, "outside": outside}
+    by_trade = {"top": top, "bottom": bottom, "inside": inside, "outside": outside}
+    return by_trade | {"left": left, "right": right}
 
 
-def running_out(region: Region, model: PanelModel, names: EdgesByName, key: Key) -> frozenset[Edge]:
+def running_out(
+    region: Region, sides: Sequence[str], names: EdgesByName, key: Key
+) -> frozenset[Edge]:
     """The edges on which a panel runs out to the bleed; raises `InputError`.
 
-    `key` leads to what the page says about the panel.
+    `key` leads to the `sides` that the page names for the panel, each of which it must have.
     """
-    edges: frozenset[Edge] = frozenset()
-    for name in model.bleed:
-        found = region.ends & names.get(name, frozenset(EDGES))  # "all" is not in names
-        if not found:
+    for name in sides:
+        if not region.ends & _named(name, names):
             raise InputError(_no_end(name, region, names, key))
-        edges |= found
-    return edges
+    return at_the_edge(region, sides, names)
+
+
+def at_the_edge(region: Region, sides: Sequence[str], names: EdgesByName) -> frozenset[Edge]:
+    """Those edges of a panel at the edge of the page that are among these sides."""
+    return region.ends & {edge for name in sides for edge in _named(name, names)}
+
+
+def _named(name: str, names: EdgesByName) -> frozenset[Edge]:
+    return names.get(name, frozenset(EDGES))  # "all" is not in names
 
 
 def _no_end(name: str, region: Region, names: EdgesByName, key: Key) -> Problem:
     """What is said of a side at which no edge of the panel is at the edge of the page."""
-    possible = [other for other, edges in names.items() if region.ends & edges]
+    unlike = ("inside", "outside") if name in ("left", "right") else ("left", "right")
+    possible = [
+        other for other, edges in names.items() if region.ends & edges and other not in unlike
+    ]
     came = "this panel lies nowhere at the edge of the page"
     if name in names:
         came = f"{shown(name)} is not a side on which this panel lies at the edge of the page"
     allowed = one_of(map(shown, possible)) if possible else "no side of this panel"
     todo = "" if possible else "Leave bleed out, for it has none."
-    return Problem((*key, "bleed"), came, allowed, todo)
+    return Problem(key, came, allowed, todo)
 
 
 def broken_out(region: Region, limits: Box, model: PanelModel, setting: Setting, key: Key) -> Box:

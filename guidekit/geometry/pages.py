@@ -8,14 +8,16 @@ from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.arrange import Arrangement, Placed, arrange
 from guidekit.geometry.canvas import Canvas
 from guidekit.geometry.column import screen_ends
-from guidekit.geometry.edges import edges_by_name, running_out
+from guidekit.geometry.edges import at_the_edge, edges_by_name, running_out
 from guidekit.geometry.gutters import gutters_beyond
 from guidekit.geometry.page_boxes import PageBoxes
 from guidekit.geometry.panels import Wish, make_panels
 from guidekit.geometry.rules import Rules
-from guidekit.issue.model import Page, Part
-from guidekit.issue.numbering import Numbering, numbered
+from guidekit.issue.model import Page
+from guidekit.issue.numbering import Numbering, PanelEntry, numbered
 from guidekit.issue.order import PageEntry
+from guidekit.issue.panel_model import PLAIN_PANEL
+from guidekit.issue.part import Part
 from guidekit.issue.reading import Reader
 from guidekit.plane.box import Box, Edge
 
@@ -31,9 +33,8 @@ def page_canvas(entry: PageEntry, rules: Rules) -> Canvas:
     numbering = numbered(page, sum(len(one.panels) for one in found), reader.letters)
     found = [_renumbered(one, numbering) for one in found]
     placed = [place for one in found for place in one.panels]
-    panels = make_panels(
-        placed, _wishes(placed, numbering, boxes), numbering.insets, rules.setting(page, boxes)
-    )
+    wishes = _wishes(placed, numbering, page, boxes)
+    panels = make_panels(placed, wishes, numbering.insets, rules.setting(page, boxes))
     by_number = {panel.number: panel for panel in panels}
     beyond = [box for one in found for box in gutters_beyond(one, by_number, boxes.bleed)]
     return Canvas(
@@ -90,19 +91,26 @@ def _renumbered(found: Arrangement, numbering: Numbering) -> Arrangement:
     return replace(found, panels=tuple(panels))
 
 
-def _wishes(placed: list[Placed], numbering: Numbering, boxes: PageBoxes) -> dict[int, Wish]:
+def _wishes(
+    placed: list[Placed], numbering: Numbering, page: Page, boxes: PageBoxes
+) -> dict[int, Wish]:
     """What is special about panels, by number; names of sides become edges of the canvas here."""
     names = edges_by_name(boxes)
     wishes: dict[int, Wish] = {}
     problems: list[Problem] = []
     for place in placed:
-        if entry := numbering.entries.get(place.number):
-            try:
-                key = ("panel", entry.name)
-                bleed = running_out(place.region, entry.model, names, key)
-                wishes[place.number] = Wish(entry.name, entry.model, bleed)
-            except InputError as error:
-                problems += error.problems
+        number, region = place.number, place.region
+        entry = numbering.entries.get(number) or PanelEntry(str(number), PLAIN_PANEL)
+        bleed, key = at_the_edge(region, page.bleed or (), names), ("panel", entry.name, "bleed")
+        try:
+            if entry.model.bleed is not None:
+                bleed = running_out(region, entry.model.bleed, names, key)
+            wishes[number] = Wish(entry.name, entry.model, bleed)
+        except InputError as error:
+            problems += error.problems
+    if page.bleed and not any(at_the_edge(p.region, page.bleed, names) for p in placed):
+        came = "no panel lies at the edge of the page there"
+        problems.append(Problem(("bleed",), came, "a side that panels have", "Leave it out."))
     if problems:
         raise InputError(problems)
     return wishes

@@ -16,8 +16,8 @@ from guidekit.geometry.perspective import view_in
 from guidekit.geometry.rules import Rules, rules_of
 from guidekit.geometry.scroll import scroll_canvases
 from guidekit.issue import LoadedIssue, PageEntry
+from guidekit.issue.by_side import written_at
 from guidekit.issue.file_names import page_file_name
-from guidekit.issue.model import Issue
 from guidekit.plane.outline import points_of
 from guidekit.preset.guides import switched
 from guidekit.toml import Origin, located
@@ -56,7 +56,7 @@ def plan_issue(file: LoadedIssue, pages: Pages | None = None) -> tuple[PagePlan,
             plans += _plans(entry, canvases_of(entry), file, rules)
         except InputError as error:
             for problem in error.problems:
-                told = replace(in_issue(problem, entry, file.issue), pages=entry.numbers)
+                told = replace(in_issue(problem, entry, file), pages=entry.numbers)
                 problems.setdefault((entry.key, str(problem)), told)
     if problems:
         raise InputError(located(problems.values(), Origin(file.file)))
@@ -84,19 +84,20 @@ def chosen(plans: tuple[PagePlan, ...], pages: Pages | None) -> tuple[PagePlan, 
     return tuple(plan for plan in plans if wanted.intersection(plan.numbers))
 
 
-def in_issue(problem: Problem, entry: PageEntry, issue: Issue) -> Problem:
+def in_issue(problem: Problem, entry: PageEntry, file: LoadedIssue) -> Problem:
     """A problem of a page with its key from the top of the issue's file.
 
     Of a layout that is not in the file, and of a panel of which it says nothing, the page tells.
     """
     key, came = problem.key, problem.came
     if key[:1] == ("layouts",):
-        if key[1] in issue.layouts:
+        if key[1] in file.issue.layouts:
             return problem
         came = f"in the layout {key[1]}, {came}"
         key = ("panels",) if entry.page.panels else ()
     elif "panel" in key and (name := key[key.index("panel") + 1]) not in entry.page.panel:
         came, key = f"in panel {name}, {came}", key[: key.index("panel")]
+    key = written_at(file.file.at(entry.key), entry.side, key)
     return replace(problem, key=(*entry.key, *key), came=came)
 
 
@@ -125,11 +126,11 @@ class _Alike:
         return found
 
     def _new(self, entry: PageEntry) -> tuple[Canvas, ...]:
-        page = entry.page
+        page, rules = entry.page, self.rules.of(entry.page)
         if page.scroll:
-            canvases = tuple(scroll_canvases(page, page.scroll, self.rules))
+            canvases = tuple(scroll_canvases(page, page.scroll, rules))
         else:
-            canvases = (page_canvas(entry, self.rules),)
+            canvases = (page_canvas(entry, rules),)
         outlines = (panel.outline for canvas in canvases for panel in canvas.panels)
         self.size += sum(20 + len(points_of(outline)) for outline in outlines)
         return canvases
@@ -147,7 +148,7 @@ def _plans(
 def _plan(
     canvas: Canvas, entry: PageEntry, part: int | None, file: LoadedIssue, rules: Rules
 ) -> PagePlan:
-    page, boxes = entry.page, canvas.boxes
+    page, boxes, rules = entry.page, canvas.boxes, rules.of(entry.page)
     spacing = rules.spacing(page, boxes.flip)
     view = None
     if page.perspective:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from guidekit.geometry.book import Book, book_of
+from guidekit.errors import InputError
+from guidekit.geometry.book import Book, book_of, border_weight
 from guidekit.geometry.creep import creep_of_pages, less_creep
 from guidekit.geometry.page_boxes import PageBoxes, page_boxes_for
 from guidekit.geometry.setting import Setting
@@ -14,11 +15,14 @@ from guidekit.geometry.spacing import Spacing
 from guidekit.issue import LoadedIssue
 from guidekit.issue.book_model import Binding, Folios
 from guidekit.issue.layouts import Layouts
-from guidekit.issue.model import Page, Part
+from guidekit.issue.model import Page
 from guidekit.issue.order import SIDES, PageEntry, Side
+from guidekit.issue.part import Part
 from guidekit.issue.printed_numbers import printed_numbers, section_titles
 from guidekit.issue.reading import Reader
 from guidekit.preset import Preset
+from guidekit.preset.fits import problems_of
+from guidekit.preset.model import ZERO
 from guidekit.units import half_up
 
 
@@ -56,6 +60,23 @@ class Rules:
             return self.boxes[entry.side]
         return page_boxes_for(less_creep(self.preset, creep), entry.side, self.direction)
 
+    def of(self, page: Page) -> Rules:
+        """The rules of one page, with what it has of its own; raises `InputError`."""
+        own = {"safe_area": page.safe_area, "paper": page.paper}
+        changes = {key: value for key, value in own.items() if value is not None}
+        if not changes and page.borders is None:
+            return self
+        preset = self.preset.model_copy(update=changes)
+        if wrong := [x for x in problems_of(preset) if x.key[0] in changes]:
+            raise InputError(replace(problem, also=()) for problem in wrong)
+        boxes = _boxes(preset, self.direction) if page.safe_area else self.boxes
+        furniture = replace(self.book.furniture, paper=preset.paper)
+        book = replace(self.book, furniture=furniture)
+        if page.borders is not None:
+            border = preset.border if page.borders is True else page.borders or ZERO
+            book = replace(book, border=border_weight(border, book.dpi))
+        return replace(self, book=book, preset=preset, boxes=boxes)
+
     def reader(self, spread: bool = False) -> Reader:
         """What reads the parts of one page; on a `spread` layouts for spreads have their place."""
         return Reader(self.layouts, self.direction, spread)
@@ -70,12 +91,14 @@ class Rules:
         radius = self.preset.radius if page.radius is None else page.radius
         gap = self.spacing(page, boxes.flip).gap("across")
         dpi = self.book.dpi
-        return Setting(boxes.bleed, boxes.flip, dpi, self.book.border, half_up(radius.px(dpi)), gap)
+        border = self.book.border
+        ruled = border or border_weight(self.preset.border, dpi)
+        return Setting(boxes.bleed, boxes.flip, dpi, border, ruled, half_up(radius.px(dpi)), gap)
 
 
 def rules_of(file: LoadedIssue) -> Rules:
     """The rules of an issue."""
-    boxes = {side: page_boxes_for(file.preset, side, file.direction) for side in SIDES}
+    boxes = _boxes(file.preset, file.direction)
     return Rules(
         book_of(file),
         file.preset,
@@ -88,3 +111,7 @@ def rules_of(file: LoadedIssue) -> Rules:
         printed_numbers(file.entries, file.issue.folios) if file.issue.folios else {},
         section_titles(file.entries),
     )
+
+
+def _boxes(preset: Preset, direction: str) -> dict[Side, PageBoxes]:
+    return {side: page_boxes_for(preset, side, direction) for side in SIDES}

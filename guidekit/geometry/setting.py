@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from guidekit.geometry.book import border_weight
 from guidekit.plane.box import Box
 from guidekit.units import Length, half_up
 
@@ -12,14 +13,16 @@ from guidekit.units import Length, half_up
 class Setting:
     """Where panels that run out end, the weight of borders, the radius of corners.
 
-    `gap` is the margin round an inset that names none; `flip` says that what lies across is laid
-    out from the right.
+    Panels have a `border` of so many pixels, 0 for none; those of which it is said that they have
+    one are `ruled`, also where others are not. `gap` is the margin round an inset that names none;
+    `flip` says that what lies across is laid out from the right.
     """
 
     bleed: Box
     flip: bool
     dpi: int
     border: int
+    ruled: int
     radius: int
     gap: int
 
@@ -27,11 +30,13 @@ class Setting:
         """A length in whole pixels."""
         return half_up(length.px(self.dpi))
 
-    def border_of(self, border: bool | Length) -> int:
-        """The weight of a border that is switched on or off, or given as a length."""
+    def border_of(self, border: bool | Length | None) -> int:
+        """The weight of a border that is switched on or off, given as a length, or as all are."""
+        if border is None:
+            return self.border
         if isinstance(border, Length):
-            return max(1, self.px(border)) if border.value else 0
-        return self.border if border else 0
+            return border_weight(border, self.dpi)
+        return self.ruled if border else 0
 
     def radius_of(self, radius: Length | None) -> int:
         """The radius of a panel's corners, by default that of all."""

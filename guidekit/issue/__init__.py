@@ -2,7 +2,7 @@
 
 In the order in which an issue passes through them::
 
-    model, panel_model, share, letter_map    what its file may say
+    model, part, panel_model, by_side, share, letter_map, block    what its file may say
     load          its file and its preset, read and checked
     book_model    what its file may say of the book: binding, sections, page numbers to print
     order         page numbers and sides
@@ -17,7 +17,8 @@ In the order in which an issue passes through them::
 """
 
 from guidekit.issue.load import LoadedIssue, issue_in, load
-from guidekit.issue.model import Issue, Part
+from guidekit.issue.model import Issue
 from guidekit.issue.order import PageEntry
+from guidekit.issue.part import Part
 
 __all__ = ["Issue", "LoadedIssue", "PageEntry", "Part", "issue_in", "load"]

@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from functools import partial
 from pathlib import Path
 
-from guidekit.issue.model import Issue, Layout
+from guidekit.issue.model import Issue
+from guidekit.issue.part import Layout
 from guidekit.registry import Entry, Registry
 from guidekit.toml.file import Origin, read_toml
 from guidekit.toml.model import checked

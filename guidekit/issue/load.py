@@ -11,8 +11,9 @@ from guidekit.issue.binding import binding_problems, cover_problems
 from guidekit.issue.file_names import issue_file_name
 from guidekit.issue.label_font import find_font
 from guidekit.issue.layouts import Layouts, with_own
-from guidekit.issue.model import Issue, Layout
+from guidekit.issue.model import Issue
 from guidekit.issue.order import PageEntry, in_order
+from guidekit.issue.part import Layout
 from guidekit.preset import Preset, PresetSource, find_preset
 from guidekit.raster.font import FontFile
 from guidekit.registry import Catalogue

@@ -1,26 +1,28 @@
-"""The model of an issue, as its TOML file writes it.
-
-A page, a tier and a column are all a `Part`: something that holds panels. A list of tiers reads
-from top to bottom, a list of columns from left to right, as seen on the page. A number in a list
-of tiers is so many panels side by side; in a list of columns, so many panels stacked.
-"""
+"""The model of an issue, as its TOML file writes it: its pages, and what holds for all of them."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import Annotated, Any, ClassVar, Literal, Self
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import (
+    BeforeValidator,
+    Field,
+    ModelWrapValidatorHandler,
+    ValidationError,
+    ValidationInfo,
+    model_validator,
+)
 
-from guidekit.errors import WrongValueError, shown
+from guidekit.errors import WrongValueError
 from guidekit.issue.book_model import IssueAsBook, PageInBook
-from guidekit.issue.letter_map import LetterMap, read_map
-from guidekit.issue.panel_model import Inset, PanelModel, Perspective
+from guidekit.issue.by_side import FACING, names_sides, on_side, written_at, wrong_sides
+from guidekit.issue.panel_model import Border, Inset, PanelModel, Perspective, Sides
+from guidekit.issue.part import CONTENTS, FEW, ONE_CONTENT, ONE_PANEL, SHARES, Layout, Part
 from guidekit.issue.scroll_values import read_gap, read_height, read_ratio
-from guidekit.issue.share import AnyShare
 from guidekit.preset.guides import Switches
-from guidekit.preset.model import Gutter, Preset, spell_out
+from guidekit.preset.model import Colour, Edges, Preset
 from guidekit.toml.model import (
     Flag,
     Model,
@@ -29,127 +31,12 @@ from guidekit.toml.model import (
     WholeNumber,
     at_most,
     at_most_inside,
-    checked_name,
     some,
 )
-from guidekit.units import Length, Slant
+from guidekit.units import Length
 
 MOST_PAGES = 9_999
-MOST_PANELS = 1_000  # on one page
 MOST_ENTRIES = 60_000  # in all lists of all pages
-FEW = at_most(MOST_PANELS)
-
-AnySlant = Annotated[Slant, BeforeValidator(Slant.parse)]
-SHARES = ("widths", "heights", "gutters", "slants", "slant")
-CONTENTS = ("panels", "tiers", "columns", "map")
-ONE_CONTENT = "one of panels, tiers, columns and map"
-PART_CONTENT = "one of panels, tiers, columns, map and empty"
-PANELS = f"1 to {MOST_PANELS:,} panels, or the name of a layout in quotes"
-PART = f"1 to {MOST_PANELS:,} panels, the name of a layout in quotes, or a table"
-
-
-def _panels(value: object) -> int | str | None:
-    if value is None or isinstance(value, str):
-        return value if value is None else checked_name(value)
-    if isinstance(value, int) and not isinstance(value, bool) and 1 <= value <= MOST_PANELS:
-        return value
-    todo = ""
-    if isinstance(value, list) and len(value) == 1 and isinstance(value[0], (int, str)):
-        todo = f"Write {shown(value[0])}, without brackets."
-    raise WrongValueError(f"{shown(value)} is not a number of panels", PANELS, todo)
-
-
-class Part(Model):
-    """A page, tier or column and what fills it; a bare number stands for ``panels``.
-
-    `widths` and `heights` are the shares of its columns and tiers, `width` and `height` its own
-    share among its neighbours. An `empty` one holds no panel. `gutter` holds inside it; `gutters`
-    has one length, and `slants` one slant, for each gap between its parts; `slant` is for all of
-    them.
-    """
-
-    example: ClassVar = {"panels": 2}
-    samples: ClassVar = {"widths": [1, 2], "heights": [1, 2]}
-
-    panels: Annotated[int | str | None, BeforeValidator(_panels)] = None
-    tiers: Annotated[tuple[Part, ...] | None, FEW] = None
-    columns: Annotated[tuple[Part, ...] | None, FEW] = None
-    map: Annotated[LetterMap, BeforeValidator(read_map)] | None = None
-    empty: Flag = False
-    widths: Annotated[tuple[AnyShare, ...], FEW] = ()
-    heights: Annotated[tuple[AnyShare, ...], FEW] = ()
-    width: AnyShare | None = None
-    height: AnyShare | None = None
-    gutter: Gutter | None = None
-    gutters: Annotated[tuple[NonNegativeLength, ...], FEW] = ()
-    slants: Annotated[tuple[AnySlant, ...], FEW] = ()
-    slant: AnySlant | None = None
-
-    @model_validator(mode="before")
-    @classmethod
-    def _short_forms(cls, data: Any) -> Any:
-        if isinstance(data, (int, str)) and not isinstance(data, bool):
-            return {"panels": data}
-        if isinstance(data, dict):
-            return spell_out(data)
-        if not isinstance(data, Part):
-            raise WrongValueError(f"{shown(data)} is not a number of panels", PART)
-        return data
-
-    @model_validator(mode="after")
-    def _one_content(self) -> Self:
-        if self.model_fields_set == {"panels"}:
-            return self  # as most are: a number in a list
-        given = [key for key in (*CONTENTS, "empty") if getattr(self, key)]
-        for key in ("tiers", "columns"):
-            if getattr(self, key) == ():
-                raise WrongValueError("this list is empty", "at least one entry", key=(key,))
-        if len(given) > 1:
-            allowed = PART_CONTENT if self.empty else ONE_CONTENT
-            came = f"{' and '.join(given)} are both here"
-            raise WrongValueError(came, allowed, key=(given[-1],))
-        own = (self.widths, self.heights, self.gutters, self.slants, self.slant)
-        if isinstance(self.panels, str) and any(own):
-            raise self._beside("panels", SHARES, "a named layout has its own")
-        if self.empty and (any(own) or self.gutter):
-            raise self._beside("empty", (*SHARES, "gutter"), "an empty place has no parts")
-        if self.map and (self.gutters or self.slants or self.slant):
-            raise self._beside("map", SHARES[2:], "the gaps of a map are alike and straight")
-        if self.slant and self.slants:
-            raise WrongValueError("slant and slants are both here", "one of them", key=("slants",))
-        return self
-
-    def _beside(self, content: str, names: Sequence[str], why: str) -> WrongValueError:
-        """What is said of a key that has no sense beside a content."""
-        name = next(name for name in names if getattr(self, name))
-        came = f"{name} and {content} are both here, and {why}"
-        return WrongValueError(came, "one of them", f"Leave {name} out.", (name,))
-
-
-ONE_PANEL = Part.model_construct(panels=1)
-
-
-class Layout(Part):
-    """An arrangement of panels with a name, and a sentence on what it is for.
-
-    Right-to-left books show it mirrored unless `mirror` is false. `spread` says that it is made
-    for a spread, `strip` for a canvas much wider than high.
-    """
-
-    about: str = ""
-    mirror: Flag = True
-    spread: Flag = False
-    strip: Flag = False
-
-    @model_validator(mode="after")
-    def _whole(self) -> Self:
-        if self.width or self.height:
-            name = "width" if self.width else "height"
-            came = f"a layout has no {name} of its own"
-            raise WrongValueError(came, todo="Write it where the layout is named.", key=(name,))
-        if not any(getattr(self, key) for key in CONTENTS):
-            raise WrongValueError("no panels are in this layout", ONE_CONTENT)
-        return self
 
 
 class ScrollItem(Model):
@@ -186,10 +73,23 @@ IN_FORMAT = {key: f"{key} under [format], or format.{key}" for key in Preset.mod
 }
 
 
+def _which_run_out(value: object) -> object:
+    """Of a page not how wide the bleed is, but on which sides panels run out to it."""
+    if isinstance(value, dict):  # as one length is spelled out
+        came = "the width of the bleed is one for all pages"
+        allowed = 'sides on which all panels there run out, such as "all"'
+        todo = f"Write {IN_FORMAT['bleed']}, for its width; here {allowed}."
+        raise WrongValueError(came, allowed, todo)
+    return value
+
+
 class Page(Part, PageInBook):
     """One entry of ``[[pages]]``: `count` pages alike, or one spread, or one scroll.
 
     `halves` are the two pages of a spread, the left one first, in place of one arrangement across.
+    `safe_area`, `paper` and `borders` are those of this page in place of the preset's; on the sides
+    of `bleed` every panel at the edge of the page runs out. `on_left` and `on_right` are the page
+    with what holds on left or on right pages only; None where it does not differ.
     """
 
     example: ClassVar = {"tiers": [2, 3, 1]}
@@ -200,12 +100,45 @@ class Page(Part, PageInBook):
     spread: Flag = False
     halves: tuple[Part, Part] | None = None
     scroll: Annotated[tuple[ScrollItem, ...] | None, at_most(2_000), BeforeValidator(some)] = None
+    safe_area: Edges | None = None
+    paper: Colour | None = None
+    borders: Border | None = None
+    bleed: Annotated[Sides | None, BeforeValidator(_which_run_out)] = None
     radius: NonNegativeLength | None = None
     panel: Annotated[dict[str, PanelModel], FEW] = Field(default_factory=dict)
     insets: Annotated[tuple[Inset, ...], at_most(200)] = ()
     perspective: Perspective | None = None
     guides: Switches = Field(default_factory=dict)
     note: Name | None = None
+    on_left: Page | None = None
+    on_right: Page | None = None
+
+    @model_validator(mode="wrap")
+    @classmethod
+    def _by_side(
+        cls, data: Any, one: ModelWrapValidatorHandler[Self], info: ValidationInfo
+    ) -> Self:
+        if not names_sides(data):
+            return one(data)
+        pages: dict[str, Self] = {}
+        problems = {(problem.key, problem.came): problem for problem in wrong_sides(data)}
+        for side in () if problems else FACING:
+            try:
+                table = on_side(data, side, CONTENTS, SHARES)
+                pages[f"on_{side}"] = cls.model_validate(table, context=info.context)
+            except ValidationError as error:
+                from guidekit.toml.problems import problems_of
+
+                for problem in problems_of(cls, error):
+                    key = written_at(data, side, problem.key)
+                    problems.setdefault((key, problem.came), replace(problem, key=key))
+        if problems:
+            raise WrongValueError.all(problems.values())
+        return pages["on_right"].model_copy(update=pages)
+
+    def on(self, side: str) -> Page:
+        """The page as it is on this side."""
+        return {"left": self.on_left, "right": self.on_right}.get(side) or self
 
     @property
     def contents(self) -> tuple[str, ...]:
@@ -245,8 +178,9 @@ class Page(Part, PageInBook):
                 if getattr(half, name):
                     came = f"half of a spread has no {name} of its own, for the preset has it"
                     raise WrongValueError(came, todo="Leave it out.", key=("halves", i, name))
-        if self.scroll and (self.count > 1 or self.spread or self.insets or self.panel):
-            names = ("spread", "insets", "panel") if self.count == 1 else ("count",)
+        unfit = ("spread", "insets", "panel", "bleed")
+        if self.scroll and (self.count > 1 or any(getattr(self, name) for name in unfit)):
+            names = unfit if self.count == 1 else ("count",)
             raise self._beside("scroll", names, "a scroll is one page")
         return self
 

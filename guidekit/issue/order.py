@@ -51,9 +51,12 @@ def in_order(issue: Issue, facing: bool, direction: str) -> tuple[PageEntry, ...
     number = 1
     for index, page in enumerate(issue.pages):
         key: Key = ("pages", index)
+        if page.on_left and not facing:
+            problems[key] = _no_sides(key)
         for _ in range(page.count):
             if not page.spread:
-                entries.append(PageEntry((number,), _side(number, facing, direction), page, key))
+                side = _side(number, facing, direction)
+                entries.append(PageEntry((number,), side, page.on(side), key))
                 number += 1
                 continue
             pair = (number, number + 1)
@@ -70,6 +73,12 @@ def _side(number: int, facing: bool, direction: str) -> Side:
     if not facing:
         return "single"
     return "right" if (number % 2 == 1) == (direction == "ltr") else "left"
+
+
+def _no_sides(key: Key) -> Problem:
+    came = "this preset has no facing pages, so that none is a left or a right one"
+    todo = "Take another preset, or write what is in on_left and on_right on the page itself."
+    return Problem(key, came, "a preset that has facing = true", todo)
 
 
 def _no_spread(key: Key, pair: tuple[int, int], facing: bool) -> Problem:

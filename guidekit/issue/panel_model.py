@@ -13,18 +13,19 @@ from guidekit.preset.model import EDGE_NAMES
 from guidekit.toml.model import Model, NonNegativeLength, WholeNumber, at_most, not_negative
 from guidekit.units import Length, angle
 
+SIDE_NAMES = (*EDGE_NAMES, "left", "right")
 CORNERS = ("top-left", "top-right", "bottom-left", "bottom-right")
 Corner = Literal["top-left", "top-right", "bottom-left", "bottom-right"]
 
 
 def _sides(value: object) -> tuple[str, ...]:
-    sides = (value,) if isinstance(value, str) else value
-    if not isinstance(sides, (list, tuple)) or not (
-        tuple(sides) == ("all",) or all(side in EDGE_NAMES for side in sides)
+    given = (value,) if isinstance(value, str) else value
+    if not isinstance(given, (list, tuple)) or not (
+        tuple(given) == ("all",) or all(side in SIDE_NAMES for side in given)
     ):
-        allowed = f'"all", or a list of {one_of(map(shown, EDGE_NAMES))}'
+        allowed = f'"all", or a list of {one_of(map(shown, SIDE_NAMES))}'
         raise WrongValueError(f"{shown(value)} does not name sides of a panel", allowed)
-    return tuple(dict.fromkeys(sides))
+    return tuple(dict.fromkeys(given))
 
 
 def _step(value: object) -> Fraction:
@@ -43,6 +44,7 @@ def _border(value: object) -> bool | Length:
     )
 
 
+Sides = Annotated[tuple[str, ...], BeforeValidator(_sides), at_most(6)]
 Border = Annotated[bool | Length, BeforeValidator(_border)]
 
 
@@ -100,12 +102,12 @@ class BreakOut(Model):
 
 
 class PanelModel(Model):
-    """What is special about one panel."""
+    """What is special about one panel; of what is None, the page says what holds."""
 
     example: ClassVar = {"bleed": "all"}
 
-    bleed: Annotated[tuple[str, ...], BeforeValidator(_sides), at_most(4)] = ()
-    border: Border = True
+    bleed: Sides | None = None
+    border: Border | None = None
     radius: NonNegativeLength | None = None
     break_out: BreakOut = BreakOut.model_construct()
     perspective: Perspective | None = None
@@ -136,7 +138,7 @@ class Inset(Model):
     corner: Corner | None = None
     at: tuple[AnyPosition, AnyPosition] | None = None
     gutter: NonNegativeLength | None = None
-    border: Border = True
+    border: Border | None = None
     radius: NonNegativeLength | None = None
 
     @model_validator(mode="after")

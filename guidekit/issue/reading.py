@@ -14,7 +14,7 @@ from guidekit.errors import InputError, Key, Problem, shown
 from guidekit.issue.block import Area, Block
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.letter_map import LetterMap
-from guidekit.issue.model import MOST_PANELS, ONE_PANEL, Part
+from guidekit.issue.part import MOST_PANELS, ONE_PANEL, Part
 from guidekit.issue.share import EVEN, Share
 from guidekit.issue.tree import Axis, Empty, Grid, Leaf, Node, Split
 from guidekit.preset.model import Gutter

@@ -22,6 +22,7 @@ from guidekit.preset.model import Preset, spell_out
 from guidekit.registry import Catalogue, Entry
 from guidekit.toml.file import Origin, TomlFile, located, read_toml
 from guidekit.toml.model import checked
+from guidekit.toml.tables import merged
 
 LONGEST_CHAIN = 20
 ASKED = Origin(argument="preset")
@@ -111,11 +112,11 @@ class PresetSource:
         """The same preset with some values replaced by those of another file."""
         values = spell_out(values)
         origins = self.origins | {key: origin for key, _ in leaves(values)}
-        merged = _merge(self.values, values)
-        kept = {key for key, _ in leaves(merged)}
+        together = merged(self.values, values)
+        kept = {key for key, _ in leaves(together)}
         origins = {key: origins[key] for key in origins if key in kept}
         home = origin if origin.file else self.home
-        return replace(self, values=merged, home=home, latest=origin, origins=origins)
+        return replace(self, values=together, home=home, latest=origin, origins=origins)
 
 
 def find_preset(
@@ -192,16 +193,6 @@ def leaves(values: dict[str, Any], prefix: str = "") -> Iterator[tuple[str, Any]
             yield from leaves(value, f"{prefix}{key}.")
         else:
             yield f"{prefix}{key}", value
-
-
-def _merge(base: dict[str, Any], changes: dict[str, Any]) -> dict[str, Any]:
-    merged = dict(base)
-    for key, value in changes.items():
-        old = base.get(key)
-        if isinstance(value, dict) and isinstance(old, dict):
-            value = _merge(old, value)
-        merged[key] = value
-    return merged
 
 
 _COMMENTED = re.compile(r"""([\w-]+)\s*=(?:"[^"]*"|'[^']*'|[^"'#])*#\s*(.+)""")

@@ -119,7 +119,7 @@ panels = 1
 
 [[pages]]
 map = "A B A"
-panel.A.bleed = "left"
+panel.A.bleed = "middle"
 """
     said = refused(tmp_path, text).removeprefix("guidekit: ").splitlines()
     assert [line.partition(": ")[0] for line in said] == [

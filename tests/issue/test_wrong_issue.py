@@ -90,9 +90,9 @@ WRONG = {
         "Write a number from 1 to 2.",
     ),
     "unknown side": (
-        one_page('panels = 1\npanel.1.bleed = "left"'),
-        'line 6, pages[1].panel.1.bleed: "left" does not name sides of a panel. '
-        'Write "all", or a list of "bottom", "inside", "outside" or "top".',
+        one_page('panels = 1\npanel.1.bleed = "middle"'),
+        'line 6, pages[1].panel.1.bleed: "middle" does not name sides of a panel. '
+        'Write "all", or a list of "bottom", "inside", "left", "outside", "right" or "top".',
     ),
     "side away from the edge": (
         one_page('tiers = [1, 1]\npanel.1.bleed = "bottom"'),

@@ -9,8 +9,9 @@ from support.package_source import PackageSource
 
 from guidekit.cli import app
 from guidekit.issue.book_model import Barcode, Binding, Cover, Folios, Section
-from guidekit.issue.model import Issue, Layout, Page, ScrollItem
+from guidekit.issue.model import Issue, Page, ScrollItem
 from guidekit.issue.panel_model import BreakOut, Inset, PanelModel, Perspective, Wall
+from guidekit.issue.part import Layout
 from guidekit.preset.model import Beats, DrawingLayer, Edges, Lettering, Preset, Scroll
 
 ROOT = Path(__file__).parents[2]

@@ -131,4 +131,4 @@ def test_a_good_issue_loads_no_finder_of_lines() -> None:
         text=True,
         check=True,
     )
-    assert done.stdout == "['guidekit.toml.file', 'guidekit.toml.model']\n"
+    assert done.stdout == "['guidekit.toml.file', 'guidekit.toml.model', 'guidekit.toml.tables']\n"
