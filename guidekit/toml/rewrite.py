@@ -12,7 +12,7 @@ from typing import Any
 
 from tree_sitter import Node
 
-from guidekit.errors import InputError, Key, Problem, key_text
+from guidekit.errors import InputError, Key, Problem
 from guidekit.toml.outline import Heading, Outline, Pair, inside
 from guidekit.toml.spell import spelled, spelled_key
 
@@ -59,18 +59,19 @@ class _Writer:
     def __init__(self, text: bytes):
         self.outline = Outline(text)
         self.line_break = "\r\n" if b"\r\n" in text else "\n"
-        self.splices: list[tuple[int, int, str]] = []
+        self.splices: list[tuple[int, int, int, str]] = []
 
     def result(self) -> bytes:
         """The text with all that was collected."""
         text, done, out = self.outline.text, 0, []
-        for start, end, words in sorted(self.splices, key=lambda splice: splice[:2]):
+        for start, end, _, words in sorted(self.splices, key=lambda splice: splice[:3]):
             out += [text[done:start], words.replace("\n", self.line_break).encode()]
             done = max(done, end)
         return b"".join([*out, text[done:]])
 
-    def put(self, start: int, end: int, words: str = "") -> None:
-        self.splices.append((start, end, words))
+    def put(self, start: int, end: int, words: str = "", order: int = 1) -> None:
+        """Write some words in place of others; of those in one place the lowest `order` first."""
+        self.splices.append((start, end, order, words))
 
     def table(self, key: Key, old: Table, new: Table) -> None:
         """What is in a table."""
@@ -79,6 +80,11 @@ class _Writer:
                 self.value((*key, name), old[name], new[name])
         gone = [name for name in old if name not in new]
         come = [name for name in new if name not in old]
+        node = self.outline.nodes.get(key)
+        if node and come and (not old or (gone and not self.fits(key, gone, come))):
+            self.splices = [x for x in self.splices if not node.start_byte <= x[0] < node.end_byte]
+            self.put(node.start_byte, node.end_byte, spelled(new))
+            return
         while gone and come and self.exchanged(key, gone[0], come[0], new[come[0]]):
             del gone[0], come[0]
         for name in gone:
@@ -99,6 +105,11 @@ class _Writer:
             self.remove(key)
             self.add(key[:-1], str(key[-1]), new)
 
+    def fits(self, key: Key, gone: Sequence[str], come: Sequence[str]) -> bool:
+        """True if in an inline table each key that is gone has its place for one that comes."""
+        dotted = any(len(pair.key) > len(key) + 1 for pair in self.outline.members[key])
+        return len(gone) == len(come) and not dotted
+
     def stands(self, key: Key) -> bool:
         """True if a table is there even when nothing is in it."""
         return key in self.outline.nodes or any(
@@ -107,7 +118,7 @@ class _Writer:
 
     def exchanged(self, table: Key, name: str, by: str, value: Any) -> bool:
         """True if another key could be written where one stands, so that its comment stays."""
-        if _is_table_of_tables(value):
+        if _is_table_of_tables(value) and table not in self.outline.members:
             return False
         pairs = [pair for pair in self.outline.below((*table, name)) if pair.home == table]
         pairs += [pair for pair in self.outline.members.get(table, ()) if pair.key[-1] == name]
@@ -151,6 +162,8 @@ class _Writer:
 
     def remove_items(self, node: Node, items: Sequence[Node], gone: Collection[int]) -> None:
         """Items of a list or an inline table with their commas; comments stay."""
+        if not gone:
+            return
         text = self.outline.text
         commas = [child for child in node.children if child.type == ","]
         kept_behind = max((i for i in range(len(items)) if i not in gone), default=-1)
@@ -207,14 +220,19 @@ class _Writer:
             self.add_lines(heading, table, [(name,)], value)
         elif below and isinstance(value, dict):
             self.insert_under(below[-1], _block([*_names(table), name], value, "[]"))
+        elif below:
+            at = outline.begin_of(below[0])
+            self.put(at, at, f"{_block(_names(table), {name: value}, '[]')}\n")
         elif dotted:
             last = dotted[-1]
             rest = [str(part) for part in table[len(last.home) :]]
             lines = _lines((*rest, name), value)
             self.insert_after(outline.line_end(last.end), lines)
-        else:
-            came = f"{key_text(table)} is spelled in a way in which nothing can be added"
-            raise InputError(Problem(table, came, todo="Change it in the file itself."))
+        else:  # only headings of tables in it are there, or dotted keys above it
+            home = max((h for h in outline.headings if h.key == table[: len(h.key)]),
+                       key=lambda h: len(h.key), default=None)  # fmt: skip
+            above = home.key if home else ()
+            self.add_lines(home, above, [(*map(str, table[len(above) :]), name)], value)
 
     def add_member(self, node: Node, members: Sequence[Pair], words: str) -> None:
         if members:
@@ -228,7 +246,7 @@ class _Writer:
         ends += [heading.end] if heading else []
         at = self.outline.line_end(max(ends)) if ends else 0
         for name in names:
-            self.insert_after(at, _lines(name, value))
+            self.insert_after(at, _lines(name, value), order=1 if table else 0)
 
     def add_heading(self, name: str, value: Table) -> None:
         """A new table of the whole file, before the first that is there."""
@@ -254,12 +272,12 @@ class _Writer:
     def insert_under(self, heading: Heading, words: str) -> None:
         self.insert_after(self.outline.end_of(heading), f"\n{words}")
 
-    def insert_after(self, at: int, words: str) -> None:
+    def insert_after(self, at: int, words: str, order: int = 1) -> None:
         """Whole lines at the beginning of a line, or at the end of a file without line break."""
         text = self.outline.text
         if at and text[at - 1 : at] != b"\n":
             words = f"\n{words}"
-        self.put(at, at, words)
+        self.put(at, at, words, order)
 
 
 def _names(key: Key) -> list[str]:

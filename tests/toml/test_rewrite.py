@@ -3,12 +3,12 @@
 import re
 import tomllib
 from collections import Counter
+from copy import deepcopy
 from typing import Any
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from support.toml_texts import FILES, TABLES, VALUES, spelled_at_random
+from support.toml_texts import FILES, NAMES, TABLES, VALUES, spelled_at_random
 
 from guidekit.errors import InputError
 from guidekit.toml.rearrange import rearranged
@@ -27,11 +27,43 @@ def comments(text: str) -> list[str]:
     return [line.strip() for line in text.splitlines() if re.match(r"\s*# (aside|far|set)", line)]
 
 
+@st.composite
+def changes(draw: st.DrawFn, values: dict[str, Any]) -> dict[str, Any]:
+    """The same values but for one that is new, gone or another, anywhere in them."""
+    values = deepcopy(values)
+    here: Any = values
+    while True:
+        ways = [*here] if isinstance(here, dict) else [*range(len(here))]
+        inner = [way for way in ways if isinstance(here[way], (dict, list))]
+        if not inner or (here is not values and draw(st.booleans())):
+            break
+        here = here[draw(st.sampled_from(inner))]
+    act = draw(st.sampled_from(["new", "other", "gone"])) if ways else "new"
+    if act == "new" and isinstance(here, list):
+        here.insert(draw(st.integers(0, len(here))), draw(VALUES))
+    elif act == "new":
+        here[draw(NAMES)] = draw(VALUES)
+    elif act == "other":
+        here[draw(st.sampled_from(ways))] = draw(VALUES)
+    elif here is not values["pages"] or len(here) > 1:
+        del here[draw(st.sampled_from(ways))]
+    return values
+
+
 @given(texts(), st.data())
-def test_values_after_are_those_meant(text: str, data: st.DataObject) -> None:
-    """Whatever values are asked for, the new file has them, and no comment is there twice."""
-    meant = data.draw(FILES)
-    after = rewritten(text, meant)
+def test_one_change_is_always_written(text: str, data: st.DataObject) -> None:
+    """Whatever is put in, changed or taken out anywhere, the new file has just that."""
+    meant = data.draw(changes(tomllib.loads(text)))
+    assert same(tomllib.loads(rewritten(text, meant)), meant)
+
+
+@given(texts(), FILES)
+def test_values_after_are_those_meant(text: str, meant: dict[str, Any]) -> None:
+    """Where all values are others at once, the new file has those, or the change is refused."""
+    try:
+        after = rewritten(text, meant)
+    except InputError:
+        return
     assert same(tomllib.loads(after), meant)
     assert not Counter(comments(after)) - Counter(comments(text))
 
@@ -138,12 +170,10 @@ def test_a_page_that_moves_takes_its_comments() -> None:
     assert rearranged(after, "pages", [1, 0]) == BOOK
 
 
-def test_tables_apart_from_their_page_are_refused() -> None:
-    """An entry whose tables stand apart is told, and nothing is guessed."""
+def test_tables_apart_from_their_page() -> None:
+    """Tables of an entry that stand apart from it go with it; between others they are told."""
     text = "[[pages]]\na = 1\n[b]\n[pages.panel]\nc = 1\n[[pages]]\n"
-    assert tomllib.loads(rearranged(text, "pages", [1, 0]))["pages"] == [
-        {},
-        {"a": 1, "panel": {"c": 1}},
-    ]
-    with pytest.raises(InputError, match="cannot be written"):
-        rewritten("[a.b]\nx = 1\n[c]\n[a.d]\n", {"a": {"b": {"x": 1}, "d": {}, "e": 1}, "c": {}})
+    pages = tomllib.loads(rearranged(text, "pages", [1, 0]))["pages"]
+    assert pages == [{}, {"a": 1, "panel": {"c": 1}}]
+    values = {"a": {"b": {"x": 1}, "d": {}, "e": 1}, "c": {}}
+    assert rewritten("[a.b]\nx = 1\n[c]\n[a.d]\n", values).startswith("[a]\ne = 1\n\n[a.b]\n")
