@@ -18,6 +18,7 @@ from guidekit.shipped import FullCatalogue, shipped
 from guidekit.store.folder import Outcome, Rules, Store
 from guidekit.store.queue import queued
 from guidekit.store.record import Entry, Made
+from guidekit.trial import try_out
 from guidekit.writers.protocol import Writer
 
 Progress = Callable[[int, int], None]  # canvases done, canvases in all
@@ -92,6 +93,7 @@ def build_issue(
     writers = _writers(formats, catalogue)
     notes = cautions(issue, plans, writers, catalogue.guides)
     check_limits(issue.path, plans, writers, catalogue)
+    try_out(plans, writers, catalogue)
     check_names((standard_stack(plan, catalogue.guides) for plan in in_turn(plans)), layers)
     folder = Path(out) if out is not None else issue.path.parent / issue.file_name
     rules = Rules(dry_run=dry_run, keep_dpi=dpi is not None, take_over=take_over)
@@ -148,6 +150,7 @@ def check_issue(
     writers = _writers(formats, catalogue)
     notes = cautions(issue, plans, writers, catalogue.guides)
     check_limits(issue.path, plans, writers, catalogue)
+    try_out(plans, writers, catalogue)
     return CheckReport(issue.issue.title, issue.pages, len(plans), notes)
 
 

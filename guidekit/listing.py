@@ -10,9 +10,12 @@ from __future__ import annotations
 import json
 from hashlib import sha256
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from guidekit.shipped import FullCatalogue, shipped, shipped_folder
+
+if TYPE_CHECKING:
+    from guidekit.issue.layouts import Layouts
 
 Rows = dict[str, list[dict[str, Any]]]
 
@@ -33,23 +36,22 @@ def shipped_rows(folder: Path | None = None) -> Rows:
 
 def rows_of(catalogue: FullCatalogue) -> Rows:
     """The rows of all presets, by name, and of all layouts, by number of panels."""
-    from guidekit.issue.reading import number_of_panels
     from guidekit.preset import find_preset
     from guidekit.preset.describe import summary
 
-    layouts = catalogue.layouts
-    rows = [
-        {
-            "name": name,
-            "panels": number_of_panels(layout, layouts),
-            "spread": layout.spread,
-            "about": layout.about,
-        }
-        for name, layout in zip(layouts, layouts.things(), strict=True)
-    ]
+    rows = [row_of_layout(name, catalogue.layouts) for name in catalogue.layouts]
     rows.sort(key=lambda row: (row["panels"], row["spread"], row["name"]))
     presets = [summary(find_preset(name, catalogue)) for name in catalogue.presets]
     return {"presets": presets, "layouts": rows}
+
+
+def row_of_layout(name: str, layouts: Layouts) -> dict[str, Any]:
+    """The row of one layout; `layouts` are those that it may name. Raises `InputError`."""
+    from guidekit.issue.reading import number_of_panels
+
+    layout = layouts.find(name)
+    panels = number_of_panels(layout, layouts)
+    return {"name": name, "panels": panels, "spread": layout.spread, "about": layout.about}
 
 
 def digest_of(folder: Path) -> str:

@@ -160,3 +160,9 @@ def decimal(x: Fraction, places: int = 4) -> str:
     whole, part = divmod(scaled, 10**places)
     text = f"{whole}.{part:0{places}}".rstrip("0").rstrip(".") if places else str(whole)
     return f"-{text}" if x < 0 and scaled else text
+
+
+def size_text(width: Length, height: Length) -> str:
+    """A size for people: ``6.625 × 10.25 in``; each with its unit where they have two."""
+    unit = "" if width.unit == height.unit else f" {width.unit}"
+    return f"{decimal(width.value)}{unit} × {decimal(height.value)} {height.unit}"

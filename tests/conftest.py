@@ -1,6 +1,7 @@
-"""What holds for every test: how many random examples, and that no clock decides."""
+"""What holds for every test: how many random examples, that no clock decides, and no settings."""
 
 import os
+from pathlib import Path
 
 from hypothesis import HealthCheck, settings
 
@@ -17,3 +18,8 @@ settings.register_profile(
     "search", settings.get_profile("every"), max_examples=1000, derandomize=False
 )
 settings.load_profile("thorough" if os.environ.get("CI") else "first")
+
+#: Nothing that the user of this machine has set counts in a test.
+for name in ("XDG_CONFIG_HOME", "XDG_DATA_HOME"):
+    os.environ[name] = str(Path(__file__).with_name("no-settings"))
+os.environ.pop("GUIDEKIT_STUDIO", None)

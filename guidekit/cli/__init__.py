@@ -12,7 +12,8 @@ from typing import Annotated, NoReturn
 import typer
 
 from guidekit import __version__
-from guidekit.cli import build, check, formats, layouts, measure, new, presets, status
+from guidekit.cli import build, check, formats, layouts, measure, new, plugins, presets, status
+from guidekit.cli.around import PLUGINS
 from guidekit.cli.light import LightCommand, LightGroup
 from guidekit.cli.say import say, say_error, say_failure
 from guidekit.cli.stopping import Stopped
@@ -35,6 +36,7 @@ app.command("status")(status.status)
 app.command("formats", cls=LightCommand)(formats.formats)
 app.add_typer(presets.app, name="presets")
 app.add_typer(layouts.app, name="layouts")
+app.add_typer(plugins.app, name="plugins")
 
 
 def _version(wanted: bool) -> None:
@@ -48,8 +50,11 @@ def _main(
     version: Annotated[
         bool, typer.Option("--version", callback=_version, is_eager=True, help="Show the version.")
     ] = False,
+    no_plugins: Annotated[
+        bool, typer.Option("--no-plugins", help="Work without the plug-ins that are installed.")
+    ] = False,
 ) -> None:
-    pass
+    PLUGINS.set(not no_plugins)
 
 
 def _spare_time() -> None:

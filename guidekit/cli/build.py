@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from guidekit.cli.around import studio_of
 from guidekit.cli.options import (
     AsJson,
     Dpi,
@@ -63,7 +64,7 @@ def build(
 
     wanted = page_numbers(pages)
     chosen = names_in(layers) if layers else []
-    with stoppable(), _progress(quiet) as progress:
+    with stoppable(), studio_of(issue) as studio, _progress(quiet) as progress:
         report = build_issue(
             issue,
             out,
@@ -72,6 +73,7 @@ def build(
             dpi=dpi,
             layers=chosen,
             progress=progress,
+            catalogue=studio.catalogue,
             dry_run=dry_run,
             take_over=take_over,
         )

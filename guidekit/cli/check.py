@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import asdict
 
+from guidekit.cli.around import studio_of
 from guidekit.cli.options import AsJson, Dpi, Formats, IssuePath, names_in
 from guidekit.cli.say import print_json, say
 
@@ -19,7 +20,9 @@ def check(
     """
     from guidekit.build import check_issue
 
-    report = check_issue(issue, formats=names_in(formats), dpi=dpi)
+    with studio_of(issue) as studio:
+        known = studio.catalogue
+        report = check_issue(issue, formats=names_in(formats), dpi=dpi, catalogue=known)
     if as_json:
         print_json({"issue": str(issue), **asdict(report)})
         return

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from guidekit.cli.around import studio_of
 from guidekit.cli.options import AsJson
-from guidekit.cli.say import print_json, say
+from guidekit.cli.say import origin, print_json, say
 
 
 def formats(as_json: AsJson = False) -> None:
@@ -11,12 +12,11 @@ def formats(as_json: AsJson = False) -> None:
 
     Example: guidekit formats
     """
-    from guidekit.shipped import shipped
-
-    entries = shipped().writers.entries.values()
-    rows = [{"name": entry.name, "about": entry.about} for entry in entries]
+    with studio_of() as studio:
+        entries = studio.catalogue.writers.entries.values()
+        rows = [{"name": x.name, "about": x.about, "from": x.owner} for x in entries]
     if as_json:
         print_json({"formats": rows})
         return
     for row in rows:
-        say(f"{row['name']:12} {row['about']}")
+        say(f"{row['name']:12} {row['about']}{origin(row)}")

@@ -8,9 +8,10 @@ from typing import Annotated
 
 import typer
 
+from guidekit.cli.around import studio_of
 from guidekit.cli.light import LightCommand, LightGroup
-from guidekit.cli.options import AsJson
-from guidekit.cli.say import print_json, say
+from guidekit.cli.options import AsJson, AsSeenFrom
+from guidekit.cli.say import origin, print_json, say
 
 app = typer.Typer(cls=LightGroup, help="List and show named layouts.", no_args_is_help=True)
 
@@ -20,15 +21,17 @@ def list_(
     panels: Annotated[
         int | None, typer.Option("--panels", help="Only those with so many panels.")
     ] = None,
+    issue: AsSeenFrom = None,
     as_json: AsJson = False,
 ) -> None:
     """List the layouts by number of panels.
 
     Example: guidekit layouts list --panels 5
     """
-    from guidekit.listing import shipped_rows
+    from guidekit.studio.rows import layout_rows
 
-    rows = shipped_rows()["layouts"]
+    with studio_of(issue) as studio:
+        rows = layout_rows(studio)
     rows = [row for row in rows if panels in (None, row["panels"])]
     if as_json:
         print_json({"layouts": rows})
@@ -38,7 +41,7 @@ def list_(
     for number, same in groupby(rows, key=lambda row: row["panels"]):
         say(f"{number} panel{'' if number == 1 else 's'}")
         for row in same:
-            say(f"  {row['name']:26} {row['about']}")
+            say(f"  {row['name']:26} {row.get('problem') or row['about']}{origin(row)}")
 
 
 @app.command("show")
@@ -47,19 +50,20 @@ def show(
     png: Annotated[
         Path | None, typer.Option("--png", help="Write the picture to this new file.")
     ] = None,
+    issue: AsSeenFrom = None,
 ) -> None:
     """Show a layout as a small picture, here in characters, or as a PNG file.
 
     Example: guidekit layouts show six-grid
     """
     from guidekit.pictures import layout_png, layout_text
-    from guidekit.shipped import shipped
     from guidekit.store.files import write_new
 
-    layouts = shipped().layouts
-    layout = layouts.find(name)
-    if png:
-        write_new(png, layout_png(layout, layouts))
-        say(f"{png}: {name}. {layout.about}")
-        return
-    say(f"{name}: {layout.about}\n{layout_text(layout, layouts)}")
+    with studio_of(issue) as studio:
+        layouts = studio.catalogue.layouts
+        layout = layouts.find(name)
+        if png:
+            write_new(png, layout_png(layout, layouts))
+            say(f"{png}: {name}. {layout.about}")
+            return
+        say(f"{name}: {layout.about}\n{layout_text(layout, layouts)}")

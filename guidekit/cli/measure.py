@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from guidekit.cli.around import studio_of
 from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers
 from guidekit.cli.say import print_json, say
 
@@ -19,7 +20,9 @@ def measure(
     """
     from guidekit.measure import measure_issue
 
-    data = measure_issue(issue, pages=page_numbers(pages), dpi=dpi)
+    wanted = page_numbers(pages)
+    with studio_of(issue) as studio:
+        data = measure_issue(issue, pages=wanted, dpi=dpi, catalogue=studio.catalogue)
     if as_json:
         print_json(data)
         return

@@ -8,6 +8,7 @@ from typing import Annotated
 
 import typer
 
+from guidekit.cli.around import studio_of
 from guidekit.cli.say import say
 
 
@@ -27,8 +28,9 @@ def new(
     Example: guidekit new glass-harbour --preset jis-b5 --pages 32
     """
     from guidekit.issue.start import new_issue
-    from guidekit.shipped import shipped
 
-    path, number = new_issue(folder, shipped(), preset=preset, pages=pages, title=title)
+    with studio_of() as studio:
+        known = studio.catalogue
+        path, number = new_issue(folder, known, preset=preset, pages=pages, title=title)
     count = f"{number} page{'' if number == 1 else 's'}"
     say(f"{path}: {count} of {preset}. Next: guidekit build {quote(str(path))}")

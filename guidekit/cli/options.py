@@ -20,6 +20,10 @@ Pages = Annotated[
 Formats = Annotated[
     str, typer.Option("--format", help="Formats with commas; guidekit formats lists them.")
 ]
+AsSeenFrom = Annotated[
+    Path | None,
+    typer.Option("--issue", help="As seen from this issue: what lies beside it counts first."),
+]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON for programs to read.")]
 
 

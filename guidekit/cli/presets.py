@@ -8,33 +8,40 @@ from typing import Annotated, Any
 
 import typer
 
+from guidekit.cli.around import studio_of
 from guidekit.cli.light import LightCommand, LightGroup
-from guidekit.cli.options import AsJson
-from guidekit.cli.say import print_json, say
+from guidekit.cli.options import AsJson, AsSeenFrom
+from guidekit.cli.say import origin, print_json, say
 from guidekit.errors import InputError, Problem
 
 app = typer.Typer(cls=LightGroup, help="List, show and check presets.", no_args_is_help=True)
 
 
 @app.command("list", cls=LightCommand)
-def list_(as_json: AsJson = False) -> None:
-    """List the presets with their sizes.
+def list_(issue: AsSeenFrom = None, as_json: AsJson = False) -> None:
+    """List the presets with their sizes, and where those are from that others brought.
 
     Example: guidekit presets list
     """
-    from guidekit.listing import shipped_rows
+    from guidekit.studio.rows import preset_rows
 
-    rows = shipped_rows()["presets"]
+    with studio_of(issue) as studio:
+        rows = preset_rows(studio)
     if as_json:
         print_json({"presets": rows})
         return
-    for row in rows:
-        say(f"{row['name']:26} {row['size']:26} {row['dpi']:>5} dpi  {row['title']}")
+    say("\n".join(map(_row, rows)))
+
+
+def _row(row: dict[str, Any]) -> str:
+    told = row.get("problem") or f"{row['size']:26} {row['dpi'] or '?':>5} dpi  {row['title']}"
+    return f"{row['name']:26} {told}{origin(row)}"
 
 
 @app.command("show")
 def show(
     name: Annotated[str, typer.Argument(help="A preset's name, or the path of its .toml file.")],
+    issue: AsSeenFrom = None,
     as_json: AsJson = False,
 ) -> None:
     """Show every value in its own unit, in mm and in px, and where it comes from.
@@ -42,16 +49,18 @@ def show(
     Example: guidekit presets show us-comic
     """
     from guidekit.preset import find_preset
-    from guidekit.preset.describe import described
-    from guidekit.shipped import shipped
+    from guidekit.preset.describe import chain_of, described
     from guidekit.toml import Origin
 
-    source = find_preset(name, shipped(), asked=Origin())
-    rows = described(source)
+    with studio_of(issue) as studio:
+        source = find_preset(name, studio.catalogue, asked=Origin())
+        rows = described(source)
     if as_json:
-        print_json({"name": source.name, "values": rows})
+        print_json({"name": source.name, "chain": chain_of(source), "values": rows})
         return
     say(f"{source.name}: {source.preset.title}\n{source.preset.about}".rstrip())
+    if source.chain[1:]:
+        say(" ← ".join(f"{link['name']} ({link['from']})" for link in chain_of(source)))
     for row in rows:
         say(_line(row))
     if source.preset.caution:
@@ -74,12 +83,12 @@ def check(
     Example: guidekit presets check presets/us-comic.toml
     """
     from guidekit.preset import read_preset
-    from guidekit.shipped import shipped
 
-    source = read_preset(file, shipped())
-    if "preset" in source.values and isinstance(source.values.get("pages"), list):
-        todo = f"Check it with: guidekit check {quote(str(file))}"
-        problem = Problem((), "this is an issue and not a preset", "a preset", todo, file)
-        raise InputError(problem)
-    preset = source.preset
+    with studio_of(file if file.is_file() else None) as studio:
+        source = read_preset(file, studio.catalogue)
+        if "preset" in source.values and isinstance(source.values.get("pages"), list):
+            todo = f"Check it with: guidekit check {quote(str(file))}"
+            problem = Problem((), "this is an issue and not a preset", "a preset", todo, file)
+            raise InputError(problem)
+        preset = source.preset
     say(f"{file}: {preset.title}, fit to use.")

@@ -96,5 +96,13 @@ def say_failure(text: str, error: BaseException, as_json: bool) -> None:
             say("\n".join([f"guidekit: {text}", *notes]), err=True)
 
 
+def origin(row: dict[str, Any]) -> str:
+    """Where a row of a list is from, and what it hides; nothing of what comes with guidekit."""
+    if row["from"].partition(",")[0] == "guidekit":
+        return ""
+    hidden = f", in place of that from {' and '.join(row['shadows'])}" if "shadows" in row else ""
+    return f"  ({row['from']}{hidden})"
+
+
 def _compact(value: Any) -> str:
     return json.dumps(value, ensure_ascii=False)

@@ -12,7 +12,7 @@ from pathlib import Path
 from guidekit.issue.model import Issue
 from guidekit.issue.part import Layout
 from guidekit.registry import Entry, Registry
-from guidekit.toml.file import Origin, read_toml
+from guidekit.toml.file import Origin, TomlFile, read_toml
 from guidekit.toml.model import checked
 
 Layouts = Registry[Layout]
@@ -21,10 +21,14 @@ Layouts = Registry[Layout]
 def layouts_in(folder: Path, owner: str) -> Iterator[Entry[Layout]]:
     """The layouts in the files of a folder, each checked when it is used."""
     for path in sorted(folder.glob("*.toml")):
-        file = read_toml(path)
-        for name, table in file.values.items():
-            make = partial(checked, Layout, table, Origin(file, (name,)))
-            yield Entry(name, f"{owner}, {path.name}", make, written=table)
+        yield from layouts_of(read_toml(path), owner)
+
+
+def layouts_of(file: TomlFile, owner: str) -> Iterator[Entry[Layout]]:
+    """The layouts in one file: each table is one, under its name."""
+    for name, table in file.values.items():
+        make = partial(checked, Layout, table, Origin(file, (name,)))
+        yield Entry(name, f"{owner}, {file.path.name}", make, written=table)
 
 
 def with_own(layouts: Layouts, issue: Issue, owner: str) -> Layouts:

@@ -67,7 +67,7 @@ def issue_in(path: Path) -> Path:
     """The path of an issue's file: itself, or the only issue in the folder that it names."""
     if not path.is_dir():
         return path
-    files = [file for file in sorted(path.glob("*.toml")) if _names_pages(file)]
+    files = [file for file in sorted(path.glob("*.toml")) if names_pages(file)]
     if len(files) == 1:
         return files[0]
     came = "there is no issue in this folder"
@@ -77,7 +77,7 @@ def issue_in(path: Path) -> Path:
     raise InputError(Problem((), came, allowed, "Name the file of the issue.", file=path))
 
 
-def _names_pages(file: Path) -> bool:
+def names_pages(file: Path) -> bool:
     """True if a file has pages, as issues have; broken ones are looked at as text."""
     return file.is_file() and b"[[pages]]" in file.read_bytes()[:LARGEST_FILE]
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 from guidekit.preset.source import PresetSource, comments
 from guidekit.toml.model import Model
-from guidekit.units import Length, decimal
+from guidekit.units import Length, decimal, size_text
 
 
 def summary(source: PresetSource) -> dict[str, Any]:
@@ -17,7 +19,7 @@ def summary(source: PresetSource) -> dict[str, Any]:
     return {
         "name": source.name,
         "title": preset.title,
-        "size": f"{decimal(size.width.value)} × {decimal(size.height.value)} {size.width.unit}",
+        "size": size_text(size.width, size.height),
         "dpi": preset.dpi,
     }
 
@@ -30,6 +32,7 @@ def described(source: PresetSource) -> list[dict[str, Any]]:
     preset = source.preset
     files = {origin.file for origin in source.origins.values()}
     notes = {file: comments(file) for file in files if file}
+    names = _called(source)
     rows = []
     for key, value in _values(preset):
         if value is None or key in ("title", "about", "caution"):
@@ -40,9 +43,28 @@ def described(source: PresetSource) -> list[dict[str, Any]]:
             row["px"] = decimal(value.px(preset.dpi), 2)
         if (origin := source.origins.get(key)) and (file := origin.file):
             note = notes[file].get(key) or notes[file].get(key.partition(".")[0], "")
-            row["from"] = f"{file.path.name}: {note}" if note else file.path.name
+            place = names[file.path]
+            row["from"] = f"{place}: {note}" if note else place
         rows.append(row)
     return rows
+
+
+def chain_of(source: PresetSource) -> list[dict[str, str]]:
+    """The preset and those that it is based on: name, who brought it, and its file."""
+    return [
+        {"name": link.name, "from": link.owner or "a file", "file": str(link.file.path)}
+        for link in source.chain
+    ]
+
+
+def _called(source: PresetSource) -> dict[Path, str]:
+    """What each file of the chain is called: its name, and who brought it where that is needed."""
+    count = Counter(link.file.path.name for link in source.chain)
+    return {
+        path: f"{path.name} ({link.owner})" if count[path.name] > 1 and link.owner else path.name
+        for link in source.chain
+        for path in [link.file.path]
+    }
 
 
 def _values(model: Model, prefix: str = "") -> Iterator[tuple[str, Any]]:

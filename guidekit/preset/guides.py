@@ -7,11 +7,12 @@ the issue's before the preset's. What none of them names is as the guide itself 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Annotated, Literal, Protocol
 
 from pydantic import BeforeValidator, ValidationInfo
 
-from guidekit.errors import Problem, WrongValueError, one_of, shown
+from guidekit.errors import InputError, Problem, WrongValueError, one_of, shown
 from guidekit.registry import Registry, unknown
 from guidekit.toml.model import at_most
 
@@ -46,7 +47,11 @@ def _wrong_switches(
         if known is not None and name not in known:
             yield unknown("guide", name, known, key=(name,))
             continue
-        states = STATES if known is None else known.find(name).states
+        try:
+            states = STATES if known is None else known.find(name).states
+        except InputError as error:  # one of a plug-in that cannot be loaded
+            yield from (replace(problem, key=(name,)) for problem in error.problems)
+            continue
         if state not in states:
             allowed = one_of(map(shown, states))
             todo = _meant(state)

@@ -42,6 +42,9 @@ def single(kind: str, entries: Iterable[Entry[Thing]]) -> dict[str, Entry[Thing]
 def contested(kind: str, one: Entry[Thing], other: Entry[Thing]) -> Entry[Thing]:
     """The entry of a name that two have: whoever wants the thing is told of both."""
     came = f"there are two {kind}s {shown(one.name)}, from {one.owner} and from {other.owner}"
+    if one.owner == other.owner:
+        names = f"{shown(one.name)} and {shown(other.name)}"
+        came = f"there are two {kind}s of one name, {names}, both from {one.owner}"
     problem = Problem((), came, todo="Give one of them another name, or take one away.")
 
     def refuse() -> NoReturn:

@@ -12,6 +12,7 @@ from functools import cached_property
 from pathlib import Path
 
 TOP = "__init__"  # the package's own module
+MEANT = {TOP, "plugins.contract"}  # modules that are there to pass names on
 _IMPORTERS = {"import_module", "__import__", "find_spec"}
 
 
@@ -109,7 +110,8 @@ class PackageSource:
         """User, module and name, where the module has the name from another room itself.
 
         The user is the module itself where it offers the name: in ``__all__`` or by ``as`` itself.
-        The public names of the package are meant to be such and left out.
+        The public names of the package, and those promised to plug-ins, are meant to be such and
+        left out.
         """
         for user, found in self.imports.items():
             for use in found:
@@ -118,7 +120,7 @@ class PackageSource:
                     yield user, use.module, use.name
         for module, tree in self.trees.items():
             for name in _offered(tree):
-                if module != TOP and self._is_from_elsewhere(Import(module, name)):
+                if module not in MEANT and self._is_from_elsewhere(Import(module, name)):
                     yield module, module, name
 
     def _is_from_elsewhere(self, use: Import) -> bool:

@@ -19,6 +19,7 @@ import numpy as np
 import support.readers_flat as flat
 import support.readers_seen as seen
 from guidekit.layers.model import Group, Label, Layer, Stack, visible_inks
+from guidekit.plugins.stacks import CANVAS, MEMBERS, sample
 from guidekit.raster.blend import flatten
 from guidekit.raster.shapes import cover
 from guidekit.writers.metadata import colour_profile
@@ -26,7 +27,6 @@ from support.catalogue import writer_called
 from support.composition import with_opacity
 from support.planes import plane, rgba
 from support.readers_flat import Facts, package, program
-from support.sample_stack import CANVAS, MEMBERS, sample
 
 SETTINGS = (
     "nesting",

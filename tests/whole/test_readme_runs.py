@@ -14,6 +14,7 @@ from support.samples import REPOSITORY, environment
 
 from guidekit import measure_issue
 from guidekit.issue.model import Issue
+from guidekit.studio.config_model import Config, read_config
 
 README = (REPOSITORY / "README.md").read_text("utf-8")
 BLOCKS = re.findall(r"^```(\w+)\n(.*?)^```$", README, flags=re.DOTALL | re.MULTILINE)
@@ -82,9 +83,13 @@ def test_setting_up_is_what_ci_types() -> None:
 
 @pytest.mark.parametrize("text", TOML, ids=beginning)
 def test_every_table_loads(text: str, tmp_path: Path) -> None:
-    """Every TOML block is an issue, or a piece of an issue or of a preset, and can be measured."""
+    """Every TOML block is settings, or an issue or a piece of one or a preset, and can be read."""
     keys = set(tomllib.loads(text))
     issue = tmp_path / "issue.toml"
+    if keys <= set(Config.model_fields):
+        issue.write_text(text, "utf-8")
+        assert read_config(issue).studio_folders
+        return
     if keys <= set(Issue.model_fields):
         head = {"title": 'title = "Tests"\n', "preset": 'preset = "us-comic"\n'}
         pages = "" if "pages" in keys else '[[pages]]\npanels = "splash"\n'

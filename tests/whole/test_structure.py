@@ -16,6 +16,7 @@ ROOMS: dict[str, set[str]] = {
     "errors": set(),
     "units": {"errors"},
     "memory": set(),
+    "patience": set(),
     "toml": {"errors", "units"},
     "store": {"errors"},
     "plane": set(),
@@ -33,32 +34,27 @@ ROOMS: dict[str, set[str]] = {
     "shipped": {"registry", "writers", "layers", "issue", "preset", "toml"},
     "measure": {"shipped", "geometry", "issue", "memory"},
     "listing": {"shipped", "issue", "preset"},
+    "trial": {"shipped", "writers", "layers", "geometry"},
     "pictures": {"writers", "geometry", "issue", "preset", "raster", "plane", "units"},
     "limits": {"shipped", "writers", "layers", "geometry", "errors"},
-    "build": {"limits", "shipped", "measure", "writers", "layers", "geometry", "issue"}
+    "build": {"limits", "trial", "shipped", "measure", "writers", "layers", "geometry", "issue"}
     | {"cautions", "store", "errors", "memory"},
     "drawn": {"build", "measure", "shipped", "store", "writers", "layers", "geometry", "issue"}
     | {"raster", "plane", "registry", "toml", "errors", "units", "memory"},
+    "plugins": {"registry", "writers", "layers", "issue", "preset", "raster", "plane"}
+    | {"store", "patience", "errors"},
+    "studio": {"plugins", "patience", "shipped", "listing", "registry", "issue", "preset", "toml"}
+    | {"units", "errors"},
     TOP: {"build", "measure", "preset", "errors", "units"},
-    "cli": {
-        TOP,
-        "drawn",
-        "build",
-        "measure",
-        "listing",
-        "shipped",
-        "pictures",
-        "issue",
-        "preset",
-        "store",
-    }
-    | {"errors", "toml"},
+    "cli": {TOP, "studio", "plugins", "drawn", "build", "measure", "listing", "shipped", "pictures"}
+    | {"issue", "preset", "store", "errors", "toml"},
     "__main__": {"cli"},
 }
 
 #: Modules that import by a name put together at run time, and what holds those names.
 COMPUTED = {
     TOP: "its table of public names, compared with its imports in test_public_names.py",
+    "plugins.load": "the entry points of installed packages, which test_plugins.py makes",
     "registry.named": "the strings of two tables, in shipped.py and layers/guides/kinds.py; "
     "test_shipped.py and test_guide_switches.py hold them to what is there",
 }

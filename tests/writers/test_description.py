@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from support.sample_stack import sample
 
+from guidekit.plugins.stacks import sample
 from guidekit.writers.description import description, info_in
 
 plain = st.recursive(

@@ -9,12 +9,12 @@ from support.catalogue import stack_of
 from support.ora_file import image_of, opened, ora, pixels
 from support.planes import plane
 from support.reference import reference
-from support.sample_stack import CANVAS, MEMBERS, sample
 
 from guidekit import build_issue, load_issue
 from guidekit.geometry.plan import plan_issue
 from guidekit.layers.model import Group, Layer, all_layers
 from guidekit.memory import remembering
+from guidekit.plugins.stacks import CANVAS, MEMBERS, sample
 from guidekit.raster.shapes import cover
 
 #: Seen in a painter: it enlarges canvases to tiles of 64 px on saving unless this is there.
@@ -58,7 +58,7 @@ def test_image() -> None:
     assert [(child.tag, child.attrib) for child in image] == [("stack", {})]
 
 
-#: What the stack of `sample_stack` must become: depth, then attributes that matter, top down.
+#: What the stack of `plugins.stacks` must become: depth, then attributes that matter, top down.
 TREE = [
     (1, "stack", "案内 Guides", "visible", "1.0", "svg:src-over", True),
     (2, "layer", "文字の下書き線", "visible", "0.502", "svg:src-over", False),

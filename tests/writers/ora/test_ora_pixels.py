@@ -14,10 +14,11 @@ from support.composition import in_grey
 from support.ora_file import image_of, opened, ora, picture, pixels
 from support.planes import plane, rgba
 from support.reference import reference
-from support.sample_stack import MEMBERS, sample, stacks
+from support.sample_stack import stacks
 
 from guidekit.layers.model import Layer, Stack, all_layers, visible_inks
 from guidekit.plane.box import Box
+from guidekit.plugins.stacks import MEMBERS, sample
 from guidekit.raster.blend import flatten
 from guidekit.raster.shapes import Rule, cover
 from guidekit.writers.pixels.thumbnail import thumbnail

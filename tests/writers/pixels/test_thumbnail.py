@@ -5,9 +5,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from support.planes import rgba
-from support.sample_stack import sample, stacks
+from support.sample_stack import stacks
 
 from guidekit.layers.model import Stack, visible_inks
+from guidekit.plugins.stacks import sample
 from guidekit.raster.blend import flatten
 from guidekit.writers.pixels.thumbnail import thumbnail, thumbnail_size
 

@@ -12,10 +12,10 @@ from support.composition import laid, paper
 from support.picture_readers import mask_of, values
 from support.planes import plane
 from support.psd_walk import walk
-from support.sample_stack import CANVAS, RING, SHEET, sample
 
 from guidekit.layers.model import Blend, Group, Layer, Stack
 from guidekit.plane.box import Box
+from guidekit.plugins.stacks import CANVAS, RING, SHEET, sample
 from guidekit.raster.shapes import Polygon, Rule, Shape, cover
 
 SIZE = CANVAS.width, CANVAS.height

@@ -13,7 +13,6 @@ import pytest
 from support.catalogue import writer_called
 from support.planes import plane
 from support.reference import reference
-from support.sample_stack import sample
 from support.vector_pages import (
     PAGES,
     alone,
@@ -27,6 +26,7 @@ from support.vector_pages import (
 
 from guidekit.layers.model import Group, Layer, Stack, all_layers, visible_inks
 from guidekit.plane.box import Box
+from guidekit.plugins.stacks import sample
 from guidekit.raster.blend import flatten
 from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Shape, Solid, Stroke
 from guidekit.raster.text import Text

@@ -17,11 +17,12 @@ from support.composition import in_grey
 from support.planes import rgba
 from support.programs import output
 from support.reference import reference
-from support.sample_stack import sample, stacks
+from support.sample_stack import stacks
 
 from guidekit.layers.model import Stack, visible_inks
 from guidekit.memory import remembering
 from guidekit.plane.box import Box
+from guidekit.plugins.stacks import sample
 from guidekit.raster.blend import flatten
 
 FORMATS = ("tiff", "tiff-page")

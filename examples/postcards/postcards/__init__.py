@@ -1,0 +1,1 @@
+"""A page format, a layout, a guide and a file format for guidekit."""

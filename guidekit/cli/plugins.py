@@ -1,0 +1,64 @@
+"""``guidekit plugins``: packages that add to guidekit, and a new one to begin with."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from guidekit.cli.light import LightGroup
+from guidekit.cli.options import AsJson
+from guidekit.cli.say import print_json, say
+
+app = typer.Typer(cls=LightGroup, help="List plug-ins, and begin one.", no_args_is_help=True)
+
+
+@app.command("list")
+def list_(as_json: AsJson = False) -> None:
+    """List what is installed, what each package brings, whether it loads and how long that took.
+
+    Example: guidekit plugins list
+    """
+    from guidekit.plugins.catalogue import allowed
+    from guidekit.plugins.installed import installed
+    from guidekit.plugins.report import reported
+    from guidekit.studio.config import settings
+
+    found = installed()
+    rows = reported(found, allowed(found, settings().plugins))
+    if as_json:
+        print_json({"plugins": rows})
+    elif not rows:
+        say("No plug-in is installed.")
+    else:
+        say("\n".join(line for row in rows for line in _lines(row)))
+    if any("problem" in part for row in rows for part in row["parts"]):
+        raise typer.Exit(2)
+
+
+def _lines(row: dict[str, Any]) -> list[str]:
+    off = "" if row["allowed"] else " Not used: the settings do not name it."
+    lines = [f"{row['name']} {row['version']}: {row['about']}.{off}"]
+    for part in row["parts"]:
+        took = f"{part['seconds'] * 1000:.0f} ms" if "seconds" in part else ""
+        lines.append(f"  {part['kind']:7} {part['name']:26} {part.get('problem', took)}".rstrip())
+    return lines
+
+
+@app.command("new")
+def new(
+    name: Annotated[str, typer.Argument(help="The name of the package.", metavar="NAME")],
+    folder: Annotated[
+        Path | None, typer.Option("--out", "-o", help="A new folder; by default the name.")
+    ] = None,
+) -> None:
+    """Begin a plug-in: a package with a preset, a layout, a guide, a format and their tests.
+
+    Example: guidekit plugins new ink_tools
+    """
+    from guidekit.plugins.start import new_plugin
+
+    folder = folder or Path(name)
+    files = new_plugin(name, folder)
+    say(f"{folder}: {len(files)} files. Next: pip install -e '{folder}[test]' && pytest {folder}")

@@ -1,0 +1,9 @@
+"""Where presets and layouts come from, and how a studio shares them and holds them still.
+
+::
+
+    config      the maker's own settings: folders of the studio, plug-ins that may run
+    places      folders with presets and layouts, in the order in which they count
+    catalogue   all that an issue may name, from all of them
+    rows        what lists show of it
+"""

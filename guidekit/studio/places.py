@@ -1,0 +1,118 @@
+"""Folders with presets and layouts: each has presets in ``*.toml`` and layouts in ``layouts/``.
+
+A folder that does not answer, as on a drive of a network that is down, is left out after
+`PATIENCE` seconds. Only names are read here; a file is opened when something in it is wanted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+from unicodedata import normalize
+
+from guidekit.errors import InputError
+from guidekit.patience import within
+from guidekit.registry import Entry
+
+if TYPE_CHECKING:
+    from guidekit.issue.model import Layout
+    from guidekit.toml import TomlFile
+
+PATIENCE = 2.0  # seconds for a folder to answer
+LAYOUTS = "layouts"
+
+Tell = Callable[[str], object]
+Listing = Callable[[Path], list[str]]
+
+
+@dataclass(frozen=True)
+class Held:
+    """A file with a preset or with layouts: who brought it, and its path."""
+
+    owner: str
+    path: Path
+
+    @property
+    def name(self) -> str:
+        """That of the preset."""
+        return normalize("NFC", self.path.stem)
+
+    def text(self) -> bytes:
+        """What is in it; raises `OSError`."""
+        return self.path.read_bytes()
+
+    def toml(self) -> TomlFile:
+        """The same, read as TOML; raises `InputError`."""
+        from guidekit.toml import read_toml
+
+        return read_toml(self.path)
+
+    def entry(self) -> Entry[TomlFile]:
+        """The preset in it, read when it is used."""
+        return Entry(self.name, self.owner, self.toml)
+
+    def has_pages(self) -> bool:
+        """True if it is an issue and no preset."""
+        from guidekit.issue.load import names_pages
+
+        return names_pages(self.path)
+
+
+@dataclass(frozen=True)
+class Place:
+    """A folder as it was listed: its files of presets and those of layouts, sorted by name."""
+
+    owner: str
+    presets: tuple[Held, ...] = ()
+    layouts: tuple[Held, ...] = ()
+
+    def layout_entries(self, tell: Tell) -> Iterator[Entry[Layout]]:
+        """Each layout, checked when it is used; `tell` hears of files that cannot be read."""
+        from guidekit.issue.layouts import layouts_of
+
+        for held in self.layouts:
+            try:
+                yield from layouts_of(held.toml(), held.owner)
+            except InputError as error:
+                tell(f"{error} The layouts in it are left out.")
+
+
+def listed(folder: Path) -> list[str]:
+    """The names of all TOML files in a folder and in its folder of layouts, sorted.
+
+    Raises `OSError` where it is not there or cannot be listed.
+    """
+    names = _names(folder)
+    layouts = _names(folder / LAYOUTS) if LAYOUTS in names else []
+    found = [*names, *(f"{LAYOUTS}/{name}" for name in layouts)]
+    return sorted(name for name in found if name.endswith(".toml"))
+
+
+def _names(folder: Path) -> list[str]:
+    return [path.name for path in folder.iterdir() if path.name[:1] != "."]
+
+
+def place(
+    owner: str, folder: Path, tell: Tell, *, missing_ok: bool = False, read: Listing = listed
+) -> Place:
+    """A folder, listed by `read`; one that is closed or does not answer is empty, and told."""
+    try:
+        found = within(PATIENCE, partial(read, folder))
+    except FileNotFoundError as error:
+        if not missing_ok:
+            tell(f"{folder} is left out: {error.strerror}.")
+        return Place(owner)
+    except OSError as error:
+        tell(f"{folder} is left out: {error.strerror or error}.")
+        return Place(owner)
+    presets = tuple(Held(owner, folder / name) for name in found if "/" not in name)
+    return Place(owner, presets, tuple(Held(owner, folder / name) for name in found if "/" in name))
+
+
+def beside(issue: Path, tell: Tell) -> Place:
+    """The folder of an issue, without the issue itself."""
+    here = place("beside the issue", issue.parent, tell)
+    return replace(here, presets=tuple(x for x in here.presets if x.path.name != issue.name))

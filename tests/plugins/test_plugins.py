@@ -1,0 +1,181 @@
+"""Plug-ins that are sound, broken, slow and hostile, through the command line."""
+
+import json
+from pathlib import Path
+
+import pytest
+from support.plugin_files import EXAMPLE, installed_plugin, path_with, told_by
+from support.samples import Run, contents, issue_file, run_process
+
+ISSUE = 'title = "Cards"\npreset = "square"\n[[pages]]\npanels = "splash"\n'
+WITH_GUIDE = ISSUE + 'guides = { guest = "shown" }\n'
+GUIDE = """
+import math, sys, time
+from guidekit.plugins.contract import *
+def draw(seen):
+    {draw}
+guest = Guide(145, "guest", "Guest", "off", (1, 2, 3), 100, draw)
+"""
+WRITER = """
+from guidekit.plugins.contract import *
+class Guest:
+    name = "guest"
+    def limits(self, dpi):
+        return Limits(1_000_000)
+    def write(self, stack):
+        {write}
+"""
+DOT = "yield Rule(Box(9, 9, 20, 20))"
+TEXT = 'yield Output(f"{stack.file_name}.txt", [b"x"])'
+
+
+def run(site: Path, *arguments: object, **environ: str) -> Run:
+    """The command line in a process that has what lies in `site` installed."""
+    return run_process(arguments, site.parent, PYTHONPATH=path_with(site), **environ)
+
+
+def refused(site: Path, text: str = WITH_GUIDE, formats: str = "svg") -> str:
+    """What is said of an issue that needs what does not work: exit code 2, nothing written."""
+    issue = issue_file(site.parent, text)
+    done = run(site, "build", issue, "--out", site.parent / "out", "--format", formats)
+    assert (done.code, done.out) == (2, ""), done
+    assert "Traceback" not in done.err
+    assert not (site.parent / "out").exists()
+    return done.err
+
+
+@pytest.mark.parametrize(
+    ("code", "said"),
+    [
+        ("import no_such_module", "cannot be loaded: ModuleNotFoundError: No module named"),
+        ("import sys; sys.exit(3)", "cannot be loaded: RuntimeError: it ends the program"),
+        ("guest = 3", "is int and not a Guide"),
+        (GUIDE.format(draw=DOT).replace('"off"', '"shown"'), "is not off where nobody asks"),
+        (GUIDE.format(draw=DOT).replace('"guest", "Gu', '"trim", "Gu'), 'calls itself "trim"'),
+        (GUIDE.format(draw="1 / 0"), "fails on page 1: ZeroDivisionError"),
+        (GUIDE.format(draw='yield "no shape"'), "fails on page 1: WrongError: str is not a shape"),
+        (GUIDE.format(draw="yield Rule(Box(-9, -9, -5, -5))"), "Rule lies wholly off the canvas"),
+        (GUIDE.format(draw="yield Polygon(((math.nan, 0), (9, 9), (0, 9)))"), "has no place"),
+        (GUIDE.format(draw="while True:\n        " + DOT), "more than 100,000 shapes"),
+    ],
+)  # fmt: skip
+def test_a_guide_that_does_not_work(tmp_path: Path, code: str, said: str) -> None:
+    """It is told by package and version where an issue needs it, and no other issue hears of it."""
+    installed_plugin(tmp_path / "site", "guests", code, guides="guest = guests:guest")
+    told = refused(tmp_path / "site")
+    assert 'the guide "guest" of the plug-in guests 1.0' in told
+    assert said in told
+    issue = issue_file(tmp_path, ISSUE)
+    done = run(tmp_path / "site", "build", issue, "--format", "svg", "--out", tmp_path / "out")
+    assert (done.code, done.err) == (0, "")
+
+
+@pytest.mark.parametrize(
+    ("write", "said"),
+    [
+        ("return ()", "it gives no file"),
+        (TEXT.replace('b"x"', ""), "has no bytes"),
+        (TEXT.replace('f"{', 'f"../{'), "is no file name"),
+        (TEXT.replace('f"{', 'f"/{'), "is no file name"),
+        ("raise OSError(28, 'full')", "fails on cards-p001: OSError"),
+        (f"{TEXT}; {TEXT}", "two of its files have one name"),
+        ("yield 3", "int is not Output"),
+        (TEXT + "\n    def limits(self, dpi): return 3", "int is not Limits"),
+    ],
+)
+def test_a_writer_that_does_not_work(tmp_path: Path, write: str, said: str) -> None:
+    """It is told by package and version before anything is written."""
+    code = WRITER.format(write=write)
+    installed_plugin(tmp_path / "site", "guests", code, writers="guest = guests:Guest")
+    told = refused(tmp_path / "site", ISSUE, "svg,guest")
+    assert 'the format "guest" of the plug-in guests 1.0' in told
+    assert said in told
+
+
+def test_names_that_are_taken(tmp_path: Path) -> None:
+    """A name of ours, or of two plug-ins, is refused where it is used, with both who have it."""
+    site = tmp_path / "site"
+    code = GUIDE.format(draw=DOT)
+    installed_plugin(site, "one", code, guides="guest = one:guest", writers="svg = one:Svg")
+    installed_plugin(site, "two", code, guides="guest = two:guest")
+    assert 'two guides "guest", from one 1.0 and from two 1.0' in refused(site, formats="png")
+    assert 'two formats "svg", from guidekit and from one 1.0' in refused(site, ISSUE, "svg")
+    issue = issue_file(tmp_path, ISSUE)
+    done = run(site, "--no-plugins", "build", issue, "--format", "svg", "--out", tmp_path / "out")
+    assert (done.code, done.err) == (0, "")
+
+
+def test_one_that_does_not_end(tmp_path: Path) -> None:
+    """A plug-in whose import never ends is left to itself, by name."""
+    code = "import guidekit.plugins.load as load, threading\nthreading.Event().wait()"
+    installed_plugin(tmp_path / "site", "guests", code, guides="guest = guests:guest")
+    patient = tmp_path / "site" / "sitecustomize.py"
+    patient.write_text("import guidekit.plugins.load as load\nload.PATIENCE = 0.1\n", "utf-8")
+    assert "cannot be loaded: TimeoutError: no answer within 0.1" in refused(tmp_path / "site")
+
+
+def test_the_list(tmp_path: Path) -> None:
+    """Each plug-in is listed with what it brings; the broken part tells why, the others load."""
+    site = tmp_path / "site"
+    code = "print('hello')\n" + WRITER.format(write=TEXT)
+    parts = {"guides": "gone = guests:gone", "writers": "guest = guests:Guest"}
+    installed_plugin(site, "guests", code, presets="guests = guests.data", **parts)
+    done = run(site, "plugins", "list", "--json")
+    assert (done.code, done.err) == (2, "hello\n")
+    (row,) = json.loads(done.out)["plugins"]
+    assert (row["name"], row["version"], row["allowed"]) == ("guests", "1.0", True)
+    told = {part["name"]: part.get("problem", "") for part in row["parts"]}
+    assert "no folder guests.data" in told["guests"]
+    assert "AttributeError" in told["gone"]
+    assert told["guest"] == ""
+    assert run(site, "plugins", "list").out.startswith("guests 1.0: A guest.\n  preset  guests")
+
+
+def test_only_those_in_the_settings(tmp_path: Path) -> None:
+    """Where the settings list plug-ins, no other is loaded; what it brings is not there."""
+    site, config = tmp_path / "site", tmp_path / "config" / "guidekit"
+    code = "raise SystemError('I was run')"
+    installed_plugin(site, "guests", code, guides="guest = guests:guest")
+    config.mkdir(parents=True)
+    (config / "config.toml").write_text('plugins = ["others"]\n', "utf-8")
+    issue = issue_file(tmp_path, WITH_GUIDE)
+    done = run(site, "check", issue, XDG_CONFIG_HOME=str(tmp_path / "config"))
+    assert done.code == 2
+    assert 'there is no guide "guest"' in done.err
+    listed = run(site, "plugins", "list", XDG_CONFIG_HOME=str(tmp_path / "config"))
+    assert "the settings do not name it" in listed.out
+
+
+def test_lists_load_none(tmp_path: Path) -> None:
+    """Presets, layouts and formats of plug-ins are listed and none of their code is run."""
+    site = tmp_path / "site"
+    text = (EXAMPLE / "pyproject.toml").read_text("utf-8")
+    (site / "postcards").mkdir(parents=True)
+    for folder in ("presets", "layouts"):
+        (site / "postcards" / folder).symlink_to(EXAMPLE / "postcards" / folder)
+    (site / "postcards" / "__init__.py").write_text("raise SystemError('I was run')", "utf-8")
+    points = text.partition("[project.entry-points.")[2].replace("[project.entry-points.", "[")
+    told_by(site, "postcards", "1.0", f"[{points}".replace('"', "").partition("[tool")[0])
+    assert "148 × 105 mm" in run(site, "presets", "list").out
+    assert "(postcards 1.0)" in run(site, "presets", "list").out
+    assert "postcards-pair" in run(site, "layouts", "list", "--panels", "3").out
+    assert "postcards-list" in run(site, "formats").out
+    shown = run(site, "presets", "show", "postcards")
+    assert (shown.code, shown.err) == (0, "")
+
+
+def test_a_new_one(tmp_path: Path) -> None:
+    """What `plugins new` writes is the example under another name; nothing there is touched."""
+    done = run_process(["plugins", "new", "ink_tools"], tmp_path)
+    assert (done.code, done.err) == (0, "")
+    same = tmp_path / "postcards"
+    assert run_process(["plugins", "new", "postcards"], tmp_path).code == 0
+    ours = contents(EXAMPLE)
+    assert contents(same) == {name: ours[name] for name in contents(same)}
+    kinds = (".py", ".toml", ".md")
+    assert {*contents(same)} == {name for name in ours if name.endswith(kinds)}
+    before = contents(tmp_path)
+    for wrong in ("ink_tools", "Ink", "ink-tools", "import", "json", "guidekit", "../x"):
+        done = run_process(["plugins", "new", wrong], tmp_path)
+        assert (done.code, done.out) == (2, "")
+    assert contents(tmp_path) == before
