@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from guidekit.cli.around import studio_of
 from guidekit.cli.options import AsJson, Dpi, IssuePath
 from guidekit.cli.say import print_json, say
 
@@ -37,7 +38,8 @@ def status(issue: IssuePath, out: Out = None, dpi: Dpi = None, as_json: AsJson =
     """
     from guidekit.drawn.status import status_issue
 
-    report = status_issue(issue, out, dpi=dpi)
+    with studio_of(issue) as studio:
+        report = status_issue(issue, out, dpi=dpi, catalogue=studio.catalogue)
     if as_json:
         rows = [
             {

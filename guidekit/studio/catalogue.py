@@ -18,7 +18,7 @@ from guidekit.studio.config import Settings, settings
 from guidekit.studio.places import Held, Place, beside, place
 
 if TYPE_CHECKING:
-    from guidekit.issue.model import Layout
+    from guidekit.issue.part import Layout
 
 Thing = TypeVar("Thing")
 

@@ -18,7 +18,7 @@ from guidekit.patience import within
 from guidekit.registry import Entry
 
 if TYPE_CHECKING:
-    from guidekit.issue.model import Layout
+    from guidekit.issue.part import Layout
     from guidekit.toml import TomlFile
 
 PATIENCE = 2.0  # seconds for a folder to answer

@@ -13,7 +13,6 @@ from guidekit.errors import InputError, Key, MachineError, Problem
 
 DEEPEST = 100  # levels of tables and lists; 24 splits within each other take half of them
 LARGEST_FILE = 4_000_000  # bytes; a text file for an issue is a few thousand
-TOO_LARGE = f"this file has more than {LARGEST_FILE:,} bytes, which no text file of ours has"
 MOST_DOTS = 100_000  # in keys and numbers; each level of a dotted key takes tomllib a kilobyte
 
 #: Keys that files may spell in another way as well.
@@ -126,7 +125,10 @@ def read_toml(path: Path) -> TomlFile:
         if path.exists() and not path.is_file():
             raise bad("this is a device or a pipe", "Name a text file.")
         if path.stat().st_size > LARGEST_FILE:
-            raise bad(TOO_LARGE, "Name the TOML file.")
+            raise bad(
+                f"this file has more than {LARGEST_FILE:,} bytes, which no text file of ours has",
+                "Name the TOML file.",
+            )
         text = path.read_bytes().removeprefix(b"\xef\xbb\xbf")
     except (FileNotFoundError, NotADirectoryError):
         raise bad("there is no such file", "Check the name and the folder.") from None
@@ -139,17 +141,6 @@ def read_toml(path: Path) -> TomlFile:
 
 def toml_in(path: Path, text: bytes) -> TomlFile:
     """The text of a file, without a byte order mark, and what is in it; raises `InputError`."""
-    return TomlFile(path, text, _tables(path, text))
-
-
-def toml_in(text: bytes, path: Path) -> TomlFile:
-    """What is in the bytes of a file that were read elsewhere; `path` is what the file is called.
-
-    Raises `InputError` if that is no TOML, or too much of it.
-    """
-    text = text.removeprefix(b"\xef\xbb\xbf")
-    if len(text) > LARGEST_FILE:
-        raise InputError(Problem((), TOO_LARGE, "a TOML text file", "Name the TOML file.", path))
     return TomlFile(path, text, _tables(path, text))
 
 
