@@ -14,7 +14,7 @@ from tree_sitter import Node
 
 from guidekit.errors import InputError, Key, Problem
 from guidekit.toml.outline import Heading, Outline, Pair, inside
-from guidekit.toml.spell import spelled, spelled_key
+from guidekit.toml.spell import block, is_table_of_tables, lines, spelled, spelled_key
 
 Table = dict[str, Any]
 
@@ -118,7 +118,7 @@ class _Writer:
 
     def exchanged(self, table: Key, name: str, by: str, value: Any) -> bool:
         """True if another key could be written where one stands, so that its comment stays."""
-        if _is_table_of_tables(value) and table not in self.outline.members:
+        if is_table_of_tables(value) and table not in self.outline.members:
             return False
         pairs = [pair for pair in self.outline.below((*table, name)) if pair.home == table]
         pairs += [pair for pair in self.outline.members.get(table, ()) if pair.key[-1] == name]
@@ -219,15 +219,14 @@ class _Writer:
         elif heading or not table:
             self.add_lines(heading, table, [(name,)], value)
         elif below and isinstance(value, dict):
-            self.insert_under(below[-1], _block([*_names(table), name], value, "[]"))
+            self.insert_under(below[-1], block([*_names(table), name], value, "[]"))
         elif below:
             at = outline.begin_of(below[0])
-            self.put(at, at, f"{_block(_names(table), {name: value}, '[]')}\n")
+            self.put(at, at, f"{block(_names(table), {name: value}, '[]')}\n")
         elif dotted:
             last = dotted[-1]
             rest = [str(part) for part in table[len(last.home) :]]
-            lines = _lines((*rest, name), value)
-            self.insert_after(outline.line_end(last.end), lines)
+            self.insert_after(outline.line_end(last.end), lines((*rest, name), value))
         else:  # only headings of tables in it are there, or dotted keys above it
             home = max((h for h in outline.headings if h.key == table[: len(h.key)]),
                        key=lambda h: len(h.key), default=None)  # fmt: skip
@@ -246,13 +245,13 @@ class _Writer:
         ends += [heading.end] if heading else []
         at = self.outline.line_end(max(ends)) if ends else 0
         for name in names:
-            self.insert_after(at, _lines(name, value), order=1 if table else 0)
+            self.insert_after(at, lines(name, value), order=1 if table else 0)
 
     def add_heading(self, name: str, value: Table) -> None:
         """A new table of the whole file, before the first that is there."""
         words = "\n".join(
-            _block([name, inner], table, "[]") for inner, table in value.items()
-        ) if _is_table_of_tables(value) else _block([name], value, "[]")  # fmt: skip
+            block([name, inner], table, "[]") for inner, table in value.items()
+        ) if is_table_of_tables(value) else block([name], value, "[]")  # fmt: skip
         if self.outline.headings:
             at = self.outline.begin_of(self.outline.headings[0])
             self.put(at, at, f"{words}\n")
@@ -261,13 +260,13 @@ class _Writer:
 
     def insert_tables(self, key: Key, at: int, tables: Sequence[Table]) -> None:
         """Entries of a list of tables, behind one that is there or before the first."""
-        blocks = [_block(_names(key), table, "[[]]") for table in tables]
+        blocks = [block(_names(key), table, "[[]]") for table in tables]
         if at:
             last = [*self.outline.headings_below((*key, at - 1))][-1]
             self.insert_under(last, "\n".join(blocks))
         else:
             start = self.outline.begin_of(next(self.outline.headings_below((*key, 0))))
-            self.put(start, start, "".join(f"{block}\n" for block in blocks))
+            self.put(start, start, "".join(f"{words}\n" for words in blocks))
 
     def insert_under(self, heading: Heading, words: str) -> None:
         self.insert_after(self.outline.end_of(heading), f"\n{words}")
@@ -284,29 +283,8 @@ def _names(key: Key) -> list[str]:
     return [part for part in key if isinstance(part, str)]
 
 
-def _lines(names: tuple[str, ...], value: Any) -> str:
-    """Lines under a heading: tables of tables in dotted keys, all else in one."""
-    if _is_table_of_tables(value):
-        return "".join(_lines((*names, name), inner) for name, inner in value.items())
-    if len(names) == 2 and isinstance(value, dict) and value:
-        return "".join(_lines((*names, name), inner) for name, inner in value.items())
-    return f"{spelled_key(*names)} = {spelled(value)}\n"
-
-
-def _block(names: Sequence[str], table: Table, brackets: str) -> str:
-    half = len(brackets) // 2
-    lines = "".join(_lines((name,), value) for name, value in table.items())
-    return f"{brackets[:half]}{spelled_key(*names)}{brackets[half:]}\n{lines}"
-
-
 def _are_tables(value: list[Any]) -> bool:
     return bool(value) and all(isinstance(item, dict) for item in value)
-
-
-def _is_table_of_tables(value: Any) -> bool:
-    return isinstance(value, dict) and bool(value) and all(
-        isinstance(inner, dict) for inner in value.values()
-    )  # fmt: skip
 
 
 def _alike_at_the_ends(old: Sequence[Any], new: Sequence[Any]) -> tuple[int, int]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Sequence
 from typing import Any
 
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
@@ -38,3 +39,26 @@ def _text(value: str) -> str:
 def _quoted(text: str) -> str:
     """Text in the quotes and escapes that TOML shares with JSON, but for one character."""
     return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
+
+
+def lines(names: tuple[str, ...], value: Any) -> str:
+    """Lines under a heading: tables of tables in dotted keys, all else in one."""
+    if is_table_of_tables(value):
+        return "".join(lines((*names, name), inner) for name, inner in value.items())
+    if len(names) == 2 and isinstance(value, dict) and value:
+        return "".join(lines((*names, name), inner) for name, inner in value.items())
+    return f"{spelled_key(*names)} = {spelled(value)}\n"
+
+
+def block(names: Sequence[str], table: dict[str, Any], brackets: str) -> str:
+    """A heading, in ``[]`` or ``[[]]``, with the lines of its table."""
+    half = len(brackets) // 2
+    below = "".join(lines((name,), value) for name, value in table.items())
+    return f"{brackets[:half]}{spelled_key(*names)}{brackets[half:]}\n{below}"
+
+
+def is_table_of_tables(value: Any) -> bool:
+    """True for a table that holds tables only, and some."""
+    return isinstance(value, dict) and bool(value) and all(
+        isinstance(inner, dict) for inner in value.values()
+    )  # fmt: skip
