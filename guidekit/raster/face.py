@@ -9,11 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from itertools import chain
+from pathlib import Path
 from typing import Any, NamedTuple
 
 import uharfbuzz as hb
 
-from guidekit.errors import InputError, Problem
+from guidekit.errors import InputError, MachineError, Problem
 from guidekit.memory import remembered
 from guidekit.raster.font import STANDARD, FontFile
 
@@ -68,10 +69,11 @@ class Face:
 
 @remembered
 def opened(font: FontFile) -> Face:
-    """A font ready to draw with; raises `InputError` for a file that is none."""
+    """A font ready to draw with; raises `InputError` for a file that is none, `MachineError`."""
     try:
         face = hb.Face(hb.Blob.from_file_path(font.path), font.number)
     except (hb.HarfBuzzError, ValueError) as error:
+        _read(font)
         raise _unfit(font, str(error)) from None
     found = Face(font, hb.Font(face), face.upem)
     if not any(found.has(chr(letter)) for letter in face.unicodes):
@@ -100,6 +102,16 @@ def in_file(path: str) -> Iterator[tuple[FontFile, frozenset[str], float]]:
         unlike = abs(style(tags.WEIGHT) - 400) + abs(style(tags.WIDTH) - 100)
         slanted = abs(style(tags.SLANT_ANGLE)) + 100 * style(tags.ITALIC)
         yield FontFile(path, number), names, unlike + slanted
+
+
+def _read(font: FontFile) -> None:
+    """Raise what keeps a file from being read, which HarfBuzz does not tell."""
+    try:
+        Path(font.path).read_bytes()
+    except OSError as error:
+        raise MachineError.from_os(f"reading {font.path}", error) from None
+    if font in STANDARD:  # they are whole: there was no memory for one
+        raise MemoryError
 
 
 def _unfit(font: FontFile, why: str) -> InputError:

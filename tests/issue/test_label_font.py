@@ -1,13 +1,16 @@
 """Where a font for labels is looked for, and what is said of one that is not there."""
 
+import errno
 from pathlib import Path
 
 import pytest
+import uharfbuzz as hb
 from support.fonts import collection, font_file
 
 from guidekit import load_issue
-from guidekit.errors import InputError
-from guidekit.raster.font import FontFile
+from guidekit.errors import InputError, MachineError
+from guidekit.raster.face import opened
+from guidekit.raster.font import STANDARD, FontFile
 
 ISSUE = """
 title = "Tests"
@@ -104,3 +107,26 @@ def test_a_font_cut_short(folder: Path) -> None:
     path = font_file(folder / "book" / "own.ttf", "H")
     path.write_bytes(path.read_bytes()[:400])
     assert "no letters can be drawn with" in refused(folder, "own.ttf")
+
+
+def test_a_font_that_may_not_be_read(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The machine is told to be at fault, and not the font."""
+    font = FontFile(str(folder / "house.ttf"))
+
+    def refused(path: Path) -> bytes:
+        raise PermissionError(errno.EACCES, "Permission denied", str(path))
+
+    monkeypatch.setattr(Path, "read_bytes", refused)
+    with pytest.raises(MachineError, match=r"reading .*house\.ttf: Permission denied"):
+        opened(font)
+
+
+def test_no_memory_for_a_font(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A font that comes along is whole: if it cannot be opened, memory is short."""
+
+    def no_memory(path: str) -> None:
+        raise hb.HarfBuzzError("Failed to open: " + path)
+
+    monkeypatch.setattr(hb.Blob, "from_file_path", no_memory)
+    with pytest.raises(MemoryError):
+        opened(STANDARD[0])

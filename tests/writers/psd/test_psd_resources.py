@@ -18,8 +18,10 @@ from support.laid_out_pages import page as laid_out
 from support.picture_readers import imagemagick_opens, without_thumbnail
 from support.programs import output
 from support.psd_walk import Walked, walk
+from support.sample_stack import sample
 
 from guidekit.layers.choose import only
+from guidekit.writers.psd.resources import xmp
 
 # Public PSD file format specification, "Image Resource IDs"
 RESOLUTION, GUIDES, THUMBNAIL, PROFILE = 1005, 1032, 1036, 1039
@@ -156,6 +158,15 @@ def dublin_core(packet: str, name: str) -> str:
     assert node.attrib["{http://www.w3.org/XML/1998/namespace}lang"] == "x-default"
     assert node.text
     return node.text
+
+
+@pytest.mark.parametrize("letter", ["\ufffe", "\uffff", "\x01"])
+def test_xmp_of_letters_that_xml_cannot_hold(letter: str) -> None:
+    """XML 1.0 (section 2.2) has no place for some characters; the packet stays readable."""
+    packet = xmp(sample(title=f"Tide{letter}", info={"note": letter})).decode()
+    assert dublin_core(packet, "title") == "Tide\ufffd"
+    data = dublin_core(packet, "description")
+    assert json.loads(data[data.index("{") :])["note"]
 
 
 def test_xmp_by_openimageio(page: Built, tmp_path: Path) -> None:
