@@ -92,7 +92,7 @@ def build(
     else:
         if not quiet:
             _tell(report, dry_run)
-            if not dry_run:
+            if not dry_run and not (wanted is None and _all_as_written(report)):
                 _tell_where_you_stand(report, issue, wanted, dpi)
         _tell_kept(report)
     if not report.complete:
@@ -115,6 +115,13 @@ def _tell(report: BuildReport, dry_run: bool) -> None:
     _list("left over, no page makes it any more", report.left_over)
     for caution in report.news:
         say(f"Caution: {caution}")
+
+
+def _all_as_written(report: BuildReport) -> bool:
+    """True if the folder has nothing but files that are as this build wrote or found them."""
+    known = {*report.named("written"), *report.named("unchanged")}
+    there = {path.name for path in report.folder.iterdir() if not path.name.startswith(".")}
+    return there == known == report.files.keys()
 
 
 def _tell_where_you_stand(

@@ -14,7 +14,7 @@ DATE = struct.pack(">6H", 2000, 1, 1, 0, 0, 0)
 
 def xml_text(text: str) -> str:
     """Text without what XML 1.0 (section 2.2) has no place for, not even escaped."""
-    return re.sub("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]", "\ufffd", text)
+    return re.sub("[\0-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]", "\ufffd", text)
 
 
 @cache  # two constants of a few hundred bytes, the same for every build
