@@ -18,9 +18,9 @@ from support.laid_out_pages import page as laid_out
 from support.picture_readers import imagemagick_opens, without_thumbnail
 from support.programs import output
 from support.psd_walk import Walked, walk
-from support.sample_stack import sample
 
 from guidekit.layers.choose import only
+from guidekit.plugins.stacks import sample
 from guidekit.writers.psd.resources import xmp
 
 # Public PSD file format specification, "Image Resource IDs"
