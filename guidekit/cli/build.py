@@ -27,6 +27,7 @@ from guidekit.cli.stopping import stoppable
 
 if TYPE_CHECKING:
     from guidekit.build import BuildReport, Progress
+    from guidekit.shipped import FullCatalogue
 
 
 def build(
@@ -93,7 +94,8 @@ def build(
         if not quiet:
             _tell(report, dry_run)
             if not dry_run and not (wanted is None and _all_as_written(report)):
-                _tell_where_you_stand(report, issue, wanted, dpi)
+                known = studio.catalogue
+                _tell_where_you_stand(report, issue, wanted, dpi, known)
         _tell_kept(report)
     if not report.complete:
         raise typer.Exit(1)
@@ -125,13 +127,20 @@ def _all_as_written(report: BuildReport) -> bool:
 
 
 def _tell_where_you_stand(
-    report: BuildReport, issue: Path, pages: Callable[[int], set[int]] | None, dpi: int | None
+    report: BuildReport,
+    issue: Path,
+    pages: Callable[[int], set[int]] | None,
+    dpi: int | None,
+    catalogue: FullCatalogue,
 ) -> None:
     """What `status` says, if that is more than that all is as written."""
     from guidekit.drawn.status import status_issue
 
     known = {name: what not in ("drawn", "kept") for name, what in report.files.items()}
-    for line in summary(status_issue(issue, report.folder, pages=pages, dpi=dpi, known=known)):
+    status = status_issue(
+        issue, report.folder, pages=pages, dpi=dpi, catalogue=catalogue, known=known
+    )
+    for line in summary(status):
         say(line)
 
 
