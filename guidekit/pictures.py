@@ -22,7 +22,7 @@ from guidekit.writers.png.encode import encode_small_png
 #: Width and height of what a layout is made for, in pixels.
 CANVASES = {"page": (200, 300), "spread": (400, 300), "strip": (400, 130)}
 #: The same in characters, which are twice as tall as wide.
-CHARACTERS = {"page": (24, 14), "spread": (48, 14), "strip": (48, 8)}
+CHARACTERS = {"page": (24, 18), "spread": (48, 18), "strip": (48, 8)}
 FINE = 60  # positions across a character, so that rounding does not show
 MARGIN = 10
 NO_PANEL = 0  # the number of empty places

@@ -183,11 +183,11 @@ def test_text_of_leaning_gutters() -> None:
 
 @pytest.mark.parametrize(
     ("name", "size"),
-    [("splash", (24, 14)), ("spread-splash", (48, 14)), ("daily-strip-of-three", (48, 8))],
+    [("splash", (24, 18)), ("spread-splash", (48, 18)), ("daily-strip-of-three", (48, 8))],
 )
 def test_text_has_the_shape_of_the_canvas(name: str, size: tuple[int, int]) -> None:
-    """A character is twice as tall as wide: a page is 24 by 28, a strip about three times as wide
-    as high.
+    """A character is twice as tall as wide: a page is 24 by 36, a strip three times as wide as
+    high.
     """
     lines = layout_text(SHIPPED[name], LAYOUTS).splitlines()
     assert (max(map(len, lines)), len(lines)) == size
@@ -226,8 +226,16 @@ def test_commands(tmp_path: Path) -> None:
 
     found = json.loads(run("list", "--panels", "6", "--json").stdout)["layouts"]
     six = [name for name in NAMES if number_of_panels(SHIPPED[name], LAYOUTS) == 6]
-    assert found == [{"name": name, "panels": 6, "spread": False, "about": SHIPPED[name].about}
-                     for name in six]  # fmt: skip
+    assert found == [
+        {
+            "name": name,
+            "panels": 6,
+            "spread": False,
+            "about": SHIPPED[name].about,
+            "from": "guidekit",
+        }
+        for name in six
+    ]
     lines = run("list", "--panels", "6").stdout.splitlines()
     assert lines[0] == "6 panels"
     assert [line.split()[0] for line in lines[1:]] == six
