@@ -96,23 +96,31 @@ class Length:
 class Slant:
     """How far a line leans: by an angle in degrees, or by the offset between its two ends.
 
-    An upright line leans to the right at its top if positive; a level line falls to the right.
+    An upright line leans to the right at its top if positive; a level line falls to the right. One
+    that leans to the `corner` leans as far as it can: 1 that way, -1 the other way, 0 if it has one
+    of the others.
     """
 
     degrees: Fraction | None = None
     offset: Length | None = None
+    corner: int = 0
 
     @classmethod
     def parse(cls, text: object) -> Slant:
-        """Read ``"10 deg"`` or a length such as ``"-8 mm"``; raises `WrongValueError`."""
+        """Read ``"10 deg"``, a length such as ``"-8 mm"``, ``"corner"`` or ``"-corner"``.
+
+        Raises `WrongValueError`.
+        """
         if isinstance(text, Slant):
             return text
+        if isinstance(text, str) and text.strip() in ("corner", "-corner"):
+            return cls(corner=-1 if text.strip()[0] == "-" else 1)
         degrees = angle(text)
         if degrees is None:
             try:
                 return cls(offset=Length.parse(text))
             except WrongValueError:
-                allowed = 'an angle such as "10 deg", or a length such as "8 mm"'
+                allowed = 'an angle such as "10 deg", a length such as "8 mm", or "corner"'
                 raise WrongValueError(f"{shown(text)} is not a slant", allowed) from None
         if abs(degrees) > 80:
             raise WrongValueError(
@@ -124,10 +132,13 @@ class Slant:
         """The same as a mirror shows it."""
         if self.offset:
             return Slant(offset=Length(-self.offset.value, self.offset.unit))
-        return Slant(degrees=-self.degrees if self.degrees else None)
+        return Slant(degrees=-self.degrees if self.degrees else None, corner=-self.corner)
 
     def px(self, along: int, dpi: int) -> float:
-        """The offset between the ends of a line that runs `along` pixels, in pixels."""
+        """The offset between the ends of a line that runs `along` pixels, in pixels.
+
+        One that leans to the corner depends on what is beside it.
+        """
         if self.offset:
             return float(self.offset.px(dpi))
         return along * tan(radians(self.degrees or 0))

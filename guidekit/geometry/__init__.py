@@ -13,7 +13,9 @@ In the order in which a page passes through them::
     equal_row     a row whose equal parts are equal to the pixel
     equal         a page of them: the largest frame that loses nothing
     region        where a part lies, straight or slanted
+    leaning       how far gutters lean that lean to a corner
     slants        gutters that lean
+    diagonals     triangles
     arrange       the tree of splits as places in a frame
     setting       what holds for the panels of one canvas
     edges         a panel that runs out to the bleed, or breaks out into a gutter

@@ -11,7 +11,7 @@ from guidekit.geometry.region import Region
 from guidekit.geometry.slants import slanted_gutters
 from guidekit.geometry.spacing import Spacing
 from guidekit.issue.block import Block
-from guidekit.issue.tree import Axis, Empty, Grid, Leaf, Node, Split
+from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split
 from guidekit.memory import remembered
 from guidekit.plane.box import Box, Edge
 from guidekit.plane.cells import around_cells
@@ -85,6 +85,11 @@ def _within(node: Node, region: Region, spacing: Spacing) -> Iterator[Placed | D
         yield Placed(node.number, region)
     elif isinstance(node, Empty):
         yield region
+    elif isinstance(node, Diagonals):
+        from guidekit.geometry.diagonals import triangles  # few pages have them
+
+        for leaf, own in triangles(node, region, spacing.within(node)):
+            yield Placed(leaf.number, own)
     elif isinstance(node, Grid):
         yield from _grid(node, region, spacing.within(node))
     else:
@@ -106,10 +111,10 @@ def _split(node: Split, region: Region, spacing: Spacing) -> Iterator[Placed | D
         own = region
         if i > 0:
             gutter = gutters[i - 1]
-            own = own.ended(near, begin, gutter and gutter.behind)
+            own = own.ended(near, begin, gutter.behind if gutter else ())
         if i < len(gutters):
             gutter = gutters[i]
-            own = own.ended(far, end, gutter and gutter.before)
+            own = own.ended(far, end, gutter.before if gutter else ())
         yield from _within(part, own, spacing)
 
 

@@ -20,7 +20,7 @@ from guidekit.geometry.equal_row import TOLERANCE, EqualRow, common, refusal
 from guidekit.geometry.progression import ALL, Progression
 from guidekit.geometry.spacing import Spacing
 from guidekit.issue.share import Share
-from guidekit.issue.tree import Axis, Empty, Grid, Leaf, Node, Split
+from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split
 from guidekit.plane.box import Box
 from guidekit.units import Length
 
@@ -66,7 +66,7 @@ class _Fit(Protocol):
 
 def _fit(node: Node, axis: Axis, length: int, spacing: Spacing) -> _Fit:
     """What a node can fill, if it is about so long; raises `InputError`."""
-    if isinstance(node, (Leaf, Empty)):
+    if isinstance(node, (Leaf, Empty, Diagonals)):
         return _Panel(node)
     spacing = spacing.within(node)
     if isinstance(node, Grid):
@@ -88,9 +88,9 @@ def _fit(node: Node, axis: Axis, length: int, spacing: Spacing) -> _Fit:
 
 @dataclass(frozen=True)
 class _Panel:
-    """A panel, and an empty place, fills every length."""
+    """A panel, an empty place and a part of triangles fill every length."""
 
-    node: Leaf | Empty
+    node: Leaf | Empty | Diagonals
     lengths: Progression = ALL
 
     def filling(self, length: int) -> Node | None:

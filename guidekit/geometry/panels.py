@@ -19,7 +19,7 @@ from guidekit.issue.panel_model import PLAIN_PANEL, PanelModel
 from guidekit.plane.box import EDGES, Edge
 from guidekit.plane.meeting import meeting
 from guidekit.plane.outline import points_of
-from guidekit.plane.polygon import common_area
+from guidekit.plane.polygon import Side, common_area, side_at
 
 
 @dataclass(frozen=True)
@@ -60,15 +60,23 @@ def make_panels(
 
 def _panel(place: Placed, wish: Wish, against: Butted, setting: Setting) -> Panel:
     region, model = place.region, wish.model
-    limits = replace(region.limits, **{edge: getattr(setting.bleed, edge) for edge in wish.bleed})
+    out = (wish.bleed | region.open) if wish.bleed else wish.bleed
+    limits = replace(region.limits, **{edge: getattr(setting.bleed, edge) for edge in out})
     limits = broken_out(region, limits, model, setting, wish.key)
-    reach = Reach(limits, region.cuts, wish.bleed, against)
+    reach = Reach(limits, region.cuts, out, against)
     look = Look(setting.border_of(model.border), setting.radius_of(model.radius))
     panel = shaped(place.number, reach, look, wish.key)
+    reached = frozenset(edge for edge in out - wish.bleed if _lies_at(side_at(limits, edge), panel))
+    panel = replace(panel, bleed=wish.bleed | reached)
     if not model.perspective:
         return panel
     key = (*wish.key, "perspective")
     return replace(panel, view=view_in(place.box, model.perspective, setting.dpi, key))
+
+
+def _lies_at(side: Side, panel: Panel) -> bool:
+    """True if one of the panel's edges lies on a line."""
+    return sum(abs(side.beyond(point)) < 1e-6 for point in points_of(panel.sharp)) > 1
 
 
 def _check_overlaps(panels: Sequence[Panel], wishes: Mapping[int, Wish]) -> None:

@@ -7,7 +7,7 @@ from functools import cached_property
 
 from guidekit.plane.box import EDGES, Box, Edge
 from guidekit.plane.outline import Outline
-from guidekit.plane.polygon import Points, Side, clip_all, corners
+from guidekit.plane.polygon import Point, Points, Side, clip_all, corners
 
 
 @dataclass(frozen=True)
@@ -17,7 +17,8 @@ class Region:
     The part itself is what of `limits` lies on the good side of all `cuts`, which are the edges
     of slanted gutters; without any, `limits` equals `box`. `ends` are those of its edges that are
     edges of the whole page's frame and not of a gutter. Cells of a map that join to another shape
-    than a box have that `shape`, which fills the limits.
+    than a box have that `shape`, which fills the limits. `open` are the edges of the frame
+    that its cuts keep it from: where it runs out to the bleed it goes on along its cuts.
     """
 
     box: Box
@@ -25,13 +26,21 @@ class Region:
     cuts: tuple[Side, ...] = ()
     ends: frozenset[Edge] = frozenset(EDGES)
     shape: Points = ()
+    open: frozenset[Edge] = frozenset()
 
-    def ended(self, edge: Edge, at: int, cut: Side | None = None) -> Region:
-        """The region up to a gutter at one of its edges: at a place, or along a slanted cut."""
+    def ended(self, edge: Edge, at: int, cuts: tuple[Side, ...] = ()) -> Region:
+        """The region up to a gutter at one of its edges: at a place, or along slanted cuts."""
         box, ends = _with_edge(self.box, edge, at), self.ends - {edge}
-        if cut:
-            return replace(self, box=box, cuts=(*self.cuts, cut), ends=ends)
-        return replace(self, box=box, limits=_with_edge(self.limits, edge, at), ends=ends)
+        if cuts:
+            kept_from = self.open | (self.ends - ends)
+            return replace(self, box=box, cuts=(*self.cuts, *cuts), ends=ends, open=kept_from)
+        return replace(
+            self,
+            box=box,
+            limits=_with_edge(self.limits, edge, at),
+            ends=ends,
+            open=self.open - {edge},
+        )
 
     def apart_from(self, fold: Edge) -> Region:
         """The region on a page whose frame ends at the fold of a spread on that side."""
@@ -41,6 +50,11 @@ class Region:
     def outline(self) -> Outline:
         """What it really is: a box where all edges are straight."""
         return self.points if self.cuts or self.shape else self.box
+
+    def corner(self, across: int, down: int) -> Point:
+        """The corner to the left (-1) or right (1), and at the top (-1) or bottom (1)."""
+        width, height = self.box.width, self.box.height
+        return max(self.points, key=lambda p: across * p[0] / width + down * p[1] / height)
 
     @cached_property
     def points(self) -> Points:

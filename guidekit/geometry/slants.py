@@ -2,30 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import ceil, hypot
-from typing import NamedTuple
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.divide import Span
+from guidekit.geometry.leaning import ENDS, Lean, leaning, room
 from guidekit.geometry.region import Region
 from guidekit.issue.tree import Axis, Split
 from guidekit.plane.box import Box
 from guidekit.plane.polygon import Points, Side, area, clip_all
 
+NEAR = 1e-6  # px by which rounding may part what meets in a point
 
-class SlantedGutter(NamedTuple):
-    """The two edges of a gutter: the limit of the part before it, and of the part behind it."""
 
-    before: Side
-    behind: Side
+@dataclass(frozen=True)
+class SlantedGutter:
+    """The edges of a gutter: the limits of the part before it, and of the part behind it.
+
+    They are one each, and more where it meets the next gutter and the parts on both sides of the
+    part between them would meet beyond.
+    """
+
+    before: tuple[Side, ...]
+    behind: tuple[Side, ...]
 
 
 def slanted_gutters(
     node: Split, parts: Sequence[Span], region: Region, dpi: int
 ) -> list[SlantedGutter | None]:
-    """For each gap of a split its two edges if it is slanted, else None.
+    """For each gap of a split its edges if it is slanted, else None.
 
     `parts` are where the parts of the region's box begin and end, as if nothing were slanted.
     Raises `InputError` where neighbours would cross in the region.
@@ -34,61 +42,104 @@ def slanted_gutters(
         return [None] * (len(parts) - 1)
     box = region.box
     along = box.height if node.axis == "across" else box.width
-    gutters: list[SlantedGutter] = []
-    straight: list[bool] = []
-    reach: list[tuple[float, float]] = []  # where each edge of a gutter meets the box's ends
-    for slant, ((_, end), (begin, _)) in zip(node.slants, pairwise(parts), strict=True):
-        lean = slant.px(along, dpi) if slant else 0.0
-        middle, gap = (end + begin) / 2, begin - end
-        half = gap / 2 * hypot(1, lean / along)
-        reach += [(middle - half + lean / 2, middle - half - lean / 2)]
-        reach += [(middle + half + lean / 2, middle + half - lean / 2)]
-        gutters.append(_leaning(node.axis, box, middle, lean, gap))
-        straight.append(not lean)
-    if all(straight):
-        return [None] * len(gutters)
-    _check_order(node, parts, reach, box)
-    _check_crossing(node, gutters, region.points)
-    return [None if level else g for level, g in zip(straight, gutters, strict=True)]
+    leans = [
+        Lean(
+            (end + begin) / 2,
+            begin - end,
+            along,
+            slant.px(along, dpi) if slant else 0.0,
+            slant.corner if slant else 0,
+        )
+        for slant, ((_, end), (begin, _)) in zip(node.slants, pairwise(parts), strict=True)
+    ]
+    low, high = (box.left, box.right) if node.axis == "across" else (box.top, box.bottom)
+    to_corner = [i for i, lean in enumerate(leans) if lean.corner]
+    pointed = {part for i in to_corner for part in (i, i + 1)}
+    leans = leaning(leans, low, high)
+    if not any(lean.lean for lean in leans):
+        return [None] * len(leans)
+    _check_order(node, parts, leans, pointed, low, high)
+    gutters = [_leaning(node.axis, box, lean) for lean in leans]
+    _check_crossing(node, gutters, region.points, pointed)
+    for part in range(1, len(leans)):
+        for end in ENDS:
+            gutters[part - 1 : part + 1] = _parted(node.axis, gutters, leans, part, end)
+    return [g if lean.lean else None for lean, g in zip(leans, gutters, strict=True)]
 
 
-def _leaning(axis: Axis, box: Box, middle: float, lean: float, gap: int) -> SlantedGutter:
-    along = box.height if axis == "across" else box.width
-    length = hypot(along, lean)
+def _leaning(axis: Axis, box: Box, lean: Lean) -> SlantedGutter:
+    length = hypot(lean.along, lean.lean)
     if axis == "across":  # leans to the right at its top
-        a, b = along / length, lean / length
-        c = a * middle + b * (box.top + box.bottom) / 2
+        a, b = lean.along / length, lean.lean / length
+        c = a * lean.middle + b * (box.top + box.bottom) / 2
     else:  # falls to the right
-        a, b = -lean / length, along / length
-        c = a * (box.left + box.right) / 2 + b * middle
-    return SlantedGutter(Side(a, b, c - gap / 2), Side(-a, -b, -c - gap / 2))
+        a, b = -lean.lean / length, lean.along / length
+        c = a * (box.left + box.right) / 2 + b * lean.middle
+    half = lean.gap / 2
+    return SlantedGutter((Side(a, b, c - half),), (Side(-a, -b, -c - half),))
+
+
+def _parted(
+    axis: Axis, gutters: Sequence[SlantedGutter], leans: Sequence[Lean], part: int, end: int
+) -> tuple[SlantedGutter, SlantedGutter]:
+    """The gutters beside a part, so that its neighbours do not meet where it has ended in a point.
+
+    They might where the page runs out to the bleed; there a straight gutter parts them.
+    """
+    first, last = leans[part - 1], leans[part]
+    before, behind = gutters[part - 1], gutters[part]
+    width, other = (last.at(x)[0] - first.at(x)[1] for x in (end, -end))
+    if other <= width:
+        return before, behind  # they part toward this end
+    point = first.at(end)[1] + end * first.lean * width / (other - width)
+    over = first.lean * end > 0, last.lean * end < 0
+    half = max(first.gap, last.gap) / 2 if all(over) else 0.0
+    a, b = (1.0, 0.0) if axis == "across" else (0.0, 1.0)
+    if over[0]:
+        before = replace(before, before=(*before.before, Side(a, b, point - half)))
+    if over[1]:
+        behind = replace(behind, behind=(*behind.behind, Side(-a, -b, -point - half)))
+    return before, behind
 
 
 def _check_order(
-    node: Split, parts: Sequence[Span], reach: Sequence[tuple[float, float]], box: Box
+    node: Split,
+    parts: Sequence[Span],
+    leans: Sequence[Lean],
+    pointed: Set[int],
+    low: int,
+    high: int,
 ) -> None:
-    """Every part has at least a pixel at both ends of its slanted sides; raises `InputError`."""
-    across = node.axis == "across"
-    low, high = (box.left, box.right) if across else (box.top, box.bottom)
-    edges = [(low, low), *reach, (high, high)]
-    for number, (begin, end) in enumerate(parts, 1):
-        near, far = edges[2 * number - 2], edges[2 * number - 1]
-        room = min(b - a for a, b in zip(near, far, strict=True))
-        if room < 1:
+    """Every part has at least a pixel at both ends of its slanted sides; raises `InputError`.
+
+    One that may be `pointed` has it at one of them.
+    """
+    for part, (begin, end) in enumerate(parts):
+        rooms = [room(leans, part, side, low, high) for side in ENDS]
+        least = max(rooms) if part in pointed and min(rooms) > -NEAR else min(rooms)
+        if least < 1:
+            long = "wide" if node.axis == "across" else "tall"
             came = (
-                f"part {number} is {end - begin} px {'wide' if across else 'tall'}, and the "
-                "gutters beside it lean so far that they take "
-                f"{ceil(end - begin - room)} px of that at one end"
+                f"part {part + 1} is {end - begin} px {long}, "
+                "and the gutters beside it lean so far that they take "
+                f"{ceil(end - begin - least)} px of that at one end"
             )
             raise _too_slanted(node, came)
 
 
-def _check_crossing(node: Split, gutters: Sequence[SlantedGutter], region: Points) -> None:
-    """No two gutters of a split meet anywhere in what it fills; raises `InputError`."""
-    for number, (left, right) in enumerate(pairwise(gutters), 2):
-        both = clip_all(region, (left.behind.flipped(), right.before.flipped()))
+def _check_crossing(
+    node: Split, gutters: Sequence[SlantedGutter], region: Points, pointed: Set[int]
+) -> None:
+    """No two gutters of a split meet anywhere in what it fills; raises `InputError`.
+
+    Those beside a part that may be `pointed` do.
+    """
+    for part, (left, right) in enumerate(pairwise(gutters), 1):
+        if part in pointed:
+            continue
+        both = clip_all(region, (left.behind[0].flipped(), right.before[0].flipped()))
         if len(both) > 2 and area(both) > 1e-6:
-            raise _too_slanted(node, f"the gutters on both sides of part {number} would cross")
+            raise _too_slanted(node, f"the gutters on both sides of part {part + 1} would cross")
 
 
 def _too_slanted(node: Split, came: str) -> InputError:

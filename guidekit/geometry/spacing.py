@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from guidekit.geometry.divide import Row, Span, divide
-from guidekit.issue.tree import Axis, Grid, Split
+from guidekit.issue.tree import Axis, Diagonals, Grid, Split
 from guidekit.preset.model import Gutter
 from guidekit.units import Length, half_up
 
@@ -28,7 +28,7 @@ class Spacing:
         own = self.gutter.across if axis == "across" else self.gutter.down
         return half_up((length or own).px(self.dpi))
 
-    def within(self, node: Split | Grid) -> Spacing:
+    def within(self, node: Split | Grid | Diagonals) -> Spacing:
         """What holds inside `node`."""
         return replace(self, gutter=node.gutter) if node.gutter else self
 

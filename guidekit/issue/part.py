@@ -15,6 +15,7 @@ from pydantic import BeforeValidator, model_validator
 from guidekit.errors import WrongValueError, shown
 from guidekit.issue.letter_map import LetterMap, read_map
 from guidekit.issue.share import AnyShare
+from guidekit.issue.tree import Triangles
 from guidekit.preset.model import Gutter, spell_out
 from guidekit.toml.model import Flag, Model, NonNegativeLength, at_most, checked_name
 from guidekit.units import Slant
@@ -24,9 +25,9 @@ FEW = at_most(MOST_PANELS)
 
 AnySlant = Annotated[Slant, BeforeValidator(Slant.parse)]
 SHARES = ("widths", "heights", "gutters", "slants", "slant")
-CONTENTS = ("panels", "tiers", "columns", "map")
-ONE_CONTENT = "one of panels, tiers, columns and map"
-PART_CONTENT = "one of panels, tiers, columns, map and empty"
+CONTENTS = ("panels", "tiers", "columns", "map", "triangles")
+ONE_CONTENT = "one of panels, tiers, columns, map and triangles"
+PART_CONTENT = "one of panels, tiers, columns, map, triangles and empty"
 PANELS = f"1 to {MOST_PANELS:,} panels, or the name of a layout in quotes"
 PART = f"1 to {MOST_PANELS:,} panels, the name of a layout in quotes, or a table"
 
@@ -46,9 +47,9 @@ class Part(Model):
     """A page, tier or column and what fills it; a bare number stands for ``panels``.
 
     `widths` and `heights` are the shares of its columns and tiers, `width` and `height` its own
-    share among its neighbours. An `empty` one holds no panel. `gutter` holds inside it; `gutters`
-    has one length, and `slants` one slant, for each gap between its parts; `slant` is for all of
-    them.
+    share among its neighbours. `triangles` divide it by one of its diagonals or both; an `empty`
+    one holds no panel. `gutter` holds inside it; `gutters` has one length, and `slants` one slant,
+    for each gap between its parts; `slant` is for all of them.
     """
 
     example: ClassVar = {"panels": 2}
@@ -58,6 +59,7 @@ class Part(Model):
     tiers: Annotated[tuple[Part, ...] | None, FEW] = None
     columns: Annotated[tuple[Part, ...] | None, FEW] = None
     map: Annotated[LetterMap, BeforeValidator(read_map)] | None = None
+    triangles: Triangles | None = None
     empty: Flag = False
     widths: Annotated[tuple[AnyShare, ...], FEW] = ()
     heights: Annotated[tuple[AnyShare, ...], FEW] = ()
@@ -96,6 +98,8 @@ class Part(Model):
             raise self._beside("panels", SHARES, "a named layout has its own")
         if self.empty and (any(own) or self.gutter):
             raise self._beside("empty", (*SHARES, "gutter"), "an empty place has no parts")
+        if self.triangles and any(own):
+            raise self._beside("triangles", SHARES, "triangles meet in the corners of their part")
         if self.map and (self.gutters or self.slants or self.slant):
             raise self._beside("map", SHARES[2:], "the gaps of a map are alike and straight")
         if self.slant and self.slants:

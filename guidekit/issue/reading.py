@@ -16,10 +16,17 @@ from guidekit.issue.layouts import Layouts
 from guidekit.issue.letter_map import LetterMap
 from guidekit.issue.part import MOST_PANELS, ONE_PANEL, Part
 from guidekit.issue.share import EVEN, Share
-from guidekit.issue.tree import Axis, Empty, Grid, Leaf, Node, Split
+from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split, Triangles
+from guidekit.plane.box import Edge
 from guidekit.preset.model import Gutter
 
 Value = TypeVar("Value")
+#: The edges of a part at which each of its triangles lies, in reading order to the right.
+TRIANGLES: dict[Triangles, tuple[frozenset[Edge], ...]] = {
+    "falling": (frozenset({"top", "right"}), frozenset({"bottom", "left"})),
+    "rising": (frozenset({"top", "left"}), frozenset({"bottom", "right"})),
+    "both": tuple(frozenset[Edge]({edge}) for edge in ("top", "left", "right", "bottom")),
+}
 DEEPEST = 24  # splits within splits
 
 
@@ -77,6 +84,8 @@ class Reader:
     def _node(self, part: Part, axis: Axis, key: Key, mirror: bool) -> Node:
         if part.empty:
             return Empty()
+        if part.triangles:
+            return self.triangles(part.triangles, part, key, mirror)
         if part.map:
             return self.grid(part.map, part, key, mirror)
         if isinstance(part.panels, str):
@@ -126,7 +135,7 @@ class Reader:
         mirror = self.backward and layout.mirror
         node = self.read(layout, axis, ("layouts", name), mirror)
         self.inside = outside
-        if gutter and isinstance(node, (Split, Grid)) and not node.gutter:
+        if gutter and isinstance(node, (Split, Grid, Diagonals)) and not node.gutter:
             node = replace(node, gutter=gutter)
         return node
 
@@ -160,6 +169,17 @@ class Reader:
         return Split(
             axis, inside, shares, lengths, slants, part.gutter, key, listed.name, slant_name
         )
+
+    def triangles(self, kind: Triangles, part: Part, key: Key, mirror: bool) -> Diagonals:
+        """Triangles: the upper one first, then those at the sides in the book's direction."""
+        if mirror and kind != "both":
+            kind = "rising" if kind == "falling" else "falling"
+        places = TRIANGLES[kind]
+        if self.backward and kind == "both":
+            top, left, right, bottom = places
+            places = (top, right, left, bottom)
+        panels = tuple((Leaf(self.number((*key, "triangles"))), place) for place in places)
+        return Diagonals(kind, panels, part.gutter, key)
 
     def grid(self, letters: LetterMap, part: Part, key: Key, mirror: bool) -> Grid:
         """A letter map as rows and columns."""

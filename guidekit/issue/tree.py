@@ -8,10 +8,12 @@ from typing import Literal
 from guidekit.errors import Key
 from guidekit.issue.block import Block
 from guidekit.issue.share import Share
+from guidekit.plane.box import Edge
 from guidekit.preset.model import Gutter
 from guidekit.units import Length, Slant
 
 Axis = Literal["across", "down"]
+Triangles = Literal["falling", "rising", "both"]
 
 
 @dataclass(frozen=True)
@@ -62,4 +64,14 @@ class Grid:
     key: Key = ()
 
 
-Node = Leaf | Empty | Split | Grid
+@dataclass(frozen=True)
+class Diagonals:
+    """Panels that are triangles between the diagonals of a part, each with the edges it lies at."""
+
+    kind: Triangles
+    panels: tuple[tuple[Leaf, frozenset[Edge]], ...]
+    gutter: Gutter | None = None
+    key: Key = ()
+
+
+Node = Leaf | Empty | Split | Grid | Diagonals

@@ -13,6 +13,7 @@ from guidekit.plane.box import EDGES, Box, Edge
 
 Point = tuple[float, float]
 Points = tuple[Point, ...]
+NOISE = 1e-9  # px: what arithmetic adds to a distance that is none
 
 
 @dataclass(frozen=True)
@@ -49,6 +50,7 @@ def corners(box: Box) -> Points:
 def clip(points: Points, side: Side) -> Points:
     """What lies on the good side (Sutherland and Hodgman, 1974); nothing may be left."""
     distances = [side.beyond(point) for point in points]
+    distances = [d if abs(d) > NOISE else 0.0 for d in distances]  # through a corner, or past it
     if all(d <= 0 for d in distances):
         return points
     kept: list[Point] = []

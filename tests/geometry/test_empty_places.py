@@ -131,11 +131,12 @@ def test_in_a_scroll() -> None:
         (
             {"tiers": [1, {"empty": True, "panels": 2}]},
             "pages[1].tiers[2].empty: panels and empty are both here. "
-            "Write one of panels, tiers, columns, map and empty.",
+            "Write one of panels, tiers, columns, map, triangles and empty.",
         ),
         (
             {"empty": True},
-            "pages[1]: no panels are on this page. Write one of panels, tiers, columns and map.",
+            "pages[1]: no panels are on this page. "
+            "Write one of panels, tiers, columns, map and triangles.",
         ),
     ],
 )

@@ -6,7 +6,7 @@ import pytest
 from support.samples import HEAD, SPLASH, one_page, refused
 
 RECTANGLE = "Write each letter in the shape of a rectangle."
-ONE_CONTENT = "Write one of panels, tiers, columns and map."
+ONE_CONTENT = "Write one of panels, tiers, columns, map and triangles."
 SPREAD = "[[pages]]\nspread = true\npanels = 1\n"
 
 WRONG = {

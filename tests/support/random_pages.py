@@ -116,12 +116,17 @@ def mirrored(part: Any, key: str = "") -> Any:
         part["widths"] = part["widths"][::-1]
     if across and "gutters" in part:
         part["gutters"] = part["gutters"][::-1]
+    if part.get("triangles") in OTHER_DIAGONAL:
+        part["triangles"] = OTHER_DIAGONAL[part["triangles"]]
     if "slants" in part:
         turned = [_opposite(slant) for slant in part["slants"]]
         part["slants"] = turned[::-1] if across else turned
     if "slant" in part:
         part["slant"] = _opposite(part["slant"])
     return part
+
+
+OTHER_DIAGONAL = {"falling": "rising", "rising": "falling"}
 
 
 def _opposite(slant: str) -> str:
