@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from itertools import product
 
@@ -78,16 +79,27 @@ def layout_text(layout: Layout, layouts: Layouts) -> str:
     columns, rows = CHARACTERS[shape_of_canvas(layout)]
     nothing = Length(Fraction(0), "px")
     found = _arranged(layout, layouts, columns * FINE, rows * FINE * 2, nothing)
+    places = (*found.panels, *(Placed(NO_PANEL, region) for region in found.empty))
+    shapes = [(place.number, place.region.points) for place in places]
+    return "\n".join(line.rstrip() for line in framed(shapes, columns, rows))
+
+
+def framed(shapes: Sequence[tuple[int, Points]], columns: int, rows: int) -> list[str]:
+    """Numbered shapes in characters, a line of `columns` for each row; the last lies uppermost.
+
+    Their corners are in `FINE` to a column, and twice that to a row.
+    """
     owner = {
-        (x, y): place.number
-        for place in (*found.panels, *(Placed(NO_PANEL, region) for region in found.empty))
+        (x, y): number
+        for number, points in shapes
         for x, y in product(range(columns), range(rows))
-        if holds(place.region.points, ((x + 0.5) * FINE, (y + 0.5) * FINE * 2))
+        if holds(points, ((x + 0.5) * FINE, (y + 0.5) * FINE * 2))
     }
     grid = [[_line(owner, x, y) for x in range(columns)] for y in range(rows)]
-    for panel in found.panels:
-        _write_number(grid, owner, panel.number)
-    return "\n".join("".join(line).rstrip() for line in grid)
+    for number, _ in shapes:
+        if number != NO_PANEL:
+            _write_number(grid, owner, number)
+    return ["".join(line) for line in grid]
 
 
 #: The corner of a frame by the neighbours beyond it; a neighbour across the corner, and what is

@@ -11,8 +11,9 @@ from guidekit.geometry.page import PagePlan
 from guidekit.raster.font import FontFile
 
 #: What changes nothing that is drawn: the bytes of a preset's file, whose values count by
-#: themselves, the name of a file, gutters, which show in the panels that they are between.
-APART = {"preset_digest", "file_name", "across", "down"}
+#: themselves, the name of a file, gutters, which show in the panels that they are between, and what
+#: is only told of the book.
+APART = {"preset_digest", "file_name", "across", "down", "reveal", "section", "creep"}
 
 
 class PlanDigests:

@@ -57,7 +57,7 @@ def draw_prints(document: Document, prints: Iterable[Print], stack: Stack, canva
     for layer in prints:
         document.draw(colour(tint(layer.ink)))
         for piece in layer.pieces:
-            _draw(document, piece, stack)
+            draw_piece(document, piece, stack)
     document.draw(RESTORE)
 
 
@@ -91,7 +91,8 @@ def _masked(layer: Layer, masks: tuple[tuple[Shape, ...], ...]) -> Iterator[Piec
     yield from found
 
 
-def _draw(document: Document, piece: Piece, stack: Stack) -> None:
+def draw_piece(document: Document, piece: Piece, stack: Stack) -> None:
+    """Fill a piece in the colour that was set last."""
     if piece.clips:
         document.draw(SAVE)
         for clip in piece.clips:

@@ -1,0 +1,14 @@
+"""Pictures of a whole issue, drawn from the same laid-out pages as its canvases.
+
+::
+
+    openings.py    pages as they face each other, each with what became of it
+    thumbnails.py  small pictures of what is drawn, out of the files of a folder
+    measures.py    the measures of a page in words
+    page_svg.py    a page as a small SVG
+    page.html, page.css, page.js, html.py     one HTML file, with no need of a network
+    sheet.py       pages laid out on paper or on one picture, as stacks of layers
+    files.py       the same as PNG and PDF
+    characters.py  the issue in characters, for a terminal
+    make.py        from an issue's file to any of them
+"""

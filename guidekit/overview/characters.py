@@ -1,0 +1,82 @@
+"""The issue in characters, for a terminal: panels framed by lines, leaning ones too."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import zip_longest
+
+from guidekit.geometry.page import Panel
+from guidekit.memory import remembered
+from guidekit.overview.openings import Opening, View
+from guidekit.pictures import FINE, framed
+from guidekit.plane.box import Box
+from guidekit.plane.outline import points_of
+
+ROWS = 13  # of a page; a character is about twice as tall as wide
+WIDEST = 60  # columns of a page
+GAP = "   "
+
+
+def text_of(openings: Sequence[Opening], width: int, rtl: bool) -> Iterator[str]:
+    """Lines of at most `width` columns where one opening fits; a blank line between rows."""
+    row: list[list[str]] = []
+    for opening in openings:
+        block = _opening(opening, rtl)
+        taken = sum(len(one[0]) + len(GAP) for one in row)
+        if row and (taken + len(block[0]) > width or opening.section):
+            yield from _beside(row, rtl)
+            row = []
+        if opening.section:
+            yield opening.section
+        row.append(block)
+    yield from _beside(row, rtl)
+
+
+def _beside(row: Sequence[Sequence[str]], rtl: bool) -> Iterator[str]:
+    """Blocks side by side, and a blank line."""
+    blocks = row[::-1] if rtl else row
+    for lines in zip_longest(*blocks):
+        parts = (line or " " * len(block[0]) for line, block in zip(lines, blocks, strict=True))
+        yield GAP.join(parts).rstrip()
+    yield ""
+
+
+def _opening(opening: Opening, rtl: bool) -> list[str]:
+    """Facing pages with a line for the fold between them, and their numbers below."""
+    shown = [_page(view) if view else [] for view in opening.places]
+    width = max(len(lines[0]) for lines in shown if lines)
+    height = max(len(lines) for lines in shown)
+    for lines in shown:
+        lines += [" " * (len(lines[0]) if lines else width)] * (height - len(lines))
+    pages = shown[::-1] if rtl else shown
+    there = [bool(view) for view in opening.places]
+    fold = "┊" if all(there) and len(there) == 2 else " "
+    return [fold.join(parts) for parts in zip(*pages, strict=True)]
+
+
+def _page(view: View) -> list[str]:
+    seen = view.seen
+    columns = min(WIDEST, max(8, round(2 * ROWS * seen.width / seen.height)))
+    picture = _framed(view.plan.panels, seen, columns)
+    marks = ["reveal"] if view.plan.reveal else []
+    marks += [view.plan.kind] if view.plan.kind != "story" else []
+    marks += [view.state] if view.state else []
+    caption = " ".join([view.label, *marks, *(["!"] if view.cautions else [])])
+    return [*picture, caption[:columns].center(columns)]
+
+
+@remembered
+def _framed(panels: tuple[Panel, ...], seen: Box, columns: int) -> list[str]:
+    """Panels stretched so that what is seen of the page fills the rows and columns."""
+    across, down = columns * FINE / seen.width, ROWS * FINE * 2 / seen.height
+    shapes = [
+        (
+            panel.number,
+            tuple(
+                ((x - seen.left) * across, (y - seen.top) * down)
+                for x, y in points_of(panel.sharp)
+            ),
+        )
+        for panel in panels
+    ]
+    return framed(shapes, columns, ROWS)

@@ -1,0 +1,88 @@
+"""From an issue's file to a picture of all of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from guidekit.cautions import cautions
+from guidekit.errors import InputError, Problem, one_of, shown
+from guidekit.geometry.plan import plan_issue
+from guidekit.issue import LoadedIssue
+from guidekit.measure import load_issue
+from guidekit.memory import remembering
+from guidekit.overview.openings import Opening, openings
+from guidekit.overview.own import signed
+from guidekit.overview.papers import PAPERS
+from guidekit.shipped import FullCatalogue, shipped
+
+ENDINGS = (".html", ".png", ".pdf")
+
+
+@dataclass(frozen=True)
+class Overview:
+    """A loaded issue with its pages as they face each other, and its cautions."""
+
+    file: LoadedIssue
+    openings: tuple[Opening, ...]
+    cautions: tuple[str, ...]
+
+
+@remembering()
+def overview_bytes(
+    path: str | Path,
+    ending: str,
+    *,
+    folder: str | Path | None = None,
+    paper: str = "a4",
+    catalogue: FullCatalogue | None = None,
+) -> bytes:
+    """An issue as one file of an `ending` of `ENDINGS`; a PDF on sheets of this `paper`.
+
+    `folder` is that of its canvases, by default the one beside its file. Raises `InputError`,
+    `MachineError`.
+    """
+    ending = ending.lower()
+    if ending not in ENDINGS:
+        came, allowed = f"{shown(ending)} is no kind of overview", "a name in .html, .png or .pdf"
+        raise InputError(Problem((), came, allowed, argument="out"))
+    if paper not in PAPERS:
+        came = f"{shown(paper)} is no paper for it"
+        raise InputError(Problem((), came, one_of(PAPERS), argument="paper"))
+    found = looked_over(path, folder, catalogue)
+    if ending == ".html":
+        from guidekit.overview.html import html_of
+
+        return signed(html_of(found.file, found.openings, found.cautions).encode(), ending)
+    from guidekit.overview.files import pdf_of, png_of
+
+    if ending == ".png":
+        return signed(png_of(found.file, found.openings), ending)
+    return signed(pdf_of(found.file, found.openings, PAPERS[paper]), ending)
+
+
+@remembering()
+def overview_text(
+    path: str | Path,
+    width: int = 100,
+    *,
+    folder: str | Path | None = None,
+    catalogue: FullCatalogue | None = None,
+) -> str:
+    """An issue in characters, in lines of at most `width` columns."""
+    from guidekit.overview.characters import text_of
+
+    found = looked_over(path, folder, catalogue)
+    rtl = found.file.direction == "rtl"
+    return "\n".join(text_of(found.openings, width, rtl)).rstrip()
+
+
+def looked_over(
+    path: str | Path, folder: str | Path | None = None, catalogue: FullCatalogue | None = None
+) -> Overview:
+    """All that is shown of an issue, with what became of its canvases if there are any."""
+    catalogue = catalogue or shipped()
+    file = load_issue(path, catalogue=catalogue)
+    plans = plan_issue(file)
+    said = cautions(file, plans, (), catalogue.guides)
+    return Overview(file, openings(file, plans, said), said)

@@ -1,0 +1,31 @@
+"""Stacks in their own colours, one page of a document each; no marks, no ruler."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from guidekit.layers.model import Stack, all_layers
+from guidekit.writers.pdf.artwork import draw_piece
+from guidekit.writers.pdf.clips import pieces
+from guidekit.writers.pdf.document import Document
+from guidekit.writers.pdf.lengths import INCH
+from guidekit.writers.pdf.operators import RESTORE, SAVE, canvas_space, colour
+from guidekit.writers.pdf.sheets import page_of, placed
+
+
+def colour_document(stacks: Iterable[Stack], title: str) -> bytes:
+    """The document; of each stack all visible layers, opaque, the lowest first."""
+    document = Document(title)
+    for stack in stacks:
+        scale = INCH / stack.dpi
+        size = (stack.canvas.width * scale, stack.canvas.height * scale)
+        canvas = placed(stack.canvas, scale, Fraction(0), size[1])
+        document.draw(SAVE, canvas_space(canvas))
+        for layer in [*all_layers(stack.members)][::-1]:
+            document.draw(colour(layer.colour))
+            for piece in pieces(layer.shapes) if layer.visible else ():
+                draw_piece(document, piece, stack)
+        document.draw(RESTORE)
+        document.end_page(page_of(size), None, None)
+    return document.as_bytes()
