@@ -12,7 +12,18 @@ from typing import Annotated, NoReturn
 import typer
 
 from guidekit import __version__
-from guidekit.cli import build, check, formats, layouts, measure, new, plugins, presets, status
+from guidekit.cli import (
+    build,
+    check,
+    formats,
+    layouts,
+    measure,
+    new,
+    overview,
+    plugins,
+    presets,
+    status,
+)
 from guidekit.cli.around import PLUGINS
 from guidekit.cli.light import LightCommand, LightGroup
 from guidekit.cli.say import say, say_error, say_failure
@@ -32,6 +43,7 @@ app.command("new")(new.new)
 app.command("build")(build.build)
 app.command("check")(check.check)
 app.command("measure")(measure.measure)
+app.command("overview")(overview.overview)
 app.command("status")(status.status)
 app.command("formats", cls=LightCommand)(formats.formats)
 app.add_typer(presets.app, name="presets")

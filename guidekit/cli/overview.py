@@ -8,6 +8,7 @@ from typing import Annotated
 
 import typer
 
+from guidekit.cli.around import studio_of
 from guidekit.cli.options import IssuePath
 from guidekit.cli.say import say
 
@@ -32,9 +33,12 @@ def overview(
     from guidekit.overview.make import overview_bytes, overview_text
     from guidekit.overview.own import write_own
 
-    if out:
-        write_own(out, overview_bytes(issue, out.suffix, folder=canvases, paper=paper))
-        say(f"{out}: written.")
-    if text or not out:
-        width = shutil.get_terminal_size((100, 0)).columns
-        say(overview_text(issue, width, folder=canvases))
+    with studio_of(issue) as studio:
+        known = studio.catalogue
+        if out:
+            data = overview_bytes(issue, out.suffix, folder=canvases, paper=paper, catalogue=known)
+            write_own(out, data)
+            say(f"{out}: written.")
+        if text or not out:
+            width = shutil.get_terminal_size((100, 0)).columns
+            say(overview_text(issue, width, folder=canvases, catalogue=known))

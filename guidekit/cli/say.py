@@ -17,10 +17,13 @@ from guidekit.errors import MOST_TOLD, GuidekitError, InputError, told
 
 #: How parameters of the library are called on the command line.
 OPTIONS = {
+    "canvases": "--canvases",
     "dpi": "--dpi",
     "formats": "--format",
     "layers": "--layers",
+    "out": "--out",
     "pages": "--pages",
+    "paper": "--paper",
     "preset": "--preset",
     "title": "--title",
 }

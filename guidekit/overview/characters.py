@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 
-from guidekit.geometry.page import Panel
 from guidekit.memory import remembered
 from guidekit.overview.openings import Opening, View
-from guidekit.pictures import FINE, framed
+from guidekit.pictures import FINE, NO_PANEL, framed
 from guidekit.plane.box import Box
-from guidekit.plane.outline import points_of
+from guidekit.plane.outline import Outline, points_of
 
 ROWS = 13  # of a page; a character is about twice as tall as wide
 WIDEST = 60  # columns of a page
@@ -57,7 +56,9 @@ def _opening(opening: Opening, rtl: bool) -> list[str]:
 def _page(view: View) -> list[str]:
     seen = view.seen
     columns = min(WIDEST, max(8, round(2 * ROWS * seen.width / seen.height)))
-    picture = _framed(view.plan.panels, seen, columns)
+    shapes = tuple((panel.number, panel.sharp) for panel in view.plan.panels)
+    shapes = shapes or tuple((NO_PANEL, one.trim) for one in view.plan.boxes.pages)
+    picture = _framed(shapes, seen, columns)
     marks = ["reveal"] if view.plan.reveal else []
     marks += [view.plan.kind] if view.plan.kind != "story" else []
     marks += [view.state] if view.state else []
@@ -66,17 +67,14 @@ def _page(view: View) -> list[str]:
 
 
 @remembered
-def _framed(panels: tuple[Panel, ...], seen: Box, columns: int) -> list[str]:
-    """Panels stretched so that what is seen of the page fills the rows and columns."""
+def _framed(shapes: tuple[tuple[int, Outline], ...], seen: Box, columns: int) -> list[str]:
+    """Shapes stretched so that what is seen of the page fills the rows and columns."""
     across, down = columns * FINE / seen.width, ROWS * FINE * 2 / seen.height
-    shapes = [
+    stretched = [
         (
-            panel.number,
-            tuple(
-                ((x - seen.left) * across, (y - seen.top) * down)
-                for x, y in points_of(panel.sharp)
-            ),
+            number,
+            tuple(((x - seen.left) * across, (y - seen.top) * down) for x, y in points_of(shape)),
         )
-        for panel in panels
+        for number, shape in shapes
     ]
-    return framed(shapes, columns, ROWS)
+    return framed(stretched, columns, ROWS)

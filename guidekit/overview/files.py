@@ -3,37 +3,54 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from io import BytesIO
 
 from guidekit.issue import LoadedIssue
 from guidekit.layers.model import Stack, visible_inks
 from guidekit.overview.openings import Opening
 from guidekit.overview.papers import SCREEN, Paper
-from guidekit.overview.sheet import drawn, sheets
+from guidekit.overview.sheet import drawn, sheets, thumbnails
 from guidekit.overview.words import about, title_of
+from guidekit.plane.box import Box
 from guidekit.raster.blend import flatten
 from guidekit.writers.png.encode import encode_small_png
 
+
 def png_of(file: LoadedIssue, openings: Sequence[Opening]) -> bytes:
     """One picture of all pages."""
-    (stack,) = stacks_of(file, openings, SCREEN)
-    return b"".join(
-        encode_small_png(flatten(visible_inks(stack), stack.canvas, stack.paper), stack.dpi)
-    )
+    ((stack, pictures),) = drawn_sheets(file, openings, SCREEN)
+    flat = flatten(visible_inks(stack), stack.canvas, stack.paper)
+    data = b"".join(encode_small_png(flat, stack.dpi))
+    return _with_pictures(data, pictures, stack.dpi) if pictures else data
+
+
+def _with_pictures(png: bytes, pictures: Sequence[tuple[Box, bytes]], dpi: int) -> bytes:
+    from PIL import Image
+
+    whole = Image.open(BytesIO(png)).convert("RGB")
+    for box, jpeg in pictures:
+        small = Image.open(BytesIO(jpeg)).resize(box.size, Image.Resampling.LANCZOS)
+        whole.paste(small, (box.left, box.top))
+    file = BytesIO()
+    whole.save(file, "PNG", dpi=(dpi, dpi))
+    return file.getvalue()
 
 
 def pdf_of(file: LoadedIssue, openings: Sequence[Opening], paper: Paper) -> bytes:
     """As many sheets of paper as it takes."""
     from guidekit.writers.pdf.colours import colour_document
 
-    return colour_document(stacks_of(file, openings, paper), title_of(file))
+    return colour_document(drawn_sheets(file, openings, paper), title_of(file))
 
 
-def stacks_of(file: LoadedIssue, openings: Sequence[Opening], paper: Paper) -> list[Stack]:
-    """Every sheet, the first with the title."""
+def drawn_sheets(
+    file: LoadedIssue, openings: Sequence[Opening], paper: Paper
+) -> list[tuple[Stack, list[tuple[Box, bytes]]]]:
+    """Every sheet with the pictures of what is drawn; the first has the title."""
     rtl = file.direction == "rtl"
     found = sheets(openings, paper, rtl)
     title = [title_of(file), *about(file, openings)]
     return [
-        drawn(sheet, title if not number else (), paper, file.file_name)
+        (drawn(sheet, title if not number else (), paper, file.file_name), thumbnails(sheet))
         for number, sheet in enumerate(found)
     ]

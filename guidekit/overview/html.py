@@ -74,11 +74,10 @@ class _Book:
         drawn = " drawn" if view.thumbnail else ""
         return element(
             "button",
-            page_svg(view, self._unit) + _caption(view),
+            page_svg(view, self._unit) + _caption(view) + _unseen(name),
             **{"class": f"page{' turned' if view.turned else ''}{drawn}"},
             type="button",
             aria_pressed="false",
-            aria_label=name,
             data_name=name,
             data_measures=self._known.setdefault(text, len(self._known)),
         )
@@ -118,7 +117,12 @@ def _caption(view: View) -> str:
         lines.append(element("span", words(view.state), **{"class": "state"}))
     if view.cautions:
         lines.append(element("span", "caution", **{"class": "mark"}))
-    return element("span", "".join(lines), **{"class": "caption"})
+    return element("span", "".join(lines), aria_hidden="true", **{"class": "caption"})
+
+
+def _unseen(name: str) -> str:
+    """All that the caption says and more, for a screen reader."""
+    return element("span", words(name), **{"class": "unseen"})
 
 
 def _cautions(cautions: Sequence[str]) -> str:

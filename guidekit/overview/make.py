@@ -11,6 +11,7 @@ from guidekit.geometry.plan import plan_issue
 from guidekit.issue import LoadedIssue
 from guidekit.measure import load_issue
 from guidekit.memory import remembering
+from guidekit.overview.canvases import canvases_of
 from guidekit.overview.openings import Opening, openings
 from guidekit.overview.own import signed
 from guidekit.overview.papers import PAPERS
@@ -85,4 +86,8 @@ def looked_over(
     file = load_issue(path, catalogue=catalogue)
     plans = plan_issue(file)
     said = cautions(file, plans, (), catalogue.guides)
-    return Overview(file, openings(file, plans, said), said)
+    found = canvases_of(file, folder, catalogue)
+    book = openings(file, plans, said, found.states)
+    if any(found.drawn.values()):
+        book = openings(file, plans, said, found.states, found.thumbnails(book))
+    return Overview(file, book, said)

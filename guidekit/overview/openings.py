@@ -16,9 +16,9 @@ from guidekit.plane.polygon import Points
 class View:
     """A canvas of the issue: its plan, what became of its file, a picture of what is drawn on it.
 
-    `state` is empty where no folder was looked at, `thumbnail` a JPEG or None. `cautions` are those
-    of this canvas. `turned` says that one must turn a leaf to see it, `turns` that one turns a leaf
-    after it.
+    `state` is empty where no folder was looked at, `thumbnail` a JPEG of what is `seen`, or None.
+    `cautions` are those of this canvas. `turned` says that one must turn a leaf to see it, `turns`
+    that one turns a leaf after it.
     """
 
     plan: PagePlan

@@ -31,10 +31,8 @@ def signed(data: bytes, ending: str) -> bytes:
 
 def is_own(data: bytes) -> bool:
     """True if a file has its mark and, before it, not a byte that differs."""
-    found = None
-    for found in _MARK.finditer(data):
-        pass
-    return found is not None and sha256(data[: found.start()]).hexdigest().encode() == found[1]
+    found = [*_MARK.finditer(data)][-1:]
+    return any(sha256(data[: mark.start()]).hexdigest().encode() == mark[1] for mark in found)
 
 
 def write_own(path: Path, data: bytes) -> None:

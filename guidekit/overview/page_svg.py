@@ -29,7 +29,7 @@ def page_svg(view: View, unit: float) -> str:
     plan, seen = view.plan, view.seen
     parts = [_path("trim", [plan.boxes.trim])]
     if view.thumbnail:
-        parts.append(_image(view.thumbnail, plan.boxes.canvas))
+        parts.append(_image(view.thumbnail, seen))
     parts += [_path("panel" if p.border else "panel bare", [p.sharp]) for p in plan.panels]
     folds = [*plan.boxes.folds, *([plan.boxes.fold] if plan.boxes.fold is not None else [])]
     trim = plan.boxes.trim
@@ -77,13 +77,13 @@ def _number(text: Text) -> str:
     return element("text", words(text.text), x=text.x, y=text.y + text.height, font_size=size)
 
 
-def _image(data: bytes, canvas: Box) -> str:
+def _image(data: bytes, box: Box) -> str:
     return element(
         "image",
-        x=canvas.left,
-        y=canvas.top,
-        width=canvas.width,
-        height=canvas.height,
+        x=box.left,
+        y=box.top,
+        width=box.width,
+        height=box.height,
         preserveAspectRatio="none",
         href=f"data:image/jpeg;base64,{b64encode(data).decode()}",
     )

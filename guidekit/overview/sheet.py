@@ -75,9 +75,7 @@ def sheets(openings: Sequence[Opening], paper: Paper, rtl: bool) -> list[Sheet]:
     return found
 
 
-def _rows(
-    openings: Sequence[Opening], paper: Paper, tall: int, rtl: bool
-) -> Iterator[Sheet]:
+def _rows(openings: Sequence[Opening], paper: Paper, tall: int, rtl: bool) -> Iterator[Sheet]:
     first = next((v for opening in openings for v in opening.views if v.plan.numbers), None)
     first = first or openings[0].views[0]
     scale = tall / first.seen.height
@@ -144,6 +142,15 @@ def drawn(sheet: Sheet, words: Sequence[str], paper: Paper, name: str) -> Stack:
         Layer("Paper", (Rule(canvas),), paper.colour, backdrop=True),
     ]
     return Stack(name, canvas, paper.dpi, False, 8, paper.colour, tuple(members), title=name)
+
+
+def thumbnails(sheet: Sheet) -> list[tuple[Box, bytes]]:
+    """The pictures of what is drawn, with their places."""
+    return [
+        (place.box(place.view.seen), place.view.thumbnail)
+        for place in sheet.places
+        if place.view.thumbnail
+    ]
 
 
 def _panels(sheet: Sheet, line: int) -> Iterator[Layer]:

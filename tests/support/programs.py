@@ -35,14 +35,20 @@ def output(name: str, *arguments: str | Path) -> bytes:
 
 
 def ag_psd(*arguments: str | Path) -> bytes:
-    """What round_trip.js prints; it reads with ag-psd, which Node finds through NODE_PATH.
+    """What round_trip.js prints; it reads with ag-psd."""
+    node_package("ag-psd")
+    return output("node", Path(__file__).with_name("round_trip.js"), *arguments)
 
-    Where ag-psd is not installed the test is skipped, but under ``CI`` it fails.
+
+def node_package(name: str) -> Path:
+    """The main file of a package that Node finds through NODE_PATH.
+
+    Where it is not installed the test is skipped, but under ``CI`` it fails.
     """
     try:
-        output("node", "-e", "require('ag-psd')")
+        found = output("node", "-p", f"require.resolve('{name}')")
     except subprocess.CalledProcessError:
         if os.environ.get("CI"):
             raise
-        pytest.skip("ag-psd is not here")
-    return output("node", Path(__file__).with_name("round_trip.js"), *arguments)
+        pytest.skip(f"{name} is not here")
+    return Path(found.decode().strip())

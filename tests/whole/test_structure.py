@@ -45,8 +45,21 @@ ROOMS: dict[str, set[str]] = {
     | {"store", "patience", "errors"},
     "studio": {"plugins", "patience", "shipped", "listing", "registry", "issue", "preset", "toml"}
     | {"units", "errors"},
+    "overview": {"drawn", "pictures", "cautions", "measure", "shipped", "store", "writers"}
+    | {"layers", "geometry", "issue", "raster", "plane", "errors", "units", "memory"},
     TOP: {"build", "measure", "preset", "errors", "units"},
-    "cli": {TOP, "studio", "plugins", "drawn", "build", "measure", "listing", "shipped", "pictures"}
+    "cli": {
+        TOP,
+        "overview",
+        "studio",
+        "plugins",
+        "drawn",
+        "build",
+        "measure",
+        "listing",
+        "shipped",
+        "pictures",
+    }
     | {"issue", "preset", "store", "errors", "toml"},
     "__main__": {"cli"},
 }

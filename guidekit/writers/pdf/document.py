@@ -48,6 +48,15 @@ class Document:
         for operator in operators:
             self._canvas.addLiteral(operator)
 
+    def picture(self, jpeg: bytes, place: Edges) -> None:
+        """Lay a JPEG over a place of the page; it is stored as it is."""
+        from reportlab.lib.utils import ImageReader  # few documents have pictures
+
+        left, bottom, width, height = map(
+            float, (place.left, place.bottom, place.width, place.height)
+        )
+        self._canvas.drawImage(ImageReader(BytesIO(jpeg)), left, bottom, width, height)
+
     def end_page(self, media: Edges, finished: Edges | None, inked: Edges | None) -> None:
         """Close the page; its boxes as section 14.11.2 has them, the latter two if it has them."""
         self._canvas.setPageSize((float(media.width), float(media.height)))

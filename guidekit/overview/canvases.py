@@ -1,0 +1,82 @@
+"""What became of the canvases of an issue: the state of each, and what is drawn on it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from pathlib import Path, PurePath
+
+from guidekit.drawn.status import FileState, State, status_issue
+from guidekit.errors import InputError, MachineError, Problem
+from guidekit.issue import LoadedIssue
+from guidekit.overview.openings import Opening
+from guidekit.overview.thumbnails import thumbnail_of
+from guidekit.shipped import FullCatalogue
+
+#: Of several files of a canvas the first of these that one of them has is told, in these words.
+WORDS: dict[State, str] = {
+    "behind": "drawn, older guides",
+    "drawn": "drawn",
+    "unknown": "not guidekit's",
+    "empty": "not drawn yet",
+    "missing": "no file",
+}
+DRAWN = ("behind", "drawn", "unknown")
+#: Which file of a canvas a thumbnail is taken from: those first that bring one along.
+BEST = (".psd", ".psb", ".ora", ".png", ".tif", ".tiff")
+
+
+@dataclass(frozen=True)
+class Canvases:
+    """By the file name of a canvas: its state in words, and the files that are drawn on."""
+
+    folder: Path
+    states: dict[str, str] = field(default_factory=dict)
+    drawn: dict[str, list[Path]] = field(default_factory=dict)
+
+    def thumbnails(self, openings: Sequence[Opening]) -> dict[str, bytes]:
+        """A JPEG of every canvas that is drawn on and can be read. Raises `MachineError`."""
+        found = {}
+        for view in (view for opening in openings for view in opening.views):
+            for path in self.drawn.get(view.plan.file_name, ()):
+                try:
+                    data = thumbnail_of(path, view.plan.boxes.canvas, view.seen)
+                except OSError as error:
+                    raise MachineError.from_os(f"reading {path}", error) from None
+                if data:
+                    found[view.plan.file_name] = data
+                    break
+        return found
+
+
+def canvases_of(file: LoadedIssue, folder: str | Path | None, catalogue: FullCatalogue) -> Canvases:
+    """Those in a folder; nothing where the folder is not named and there is none beside the issue.
+
+    Raises `InputError` for a folder that is named and not there.
+    """
+    place = Path(folder) if folder is not None else file.path.parent / file.file_name
+    if not place.is_dir():
+        if folder is None:
+            return Canvases(place)
+        came, allowed = "there is no such folder", "the folder of a build"
+        raise InputError(Problem((), came, allowed, file=place, argument="canvases"))
+    report = status_issue(file.path, place, dpi=file.preset.dpi, catalogue=catalogue)
+    by_canvas: dict[str, list[FileState]] = {}
+    for one in report.files:
+        by_canvas.setdefault(one.canvas, []).append(one)
+    return Canvases(
+        place,
+        {canvas: _state(found) for canvas, found in by_canvas.items()},
+        {canvas: _drawn(found, place) for canvas, found in by_canvas.items()},
+    )
+
+
+def _state(files: Sequence[FileState]) -> str:
+    states = {one.state for one in files}
+    return next((words for state, words in WORDS.items() if state in states), "")
+
+
+def _drawn(files: Sequence[FileState], folder: Path) -> list[Path]:
+    paths = [PurePath(one.name) for one in files if one.state in DRAWN]
+    fit = [path for path in paths if path.suffix.lower() in BEST]
+    return [folder / path for path in sorted(fit, key=lambda p: BEST.index(p.suffix.lower()))]

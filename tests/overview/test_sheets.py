@@ -1,0 +1,70 @@
+"""The sheets: nothing off the paper, nothing over anything else, as many sheets as it takes."""
+
+from io import BytesIO
+from itertools import combinations
+from typing import Any
+
+import pytest
+from support.laid_out_pages import issue
+from support.reference import reference
+from support.samples import REPOSITORY, issue_file
+
+from guidekit import InputError
+from guidekit.overview.make import looked_over, overview_bytes
+from guidekit.overview.papers import PAPERS, SCREEN
+from guidekit.overview.sheet import sheets
+from guidekit.plane.box import Box
+
+SALT_ROAD = REPOSITORY / "examples" / "salt-road.toml"
+SPLASH: dict[str, Any] = {"panels": "splash"}
+
+
+@pytest.mark.parametrize("rtl", [False, True])
+@pytest.mark.parametrize("pages", [1, 8, 24, 200])
+@pytest.mark.parametrize("paper", [*PAPERS.values(), SCREEN], ids=["a4", "letter", "screen"])
+def test_pages_fit(paper: Any, pages: int, rtl: bool, tmp_path: Any) -> None:
+    """Every page lies inside the margins and over no other, each once, on few sheets."""
+    path = issue_file(tmp_path, issue(SPLASH | {"count": pages}))
+    found = sheets(looked_over(path).openings, paper, rtl)
+    assert sum(len(sheet.places) for sheet in found) == pages
+    for sheet in found:
+        high = paper.height or sheet.bottom + paper.margin
+        inside = Box(0, 0, paper.width, high).inset(paper.margin)
+        boxes = [place.box(place.view.seen) for place in sheet.places]
+        assert all(inside.holds(box) for box in boxes)
+        assert all(a.clipped(b).is_empty for a, b in combinations(boxes, 2))
+    assert len(found) == 1 or (pages == 200 and paper is not SCREEN)
+
+
+@pytest.mark.parametrize(("paper", "size"), [("a4", (842, 595)), ("letter", (792, 612))])
+def test_pdf_for_the_wall(paper: str, size: tuple[int, int]) -> None:
+    """Sheets of ISO A4 or US letter (ASME Y14.1), lying; the same bytes each time."""
+    data = overview_bytes(SALT_ROAD, ".pdf", paper=paper)
+    with reference("pikepdf").open(BytesIO(data)) as file:
+        (sheet,) = file.pages
+        assert [round(float(x)) for x in sheet.mediabox] == [0, 0, *size]
+    assert data == overview_bytes(SALT_ROAD, ".pdf", paper=paper)
+
+
+def test_png_shows_panels_where_they_are(tmp_path: Any) -> None:
+    """On the picture a border is where the canvas has it, in its scale, and inside it is light."""
+    picture = reference("PIL.Image").open(BytesIO(overview_bytes(SALT_ROAD, ".png")))
+    assert picture.width == SCREEN.width
+    grey = picture.convert("L")
+    (sheet,) = sheets(looked_over(SALT_ROAD).openings, SCREEN, rtl=False)
+    for place in sheet.places[3:12]:
+        for panel in place.view.plan.panels:
+            box = place.box(panel.box)
+            beside = box.right - box.width // 6  # the number is in the other corner
+            assert grey.getpixel((beside, box.top)) < 60
+            assert grey.getpixel((beside, box.top + 6)) > 200
+
+
+@pytest.mark.parametrize(
+    ("ending", "paper", "said"),
+    [(".gif", "a4", ".html, .png or .pdf"), (".pdf", "a3", "a4 or letter")],
+)
+def test_other_kinds(ending: str, paper: str, said: str) -> None:
+    """Another ending or paper is refused with those there are."""
+    with pytest.raises(InputError, match=said):
+        overview_bytes(SALT_ROAD, ending, paper=paper)
