@@ -16,8 +16,7 @@ from guidekit.issue.layouts import Layouts
 from guidekit.issue.letter_map import LetterMap
 from guidekit.issue.part import MOST_PANELS, ONE_PANEL, Part
 from guidekit.issue.share import EVEN, Share
-from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split, Triangles
-from guidekit.plane.box import Edge
+from guidekit.issue.tree import Axis, Diagonals, Edge, Empty, Grid, Leaf, Node, Split, Triangles
 from guidekit.preset.model import Gutter
 
 Value = TypeVar("Value")
