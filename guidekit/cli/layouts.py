@@ -10,7 +10,7 @@ import typer
 
 from guidekit.cli.around import studio_of
 from guidekit.cli.light import LightCommand, LightGroup
-from guidekit.cli.options import AsJson, AsSeenFrom
+from guidekit.cli.options import AsJson, AsSeenFrom, PanelCount
 from guidekit.cli.say import origin, print_json, say
 
 app = typer.Typer(cls=LightGroup, help="List and show named layouts.", no_args_is_help=True)
@@ -18,9 +18,7 @@ app = typer.Typer(cls=LightGroup, help="List and show named layouts.", no_args_i
 
 @app.command("list", cls=LightCommand)
 def list_(
-    panels: Annotated[
-        int | None, typer.Option("--panels", help="Only those with so many panels.")
-    ] = None,
+    panels: PanelCount = None,
     issue: AsSeenFrom = None,
     as_json: AsJson = False,
 ) -> None:

@@ -37,9 +37,40 @@ def _dpi(text: str) -> int:
     return int(found[1])
 
 
+def _number_of(what: str) -> Callable[[str], int]:
+    """Reads a whole number of `what`, which is the name of the option as well."""
+
+    def read(text: str) -> int:
+        if not re.fullmatch(r"\s*-?\d{1,9}\s*", text, re.ASCII):
+            came, allowed = f"{shown(text)} is not a number of {what}", "a whole number, as in 6"
+            raise InputError(Problem((), came, allowed, argument=what))
+        return int(text)
+
+    return read
+
+
 Dpi = Annotated[
     int | None,
     typer.Option("--dpi", parser=_dpi, help="Another resolution than the preset's.", metavar="DPI"),
+]
+
+PageCount = Annotated[
+    int | None,
+    typer.Option(
+        "--pages",
+        parser=_number_of("pages"),
+        help="How many pages; without it what suits the format.",
+        metavar="NUMBER",
+    ),
+]
+PanelCount = Annotated[
+    int | None,
+    typer.Option(
+        "--panels",
+        parser=_number_of("panels"),
+        help="Only those with so many panels.",
+        metavar="NUMBER",
+    ),
 ]
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 from shlex import quote
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -13,6 +13,9 @@ from guidekit.cli.light import LightCommand, LightGroup
 from guidekit.cli.options import AsJson, AsSeenFrom
 from guidekit.cli.say import origin, print_json, say
 from guidekit.errors import InputError, Problem
+
+if TYPE_CHECKING:
+    from guidekit.preset.source import PresetSource
 
 app = typer.Typer(cls=LightGroup, help="List, show and check presets.", no_args_is_help=True)
 
@@ -54,6 +57,7 @@ def show(
 
     with studio_of(issue) as studio:
         source = find_preset(name, studio.catalogue, asked=Origin())
+        _refuse_issue(source)
         rows = described(source)
     if as_json:
         print_json({"name": source.name, "chain": chain_of(source), "values": rows})
@@ -86,9 +90,14 @@ def check(
 
     with studio_of(file if file.is_file() else None) as studio:
         source = read_preset(file, studio.catalogue)
-        if "preset" in source.values and isinstance(source.values.get("pages"), list):
-            todo = f"Check it with: guidekit check {quote(str(file))}"
-            problem = Problem((), "this is an issue and not a preset", "a preset", todo, file)
-            raise InputError(problem)
+        _refuse_issue(source)
         preset = source.preset
     say(f"{file}: {preset.title}, fit to use.")
+
+
+def _refuse_issue(source: PresetSource) -> None:
+    """Raise `InputError` for an issue, which says what is to be done with one."""
+    if "preset" in source.values and isinstance(source.values.get("pages"), list):
+        todo = f"Check it with: guidekit check {quote(str(source.path))}"
+        came = "this is an issue and not a preset"
+        raise InputError(Problem((), came, "a preset", todo, source.path))

@@ -23,6 +23,7 @@ OPTIONS = {
     "layers": "--layers",
     "out": "--out",
     "pages": "--pages",
+    "panels": "--panels",
     "paper": "--paper",
     "preset": "--preset",
     "title": "--title",

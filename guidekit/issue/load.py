@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from guidekit.errors import InputError, Problem, one_of
+from guidekit.errors import InputError, Problem
 from guidekit.issue.binding import binding_problems, cover_problems
 from guidekit.issue.file_names import issue_file_name
 from guidekit.issue.label_font import find_font
@@ -72,7 +72,8 @@ def issue_in(path: Path) -> Path:
         return files[0]
     came = "there is no issue in this folder"
     if files:
-        came = f"there are several issues in this folder, {one_of(file.name for file in files)}"
+        count, first = f"{len(files)} issues", " and ".join(file.name for file in files[:2])
+        came = f"there are {count} in this folder, {first}{' and others' if files[2:] else ''}"
     allowed = "an issue's file"
     raise InputError(Problem((), came, allowed, "Name the file of the issue.", file=path))
 

@@ -54,8 +54,14 @@ def new_issue(
     """Write a new issue file into `folder`; its path, and how many pages it has.
 
     What is on them, and how many they are if `pages` is None, the preset's ``[start]`` says.
-    Raises `InputError` if the preset is unknown, the number of pages absurd or the file there.
+    Raises `InputError` if the preset is unknown, the number of pages absurd, the file there, or
+    `folder` a file or called like one.
     """
+    if folder.is_file() or folder.suffix == ".toml":
+        came = f"{folder.name} is the name of a file"
+        allowed = "a folder, there or still to be made"
+        name = folder.with_suffix("") if folder.suffix == ".toml" else allowed
+        raise InputError(Problem((), came, allowed, f"Name {name}."))
     if pages is not None and not 1 <= pages <= MOST_PAGES:
         came = f"{pages} is not a number of pages"
         raise InputError(Problem((), came, f"1 to {MOST_PAGES:,} pages", argument="pages"))

@@ -82,8 +82,9 @@ def test_a_preset_in_place_of_an_issue() -> None:
     assert run_here("check", path) == (2, "", f"{said}preset.\n")
 
 
-def test_an_issue_in_place_of_a_preset(tmp_path: Path) -> None:
-    """The check of presets tells an issue to be one, and what checks it."""
+@pytest.mark.parametrize("command", ["check", "show"])
+def test_an_issue_in_place_of_a_preset(tmp_path: Path, command: str) -> None:
+    """The commands for presets tell an issue to be one, and what checks it."""
     path = issue_file(tmp_path / "a b")
     said = f"guidekit: {path}: this is an issue and not a preset. Check it with: guidekit check "
-    assert run_here("presets", "check", path) == (2, "", f"{said}'{path}'\n")
+    assert run_here("presets", command, path) == (2, "", f"{said}'{path}'\n")

@@ -98,6 +98,26 @@ def test_unknown_preset(tmp_path: Path) -> None:
     assert not (tmp_path / "x").exists()
 
 
+@pytest.mark.parametrize(
+    ("name", "there", "todo"),
+    [
+        ("glass-harbour.toml", False, "Name glass-harbour."),
+        ("glass-harbour.toml", True, "Name glass-harbour."),
+        ("notes", True, "Name a folder, there or still to be made."),
+    ],
+)
+def test_a_file_in_place_of_a_folder(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str, there: bool, todo: str
+) -> None:
+    """Who names a file is told which folder to name, and nothing is written."""
+    monkeypatch.chdir(tmp_path)
+    if there:
+        (tmp_path / name).write_text("mine", "utf-8")
+    run = run_here("new", name)
+    assert run == (2, "", f"guidekit: {name} is the name of a file. {todo}\n")
+    assert [path.name for path in tmp_path.iterdir()] == [name] * there
+
+
 def test_never_overwrites(tmp_path: Path) -> None:
     """A file that is there is left as it is, whatever it holds."""
     (tmp_path / "x").mkdir()

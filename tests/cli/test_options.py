@@ -103,3 +103,11 @@ def test_an_unknown_layer(tmp_path: Path) -> None:
     run = run_here("build", issue_file(tmp_path), "--out", tmp_path / "out", "--layers", "Inkz")
     said = '--layers: there is no group or layer "Inkz". Did you mean "Inks"?'
     assert run == (2, "", f"guidekit: {said}\n")
+
+
+@pytest.mark.parametrize("words", [("new", "here", "--pages"), ("layouts", "list", "--panels")])
+def test_wrong_numbers(words: tuple[str, ...]) -> None:
+    """What is no number is told in the words of every other message."""
+    option = words[-1]
+    said = f'guidekit: {option}: "six" is not a number of {option[2:]}. Write a whole number, as '
+    assert run_here(*words, "six") == (2, "", f"{said}in 6.\n")

@@ -155,7 +155,7 @@ def test_the_only_issue_in_a_folder(issue: Path, tmp_path: Path) -> None:
     issue.with_name("other.toml").write_bytes(issue.read_bytes())
     run = run_here("build", issue.parent, "--out", tmp_path / "out")
     assert run.code == 2
-    assert "several issues in this folder, issue.toml or other.toml" in run.err
+    assert "there are 2 issues in this folder, issue.toml and other.toml" in run.err
     (tmp_path / "empty").mkdir()
     run = run_here("check", tmp_path / "empty")
     assert (run.code, "there is no issue in this folder" in run.err) == (2, True)
