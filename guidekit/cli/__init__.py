@@ -17,6 +17,7 @@ from guidekit.cli import (
     check,
     formats,
     layouts,
+    lock,
     measure,
     new,
     overview,
@@ -42,6 +43,7 @@ app = typer.Typer(
 app.command("new")(new.new)
 app.command("build")(build.build)
 app.command("check")(check.check)
+app.command("lock")(lock.lock)
 app.command("measure")(measure.measure)
 app.command("overview")(overview.overview)
 app.command("status")(status.status)

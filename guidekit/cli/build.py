@@ -66,6 +66,7 @@ def build(
     wanted = page_numbers(pages)
     chosen = names_in(layers) if layers else []
     with stoppable(), studio_of(issue) as studio, _progress(quiet) as progress:
+        studio.look_at_lock()
         report = build_issue(
             issue,
             out,

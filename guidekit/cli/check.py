@@ -21,6 +21,7 @@ def check(
     from guidekit.build import check_issue
 
     with studio_of(issue) as studio:
+        studio.look_at_lock()
         known = studio.catalogue
         report = check_issue(issue, formats=names_in(formats), dpi=dpi, catalogue=known)
     if as_json:

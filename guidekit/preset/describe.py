@@ -34,10 +34,10 @@ def described(source: PresetSource) -> list[dict[str, Any]]:
     notes = {file: comments(file) for file in files if file}
     names = _called(source)
     rows = []
-    for key, value in _values(preset):
+    for key, value in values_of(preset):
         if value is None or key in ("title", "about", "caution"):
             continue
-        row = {"key": key, "value": _words(value), "from": "default"}
+        row = {"key": key, "value": in_words(value), "from": "default"}
         if isinstance(value, Length):
             row["mm"] = decimal(value.mm(preset.dpi), 3)
             row["px"] = decimal(value.px(preset.dpi), 2)
@@ -67,18 +67,20 @@ def _called(source: PresetSource) -> dict[Path, str]:
     }
 
 
-def _values(model: Model, prefix: str = "") -> Iterator[tuple[str, Any]]:
+def values_of(model: Model, prefix: str = "") -> Iterator[tuple[str, Any]]:
+    """Every single value of a preset with its dotted key, in the order of the model."""
     for key in type(model).model_fields:
         value = getattr(model, key)
         if isinstance(value, Model):
-            yield from _values(value, f"{prefix}{key}.")
+            yield from values_of(value, f"{prefix}{key}.")
         elif isinstance(value, dict):
             yield from ((f"{prefix}{key}.{name}", item) for name, item in value.items())
         else:
             yield prefix + key, value
 
 
-def _words(value: object) -> str:
+def in_words(value: object) -> str:
+    """A value as people read it."""
     if isinstance(value, (tuple, list)):
         return ", ".join(map(str, value))
     return str(value).lower() if isinstance(value, bool) else str(value)

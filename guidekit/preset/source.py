@@ -10,19 +10,20 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
-from hashlib import sha256
 from itertools import takewhile
 from os.path import lexists, normpath
 from pathlib import Path
 from typing import Any, NamedTuple
 from unicodedata import normalize
 
+from guidekit.digest import digest_of
 from guidekit.errors import InputError, Key, Problem, shown
 from guidekit.preset.model import Preset, spell_out
 from guidekit.registry import Catalogue, Entry
 from guidekit.toml.file import Origin, TomlFile, located, read_toml
 from guidekit.toml.model import checked
 from guidekit.toml.tables import merged
+from guidekit.units import Length
 
 LONGEST_CHAIN = 20
 ASKED = Origin(argument="preset")
@@ -75,9 +76,13 @@ class PresetSource:
 
     @property
     def digest(self) -> str:
-        """SHA-256 of all values as merged, in hexadecimal: the same for the same format."""
-        lines = sorted(f"{key} = {value!r}\n" for key, value in leaves(self.values))
-        return sha256("".join(lines).encode()).hexdigest()
+        """The digest of all values as merged: the same for the same format."""
+        return digest_of(self.plain)
+
+    @property
+    def plain(self) -> dict[str, Any]:
+        """All values as merged, as a file could write them: text, numbers, lists and tables."""
+        return {key: _plain(value) for key, value in self.values.items()}
 
     @property
     def folders(self) -> tuple[Path, ...]:
@@ -193,6 +198,14 @@ def leaves(values: dict[str, Any], prefix: str = "") -> Iterator[tuple[str, Any]
             yield from leaves(value, f"{prefix}{key}.")
         else:
             yield f"{prefix}{key}", value
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {key: _plain(inner) for key, inner in value.items()}
+    if isinstance(value, list):
+        return [_plain(inner) for inner in value]
+    return str(value) if isinstance(value, Length) else value
 
 
 _COMMENTED = re.compile(r"""([\w-]+)\s*=(?:"[^"]*"|'[^']*'|[^"'#])*#\s*(.+)""")

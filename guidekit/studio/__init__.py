@@ -6,4 +6,7 @@
     places      folders with presets and layouts, in the order in which they count
     catalogue   all that an issue may name, from all of them
     rows        what lists show of it
+    lock        what an issue uses, written beside it (lock_model: how)
+    moved       what is another thing now than in the lock
+    difference  of two page formats or layouts, in words of the trade
 """

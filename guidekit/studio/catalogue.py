@@ -15,10 +15,11 @@ from guidekit.registry import Entry, Registry, folded, stacked
 from guidekit.registry.places import single
 from guidekit.shipped import OWNER, FullCatalogue, shipped
 from guidekit.studio.config import Settings, settings
-from guidekit.studio.places import Held, Place, beside, place
+from guidekit.studio.places import Held, Place, beside, lock_path, place
 
 if TYPE_CHECKING:
     from guidekit.issue.part import Layout
+    from guidekit.studio.lock_model import Lock
 
 Thing = TypeVar("Thing")
 
@@ -33,10 +34,41 @@ class Studio:
     settings: Settings
     issue: Path | None = None
     plugins: bool = True
+    locked: bool = True
     warnings: list[str] = field(default_factory=list)
 
     @cached_property
     def catalogue(self) -> FullCatalogue:
+        """Everything by name; what the issue's lock has counts before all other."""
+        if self.issue and self.lock:
+            from guidekit.studio.lock import with_lock
+
+            return with_lock(self.here, self.lock, self.issue)
+        return self.here
+
+    @cached_property
+    def lock(self) -> Lock | None:
+        """What the issue is held to; None without a lock. Raises `InputError` for a wrong one."""
+        if not self.issue or not self.locked or not lock_path(self.issue).exists():
+            return None
+        from guidekit.studio.lock_model import read_lock
+
+        return read_lock(self.issue)
+
+    def unlocked(self) -> Studio:
+        """The same for those who look past the lock."""
+        return replace(self, locked=False)
+
+    def look_at_lock(self) -> None:
+        """Warn of what has moved on since the issue was locked, and of what is not locked."""
+        if self.issue and self.lock:
+            from guidekit.studio.moved import moved_on
+
+            for sentence in moved_on(self.issue, self.lock, self.here, self.brought.plugins):
+                self._tell(sentence)
+
+    @cached_property
+    def here(self) -> FullCatalogue:
         """Everything by name; places are looked at when a name of their kind is looked up."""
         ours = shipped()
         return replace(

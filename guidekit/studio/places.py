@@ -80,6 +80,11 @@ class Place:
                 tell(f"{error} The layouts in it are left out.")
 
 
+def lock_path(issue: Path) -> Path:
+    """Where the lock of an issue lies: ``salt-road.lock.json`` beside ``salt-road.toml``."""
+    return issue.with_suffix(".lock.json")
+
+
 def listed(folder: Path) -> list[str]:
     """The names of all TOML files in a folder and in its folder of layouts, sorted.
 

@@ -17,12 +17,13 @@ ROOMS: dict[str, set[str]] = {
     "units": {"errors"},
     "memory": set(),
     "patience": set(),
+    "digest": set(),
     "toml": {"errors", "units"},
     "store": {"errors"},
     "plane": set(),
     "raster": {"plane", "errors", "memory"},
     "registry": {"errors"},
-    "preset": {"registry", "errors", "units", "toml"},
+    "preset": {"registry", "digest", "errors", "units", "toml"},
     "issue": {"raster", "registry", "preset", "errors", "units", "toml", "store"},
     "geometry": {"issue", "raster", "preset", "plane", "errors", "units", "memory", "toml"},
     "layers": {"geometry", "raster", "registry", "preset", "plane", "errors", "units", "memory"},
@@ -43,8 +44,17 @@ ROOMS: dict[str, set[str]] = {
     | {"raster", "plane", "registry", "toml", "errors", "units", "memory"},
     "plugins": {"registry", "writers", "layers", "issue", "preset", "raster", "plane"}
     | {"store", "patience", "errors"},
-    "studio": {"plugins", "patience", "shipped", "listing", "registry", "issue", "preset", "toml"}
-    | {"units", "errors"},
+    "studio": {
+        "plugins",
+        "shipped",
+        "measure",
+        "listing",
+        "geometry",
+        "issue",
+        "preset",
+        "registry",
+    }
+    | {"store", "toml", "patience", "digest", "units", "errors"},
     "overview": {"drawn", "pictures", "cautions", "measure", "shipped", "store", "writers"}
     | {"layers", "geometry", "issue", "raster", "plane", "errors", "units", "memory"},
     TOP: {"build", "measure", "preset", "errors", "units"},

@@ -1,0 +1,42 @@
+"""``guidekit lock``: what an issue uses, held still."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from guidekit.cli.around import studio_of
+from guidekit.cli.options import Formats, IssuePath, names_in
+from guidekit.cli.say import say
+
+
+def lock(
+    issue: IssuePath,
+    update: Annotated[
+        bool, typer.Option("--update", help="Lock all anew as it is now; else only what is new.")
+    ] = False,
+    formats: Formats = "psd",
+) -> None:
+    """Write what the issue uses beside it, with all values: later builds use that and no other.
+
+    Example: guidekit lock examples/salt-road.toml
+    """
+    from guidekit.studio.lock import new_lock, used_by, write_lock
+    from guidekit.studio.places import lock_path
+
+    with studio_of(issue) as studio:
+        studio = studio.unlocked() if update else studio
+        path = studio.issue or issue
+        used = used_by(path, studio.catalogue)
+        data = new_lock(used, studio.brought.plugins, names_in(formats), studio.lock)
+        is_new = write_lock(path, data)
+        fonts = {Path(font.path) for font in (used.issue.font, used.issue.folio_font) if font}
+    kinds = ("presets", "layouts", "guides", "formats")
+    counts = [(len(data[kind]), kind) for kind in kinds if data[kind]]
+    told = ", ".join(f"{n} {kind[:-1] if n == 1 else kind}" for n, kind in counts)
+    say(f"{lock_path(path)}: {told}{'' if is_new else ', as before'}.")
+    for font in sorted(fonts):
+        if not font.is_relative_to(path.parent.resolve()):
+            say(f"Caution: the font {font.name} does not lie beside the issue, and is not locked.")

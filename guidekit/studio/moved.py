@@ -1,0 +1,108 @@
+"""What has moved on since an issue was locked, and how many pages that would change."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from guidekit.errors import InputError, shown
+from guidekit.geometry.digest import PlanDigests
+from guidekit.geometry.page import PagePlan
+from guidekit.geometry.plan import plan_issue
+from guidekit.measure import load_issue
+from guidekit.plugins.installed import Plugin, plain
+from guidekit.preset import find_preset
+from guidekit.shipped import FullCatalogue
+from guidekit.studio.difference import layout_differences, preset_differences
+from guidekit.studio.lock import Used, used_by, with_lock
+from guidekit.studio.lock_model import FromPlugin, Lock, locked
+
+MOST_TOLD = 12  # differences of one preset
+
+
+def moved_on(
+    issue: Path, lock: Lock, now: FullCatalogue, plugins: Sequence[Plugin]
+) -> Iterator[str]:
+    """Sentences on what is another thing `now` than in the lock; the lock counts all the same."""
+    used = used_by(issue, with_lock(now, lock, issue))
+    missing = [
+        *(f"preset {shown(x)}" for x in (used.issue.preset_name,) if x not in lock.presets),
+        *(f"layout {shown(x)}" for x in used.layouts if x not in lock.layouts),
+        *(f"guide {shown(x)}" for x in used.guides if x not in lock.guides),
+    ]
+    if missing:
+        yield f"Not locked: {', '.join(missing)}. To lock what is new: guidekit lock {issue.name}"
+    moved = [*_presets(issue, lock, now), *_layouts(lock, now)]
+    if moved:
+        moved.append(_pages(used, now))
+    yield from moved
+    yield from _plugins({**lock.guides, **lock.formats}, plugins)
+
+
+def _presets(issue: Path, lock: Lock, now: FullCatalogue) -> Iterator[str]:
+    for name, one in lock.presets.items():
+        try:
+            source = find_preset(name, now, issue.parent)
+        except InputError:
+            continue  # an issue with its lock needs no preset elsewhere
+        if source.digest == one.sha256:
+            continue
+        try:
+            new = source.preset
+            old = find_preset(name, with_lock(now, lock, issue), issue.parent).preset
+            told = [*preset_differences(old, new)]
+        except InputError as error:
+            told = [str(error)]
+        yield from _told(f"The preset {shown(name)}", told)
+
+
+def _layouts(lock: Lock, now: FullCatalogue) -> Iterator[str]:
+    for name, one in lock.layouts.items():
+        if name in now.layouts:
+            new = {**now.layouts.entry(name).written}
+            if locked(new).sha256 != one.sha256:
+                yield from _told(
+                    f"The layout {shown(name)}", [*layout_differences(one.values, new)]
+                )
+
+
+def _told(what: str, differences: list[str]) -> Iterator[str]:
+    """Nothing where other words say the same."""
+    if differences:
+        more = len(differences) - MOST_TOLD
+        listed = "; ".join(differences[:MOST_TOLD]) + (f"; and {more} more" if more > 0 else "")
+        yield f"{what} has moved on: {listed}. The locked one is used."
+
+
+def _pages(used: Used, now: FullCatalogue) -> str:
+    """How many pages would change."""
+    issue = used.issue.path
+    try:
+        after = _digests(plan_issue(load_issue(issue, catalogue=now)))
+    except InputError as error:
+        return f"With what is there now the issue could not be built: {error.problems[0]}"
+    before = _digests(used.plans)
+    changed = {page for page in {*before, *after} if before.get(page) != after.get(page)}
+    count = f"{len(changed)} of {len({*before, *after})} pages" if changed else "No page"
+    todo = f"guidekit lock {issue.name} --update"
+    return f"{count} would change with it; to move on: {todo}"
+
+
+def _digests(plans: Sequence[PagePlan]) -> dict[int, tuple[str, ...]]:
+    """What each page's canvases are made of, by page number."""
+    digests, found = PlanDigests(), dict[int, tuple[str, ...]]()
+    for plan in plans:
+        for number in plan.numbers:
+            found[number] = (*found.get(number, ()), digests.of(plan))
+    return found
+
+
+def _plugins(named: dict[str, FromPlugin], plugins: Sequence[Plugin]) -> Iterator[str]:
+    here = {plain(plugin.name): plugin.version for plugin in plugins}
+    for one in {source.plugin: source for source in named.values()}.values():
+        version = here.get(plain(one.plugin))
+        if version and version != one.version:
+            yield (
+                f"The plug-in {one.plugin} is {version} here and {one.version} in the lock: "
+                "what it draws and writes may differ."
+            )
