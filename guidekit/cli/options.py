@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Any
 
 import typer
 
@@ -37,8 +37,8 @@ def _dpi(text: str) -> int:
     return int(found[1])
 
 
-def _number_of(what: str) -> Callable[[str], int]:
-    """Reads a whole number of `what`, which is the name of the option as well."""
+def _count_of(what: str, about: str) -> Any:
+    """An option that is called what it counts, as ``--pages 24``."""
 
     def read(text: str) -> int:
         if not re.fullmatch(r"\s*-?\d{1,9}\s*", text, re.ASCII):
@@ -46,7 +46,7 @@ def _number_of(what: str) -> Callable[[str], int]:
             raise InputError(Problem((), came, allowed, argument=what))
         return int(text)
 
-    return read
+    return typer.Option(f"--{what}", parser=read, help=about, metavar="NUMBER")
 
 
 Dpi = Annotated[
@@ -55,23 +55,9 @@ Dpi = Annotated[
 ]
 
 PageCount = Annotated[
-    int | None,
-    typer.Option(
-        "--pages",
-        parser=_number_of("pages"),
-        help="How many pages; without it what suits the format.",
-        metavar="NUMBER",
-    ),
+    int | None, _count_of("pages", "How many pages; without it what suits the format.")
 ]
-PanelCount = Annotated[
-    int | None,
-    typer.Option(
-        "--panels",
-        parser=_number_of("panels"),
-        help="Only those with so many panels.",
-        metavar="NUMBER",
-    ),
-]
+PanelCount = Annotated[int | None, _count_of("panels", "Only those with so many panels.")]
 
 
 def names_in(text: str) -> list[str]:
