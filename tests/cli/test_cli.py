@@ -5,6 +5,7 @@ import pty
 import shlex
 import shutil
 import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -110,3 +111,26 @@ def test_bar_on_a_terminal(tmp_path: Path) -> None:
     assert out.startswith(f"{tmp_path / 'out'}: 4 written.\n".encode())
     assert b"\x1b" not in out
     assert set(NAMES) < set(contents(tmp_path / "out"))
+
+
+@pytest.mark.parametrize(
+    ("typed", "found"),
+    [("pre", ["presets"]), ("presets ch", ["check"]), ("build --dr", ["--dry-run"])],
+)
+def test_completion(tmp_path: Path, typed: str, found: list[str]) -> None:
+    """A shell that asks for what a word may become gets commands and options."""
+    start = "import sys; sys.argv = ['guidekit']; from guidekit.__main__ import main; main()"
+    asked = {
+        "_GUIDEKIT_COMPLETE": "complete_bash",
+        "COMP_WORDS": f"guidekit {typed}",
+        "COMP_CWORD": str(len(typed.split())),
+    }
+    done = subprocess.run(
+        [sys.executable, "-c", start],
+        cwd=tmp_path,
+        env=environment(**asked),
+        capture_output=True,
+        text=True,
+        timeout=HANG,
+    )
+    assert done.stdout.split() == found

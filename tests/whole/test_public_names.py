@@ -37,6 +37,16 @@ def test_public_names() -> None:
         _ = guidekit.build_isue
 
 
+def test_names_that_are_listed() -> None:
+    """``dir`` of a package just imported has the public names, none of them loaded."""
+    code = "import guidekit; print({*guidekit.__all__} - {*dir(guidekit)})"
+    assert loaded(code, ("guidekit.build", "guidekit.errors")) == []
+    done = subprocess.run(
+        [sys.executable, "-c", code], env=environment(), capture_output=True, text=True, check=True
+    )
+    assert done.stdout == "set()\n"
+
+
 def test_names_for_editors_are_the_same() -> None:
     """The names that type checkers see are those of run time, from the same modules."""
     tree = ast.parse((REPOSITORY / "guidekit" / "__init__.py").read_text("utf-8"))
