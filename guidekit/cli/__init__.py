@@ -23,6 +23,7 @@ from guidekit.cli import (
     overview,
     plugins,
     presets,
+    sheets,
     status,
 )
 from guidekit.cli.around import PLUGINS
@@ -46,6 +47,8 @@ app.command("check")(check.check)
 app.command("lock")(lock.lock)
 app.command("measure")(measure.measure)
 app.command("overview")(overview.overview)
+app.command("dummy")(sheets.dummy)
+app.command("thumbnails")(sheets.thumbnails)
 app.command("status")(status.status)
 app.command("formats", cls=LightCommand)(formats.formats)
 app.add_typer(presets.app, name="presets")

@@ -25,6 +25,7 @@ OPTIONS = {
     "pages": "--pages",
     "panels": "--panels",
     "paper": "--paper",
+    "per_sheet": "--per-sheet",
     "preset": "--preset",
     "title": "--title",
 }

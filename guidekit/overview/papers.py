@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-Colour = tuple[int, int, int]
+from guidekit.raster.blend import Colour
 
 
 @dataclass(frozen=True)

@@ -8,20 +8,16 @@ from typing import NamedTuple
 
 from guidekit.geometry.page import Panel
 from guidekit.layers.model import Layer, Stack
+from guidekit.overview.colours import INK, PAPER, PENCIL, RED, WASH
 from guidekit.overview.numbers import large_numbers
+from guidekit.overview.one_page import lines_round
 from guidekit.overview.openings import Opening, View
 from guidekit.overview.papers import Paper
 from guidekit.plane.box import Box
 from guidekit.plane.outline import Outline, box_of
-from guidekit.raster.blend import Colour
-from guidekit.raster.shapes import Polygon, Rule, Shape, Stroke, outline
+from guidekit.raster.shapes import Polygon, Rule, Shape, outline
 from guidekit.raster.text import Text, text_width
 
-INK: Colour = (38, 35, 31)
-PENCIL: Colour = (110, 105, 96)
-RED: Colour = (166, 58, 36)
-PAPER: Colour = (255, 254, 250)
-WASH: Colour = (244, 240, 231)
 HEAD = 9  # heights of capitals: a title and two lines below it
 LEAST = 5  # px: lower digits cannot be read
 
@@ -162,7 +158,10 @@ def _panels(sheet: Sheet, line: int) -> Iterator[Layer]:
     for level, found in sorted(levels.items(), reverse=True):
         suffix = f" {level + 1}" if level else ""
         borders = (
-            shape for place, panel in found if panel.border for shape in _border(place, panel, line)
+            shape
+            for place, panel in found
+            if panel.border
+            for shape in lines_round(place.outline(panel.sharp), line)
         )
         yield Layer(f"Borders{suffix}", tuple(borders), INK)
         areas = (_area(place.outline(panel.sharp)) for place, panel in found)
@@ -177,15 +176,6 @@ def _level(panel: Panel, panels: Sequence[Panel]) -> int:
 
 def _area(shape: Outline) -> Shape:
     return Rule(shape) if isinstance(shape, Box) else Polygon(shape)
-
-
-def _border(place: Place, panel: Panel, line: int) -> Iterator[Shape]:
-    shape = place.outline(panel.sharp)
-    if isinstance(shape, Box):
-        yield from outline(shape, line)
-        return
-    for start, end in zip(shape, (*shape[1:], shape[0]), strict=True):
-        yield Stroke(start, end, line)
 
 
 def _trims(sheet: Sheet, line: int) -> Iterator[Shape]:

@@ -59,6 +59,11 @@ def moved(x: Fraction, y: Fraction, upright: bool = False) -> str:
     return f"{'0 1 -1 0' if upright else '1 0 0 1'} {numbers(x, y)} cm"
 
 
+def half_turned(x: Fraction, y: Fraction) -> str:
+    """From here on turned by two right angles, so that (0, 0) comes to a point."""
+    return f"-1 0 0 -1 {numbers(x, y)} cm"
+
+
 def _ring(ring: Ring) -> str:
     if isinstance(ring, Box):
         return f"{ring.left} {ring.top} {ring.width} {ring.height} re"

@@ -1,0 +1,75 @@
+"""``guidekit dummy`` and ``guidekit thumbnails``: sheets of paper to fold and to sketch on."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from guidekit.cli.around import studio_of
+from guidekit.cli.options import IssuePath
+from guidekit.cli.say import say
+
+Paper = Annotated[str, typer.Option("--paper", help="a4 or letter.")]
+
+
+def dummy(
+    issue: IssuePath,
+    out: Annotated[
+        Path | None, typer.Option("--out", "-o", help="A new PDF to print and fold.")
+    ] = None,
+    paper: Paper = "a4",
+) -> None:
+    """Tell which pages share a sheet, front and back; as a PDF, a dummy to print and fold.
+
+    A zine is one sheet: fold it along all lines, cut it along the red one.
+
+    Example: guidekit dummy examples/salt-road.toml --out dummy.pdf
+    """
+    from guidekit.overview.own import write_own
+    from guidekit.overview.sheets import dummy_bytes, dummy_of
+
+    with studio_of(issue) as studio:
+        if out:
+            write_own(out, dummy_bytes(issue, paper=paper, catalogue=studio.catalogue))
+            say(f"{out}: written. Printers impose pages themselves: send them single pages.")
+        else:
+            say(dummy_of(issue, catalogue=studio.catalogue))
+
+
+def thumbnails(
+    issue: IssuePath,
+    out: Annotated[
+        Path, typer.Option("--out", "-o", help="A new file that ends in .pdf or .psd.")
+    ] = Path("thumbnails.pdf"),
+    per_sheet: Annotated[
+        int, typer.Option("--per-sheet", help="About how many pages on a sheet.")
+    ] = 8,
+    paper: Paper = "a4",
+    panels: Annotated[
+        bool, typer.Option("--panels", help="Show the panels, to draw over.")
+    ] = False,
+) -> None:
+    """Make sheets for first sketches: pages small, in true proportion, with lines for notes.
+
+    A PSD for each sheet has an empty layer to sketch on.
+
+    Example: guidekit thumbnails examples/salt-road.toml --out thumbnails.pdf --per-sheet 8
+    """
+    from guidekit.overview.first_sketches import Sketches
+    from guidekit.overview.own import write_own
+    from guidekit.overview.sheets import sketch_files
+    from guidekit.store.files import write_new
+
+    wish = Sketches(paper, per_sheet, panels)
+    with studio_of(issue) as studio:
+        files = sketch_files(issue, out.suffix, wish, catalogue=studio.catalogue)
+    if out.suffix.lower() == ".pdf":
+        write_own(out, files[0])
+        say(f"{out}: written.")
+        return
+    names = [out.with_stem(f"{out.stem}-{n}") for n in range(1, len(files) + 1)]
+    for name, data in zip(names if files[1:] else [out], files, strict=True):
+        write_new(name, data)
+        say(f"{name}: written.")

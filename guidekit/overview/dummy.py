@@ -1,0 +1,172 @@
+"""A dummy to fold: which pages share a sheet, front and back, in their places on it.
+
+Saddle-stitched books, and those whose issue names no binding, are sheets of four pages laid in each
+other; a zine is one sheet, folded and cut; all others are leaves of two pages.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from guidekit.errors import InputError, Problem
+from guidekit.geometry.page import PagePlan
+from guidekit.issue import LoadedIssue
+from guidekit.issue.folding import folded_sheets, padded, zine_places
+from guidekit.layers.model import Layer, Stack
+from guidekit.overview.colours import PENCIL, RED
+from guidekit.overview.one_page import blank, pages_by_number
+from guidekit.overview.words import title_of
+from guidekit.plane.box import Box
+from guidekit.raster.shapes import Rule, Shape
+from guidekit.raster.text import Text
+from guidekit.writers.pdf.colours import Laid, colour_document
+from guidekit.writers.pdf.lengths import INCH, MM
+from guidekit.writers.pdf.sheets import Size
+from guidekit.writers.pdf.tiles import A4, LETTER, UNPRINTABLE
+
+SIZES = {"a4": A4, "letter": LETTER}
+DPI = 300  # of lines and words round the pages
+WORDS = 3 * MM  # room for them at the upper edge
+
+
+@dataclass(frozen=True)
+class Cell:
+    """A page in its place on one side of a sheet, by columns and rows; 0 is a blank page."""
+
+    page: int
+    column: int
+    row: int = 0
+    upside_down: bool = False
+
+
+@dataclass(frozen=True)
+class SheetSide:
+    """One side of a sheet: what it is called, how many columns and rows, the pages."""
+
+    name: str
+    columns: int
+    rows: int
+    cells: tuple[Cell, ...]
+
+
+def sheet_sides(file: LoadedIssue) -> tuple[SheetSide, ...]:
+    """Every side in the order of printing, front before back; raises `InputError`."""
+    kind = file.issue.binding.kind if file.issue.binding else ""
+    if file.preset.scroll:
+        came = "a scroll is not printed on sheets"
+        raise InputError(Problem((), came, "an issue of pages", file=file.path))
+    if kind == "zine":
+        cells = (Cell(p.page, p.column, p.row, p.upside_down) for p in zine_places(file.direction))
+        return (SheetSide("the only side", 4, 2, tuple(cells)),)
+    if kind in ("perfect", "loose") or not file.preset.facing:
+        return tuple(_leaves(file.pages))
+    return tuple(_folded(file.pages, file.direction))
+
+
+def _folded(pages: int, direction: str) -> Iterator[SheetSide]:
+    sheets = folded_sheets(padded(pages, 4), direction)
+    for number, sheet in enumerate(sheets, 1):
+        for name, pair in (("outside", sheet.outside), ("inside", sheet.inside)):
+            cells = tuple(Cell(n if n <= pages else 0, x) for x, n in enumerate(pair))
+            yield SheetSide(f"sheet {number} of {len(sheets)}, {name}", 2, 1, cells)
+
+
+def _leaves(pages: int) -> Iterator[SheetSide]:
+    leaves = padded(pages, 2) // 2
+    for leaf in range(leaves):
+        for name, page in (("front", 2 * leaf + 1), ("back", 2 * leaf + 2)):
+            cells = (Cell(page if page <= pages else 0, 0),)
+            yield SheetSide(f"leaf {leaf + 1} of {leaves}, {name}", 1, 1, cells)
+
+
+def dummy_text(file: LoadedIssue) -> str:
+    """The sides in words, a line each: ``sheet 1 of 6, outside: 24 | 1``."""
+    return "\n".join(line for side in sheet_sides(file) for line in _lines(side))
+
+
+def _lines(side: SheetSide) -> Iterator[str]:
+    for row in range(side.rows):
+        cells = sorted((c for c in side.cells if c.row == row), key=lambda c: c.column)
+        shown = (f"{c.page or 'blank'}{' (on its head)' if c.upside_down else ''}" for c in cells)
+        name = side.name if side.rows == 1 else f"{side.name}, row {row + 1}"
+        yield f"{name}: {' | '.join(shown)}"
+
+
+def dummy_pdf(file: LoadedIssue, plans: Sequence[PagePlan], paper: str) -> bytes:
+    """A sheet of paper for each side, pages at true size where they fit, else smaller."""
+    pages = pages_by_number(plans)
+    some = next(iter(pages.values()))
+    sheets = (_sheet(side, pages, blank(some), paper) for side in sheet_sides(file))
+    return colour_document(sheets, f"{title_of(file)}, dummy")
+
+
+def _sheet(
+    side: SheetSide, pages: dict[int, Stack], empty: Stack, paper: str
+) -> tuple[Size, list[Laid]]:
+    size = _turned(SIZES[paper], side)
+    zine = side.rows > 1
+    margin = Fraction(0) if zine else UNPRINTABLE
+    above = Fraction(0) if zine else WORDS
+    room = ((size[0] - 2 * margin) / side.columns, (size[1] - 2 * margin - above) / side.rows)
+    page = empty.canvas
+    scale = min(INCH / empty.dpi, room[0] / page.width, room[1] / page.height)
+    width, height = page.width * scale, page.height * scale
+    cell = room if zine else (width, height)
+    left = (size[0] - side.columns * cell[0]) / 2
+    top = above + (size[1] - above - side.rows * cell[1]) / 2
+    laid = [
+        Laid(
+            pages.get(one.page, empty),
+            left + one.column * cell[0] + (cell[0] - width) / 2,
+            top + one.row * cell[1] + (cell[1] - height) / 2,
+            scale,
+            one.upside_down,
+        )
+        for one in side.cells
+    ]
+    grid = [left + n * cell[0] for n in range(side.columns + 1)]
+    rows = [top + n * cell[1] for n in range(side.rows + 1)]
+    return size, [Laid(_marks(side, size, grid, rows)), *laid]
+
+
+def _turned(size: Size, side: SheetSide) -> Size:
+    """Lying where pages stand beside each other."""
+    return size[::-1] if side.columns > 1 else size
+
+
+def _marks(side: SheetSide, size: Size, xs: Sequence[Fraction], ys: Sequence[Fraction]) -> Stack:
+    """Where to fold (pencil, dashed) and to cut (red), and what to do with the sheet."""
+    canvas = Box(0, 0, _px(size[0]), _px(size[1]))
+    folds: list[Shape] = [_upright(x, 0, size[1]) for x in xs[1:-1]]
+    words = f"{side.name}: print on both sides, turned over the short edge, at 100 %"
+    if side.columns == 1:
+        words = f"{side.name}: print on both sides, at 100 %"
+    cuts: list[Shape] = []
+    if side.rows > 1:
+        words = ""  # pages are all over it; the command says what to do
+        folds += [_level(ys[1], xs[0], xs[1]), _level(ys[1], xs[3], xs[4])]
+        cuts += [_level(ys[1], xs[1], xs[3])]
+    else:
+        edges = [_upright(x, ys[0], ys[-1]) for x in (xs[0], xs[-1])]
+        cuts += [*edges, *(_level(y, xs[0], xs[-1]) for y in ys)]
+    at = _px(UNPRINTABLE)
+    members = (
+        Layer("Words", (Text(words, at, at, _px(2 * MM)),) if words else (), PENCIL),
+        Layer("Cut", tuple(cuts), RED),
+        Layer("Fold", tuple(folds), PENCIL),
+    )
+    return Stack("", canvas, DPI, False, 8, (255, 255, 255), members)
+
+
+def _upright(x: Fraction, top: Fraction | int, bottom: Fraction) -> Rule:
+    return Rule(Box(_px(x) - 1, _px(Fraction(top)), _px(x) + 1, _px(bottom)), (24, 16))
+
+
+def _level(y: Fraction, left: Fraction, right: Fraction) -> Rule:
+    return Rule(Box(_px(left), _px(y) - 1, _px(right), _px(y) + 1), (24, 16))
+
+
+def _px(points: Fraction) -> int:
+    return round(points * DPI / INCH)
