@@ -56,6 +56,12 @@ def _more(panel: dict[str, Any]) -> str:
         words.append("corners " + " ".join(f"{x:g},{y:g}" for x, y in panel["corners"]))
     if "radius" in panel:
         words.append(f"radius {panel['radius']}")
+    if "ellipse" in panel:
+        (across, down), tilt = panel["ellipse"]["radii"], panel["ellipse"]["tilt"]
+        words.append(f"ellipse {2 * across:g} × {2 * down:g}, tilt {tilt:g} deg")
+    if "level" in panel:
+        words.append(f"level {panel['level']}")
+    words += [f"with {figure['name']} {figure['box']}" for figure in panel.get("figures", ())]
     words += [f"without {box}" for box in panel.get("cut_out", ())]
     return "".join(f"; {word}" for word in words)
 

@@ -1,4 +1,4 @@
-"""How far a panel reaches: to the bleed, or into a gutter."""
+"""How far a panel reaches: to the bleed, or beyond its place."""
 
 from __future__ import annotations
 
@@ -64,13 +64,13 @@ def _no_end(name: str, region: Region, names: EdgesByName, key: Key) -> Problem:
 
 
 def broken_out(region: Region, limits: Box, model: PanelModel, setting: Setting, key: Key) -> Box:
-    """The limits moved out into the gutters; raises `InputError`."""
+    """The limits moved out into gutters, neighbours and margins; raises `InputError`."""
     moved = {}
     for edge in EDGES:
         if length := getattr(model.break_out, edge):
-            if edge in region.ends or getattr(limits, edge) != getattr(region.box, edge):
-                came = "this side is slanted, or at the edge of the page"
-                allowed = "a straight side with a gutter beyond it"
+            if getattr(limits, edge) != getattr(region.box, edge):
+                came = "this side is slanted, or runs to the bleed"
+                allowed = "a straight side that does not"
                 problem = Problem((*key, "break_out", edge), came, allowed, f"Take {allowed}.")
                 raise InputError(problem)
             out = -setting.px(length) if edge in ("left", "top") else setting.px(length)

@@ -6,7 +6,9 @@ from typing import Any
 
 from guidekit.geometry.page import PagePlan, Panel
 from guidekit.plane.box import Box
-from guidekit.plane.outline import box_of
+from guidekit.plane.ellipse import Ellipse
+from guidekit.plane.outline import Outline, box_of
+from guidekit.plane.polygon import Point
 
 
 def measured(page: PagePlan) -> dict[str, Any]:
@@ -14,7 +16,9 @@ def measured(page: PagePlan) -> dict[str, Any]:
 
     ``pages`` are page numbers; where a page takes several canvases, ``part`` counts them from 1.
     A panel that is no box has ``corners`` as well, [x, y] to a thousandth of a pixel, and a
-    ``radius`` if they are rounded; ``cut_out`` are the boxes that insets and their margins take.
+    ``radius`` if they are rounded, or it is an ``ellipse`` with its ``middle``, its ``radii``
+    across and down, and its ``tilt`` in degrees, as the clock runs. ``cut_out`` are the boxes round
+    what panels above and their margins take, ``figures`` what breaks out of it.
     ``empty`` are the boxes of places without a panel.
     ``folios`` are page numbers to print, ``creep_mm`` how far folding pushes the page out.
     A canvas of the ``cover`` has no page numbers; ``folds`` are the x of its folds.
@@ -65,10 +69,31 @@ def _panel(panel: Panel) -> dict[str, Any]:
     data: dict[str, Any] = {"number": panel.number, "box": panel.box.as_list()}
     if panel.bleed:
         data["bleed"] = sorted(panel.bleed)
-    if not isinstance(panel.sharp, Box):
-        data["corners"] = [[round(x, 3), round(y, 3)] for x, y in panel.sharp]
+    data |= _shape(panel.sharp, panel.ellipse)
     if panel.radius:
         data["radius"] = panel.radius
+    if panel.level:
+        data["level"] = panel.level
     if panel.cut_out:
         data["cut_out"] = [box_of(cut).as_list() for cut in panel.cut_out]
+    if panel.figures:
+        data["figures"] = [
+            {"name": figure.name, "box": box_of(figure.outline).as_list()}
+            | _shape(figure.outline, figure.ellipse)
+            for figure in panel.figures
+        ]
     return data
+
+
+def _shape(sharp: Outline, ellipse: Ellipse | None) -> dict[str, Any]:
+    """The corners or the curve of what is no box."""
+    if ellipse:
+        radii = [round(ellipse.across, 3), round(ellipse.down, 3)]
+        return {
+            "ellipse": {"middle": _rounded(ellipse.middle), "radii": radii, "tilt": ellipse.degrees}
+        }
+    return {} if isinstance(sharp, Box) else {"corners": [_rounded(point) for point in sharp]}
+
+
+def _rounded(point: Point) -> list[float]:
+    return [round(at, 3) + 0 for at in point]  # and no -0.0

@@ -13,6 +13,7 @@ from guidekit.geometry.page_boxes import PageBoxes
 from guidekit.geometry.perspective import View
 from guidekit.issue.order import called
 from guidekit.plane.box import Box, Edge
+from guidekit.plane.ellipse import Ellipse
 from guidekit.plane.outline import Outline, box_of
 
 
@@ -29,12 +30,23 @@ class Border:
 
 
 @dataclass(frozen=True)
+class Figure:
+    """A figure that breaks out of its panel, by name; `gap` is the margin that it cuts, if any."""
+
+    name: str
+    outline: Outline
+    gap: int | None = None
+    ellipse: Ellipse | None = None
+
+
+@dataclass(frozen=True)
 class Panel:
     """A panel's number in reading order, and its shape.
 
-    `sharp` is the outline before its corners are rounded by `radius` pixels. `bleed` names the
-    edges that run out to the bleed; no border is ruled there. `cut_out` is what insets and their
-    margins take away.
+    `sharp` is the outline before its corners are rounded by `radius` pixels; `ellipse` says that it
+    is one. `bleed` names the edges that run out to the bleed; no border is ruled there. `cut_out`
+    is what others that lie above and their margins take away. `figures` belong to it, but not to
+    its border.
     """
 
     number: int
@@ -45,6 +57,9 @@ class Panel:
     bleed: frozenset[Edge] = frozenset()
     cut_out: tuple[Outline, ...] = ()
     view: View | None = None
+    level: int = 0
+    ellipse: Ellipse | None = None
+    figures: tuple[Figure, ...] = ()
 
     @cached_property
     def box(self) -> Box:

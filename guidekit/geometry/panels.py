@@ -5,21 +5,24 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from guidekit.errors import InputError, Key, Problem
+from guidekit.errors import Key
 from guidekit.geometry.arrange import Placed
 from guidekit.geometry.butted import Butted, butted
 from guidekit.geometry.edges import broken_out
+from guidekit.geometry.forms import Form, form_in
+from guidekit.geometry.free import figures_of, free_panel
 from guidekit.geometry.insets import lay_over
 from guidekit.geometry.page import Panel
 from guidekit.geometry.perspective import view_in
 from guidekit.geometry.setting import Setting
 from guidekit.geometry.shape import Look, Reach, shaped
+from guidekit.geometry.stacking import FREE, PLAIN, Above, Laid, stacked
 from guidekit.issue.numbering import NumberedInset
 from guidekit.issue.panel_model import PLAIN_PANEL, PanelModel
 from guidekit.plane.box import EDGES, Edge
-from guidekit.plane.meeting import meeting
-from guidekit.plane.outline import points_of
-from guidekit.plane.polygon import Side, common_area, side_at
+from guidekit.plane.outline import box_of, points_of
+from guidekit.plane.polygon import Side, side_at
+from guidekit.plane.rings import rings_of, without
 
 
 @dataclass(frozen=True)
@@ -48,61 +51,77 @@ def make_panels(
     """
     plain = {p.number: Wish(str(p.number), PLAIN_PANEL, frozenset()) for p in placed}
     wishes = plain | dict(wishes)
-    neighbours = butted({place.number: place.region for place in placed}, setting.flip)
-    panels = [
-        _panel(place, wishes[place.number], neighbours[place.number], setting) for place in placed
-    ]
-    _check_overlaps(panels, wishes)
-    for inset in insets:
-        panels = lay_over(panels, placed, inset, setting)
-    return tuple(sorted(panels, key=lambda panel: panel.number))
+    neighbours = _neighbours(placed, wishes, setting)
+    laid = [_laid(place, wishes[place.number], neighbours, setting) for place in placed]
+    panels = {one.panel.number: one.panel for one in laid}
+    laid += [lay_over(panels, placed, inset, setting) for inset in insets]
+    return stacked(laid)
 
 
-def _panel(place: Placed, wish: Wish, against: Butted, setting: Setting) -> Panel:
+def _neighbours(
+    placed: Sequence[Placed], wishes: Mapping[int, Wish], setting: Setting
+) -> dict[int, Butted]:
+    """Where panels share borders: those with a shape of their own do not.
+
+    Nor do those that break out on a side on which they would.
+    """
+    regions = {p.number: p.region for p in placed if not wishes[p.number].model.is_own}
+    found = butted(regions, setting.flip)
+    leaving = {n for n, at in found.items() if _edges_left(wishes[n].model) & at.sides}
+    if leaving:
+        kept = {number: region for number, region in regions.items() if number not in leaving}
+        found = butted(kept, setting.flip)
+    return found
+
+
+def _edges_left(model: PanelModel) -> set[Edge]:
+    """The edges at which a panel breaks out."""
+    return {edge for edge in EDGES if getattr(model.break_out, edge)}
+
+
+def _laid(place: Placed, wish: Wish, neighbours: Mapping[int, Butted], setting: Setting) -> Laid:
+    """A panel of the layout, and what it may cut out of others."""
+    model = wish.model
+    panel, own = _panel(place, wish, neighbours.get(place.number, Butted()), setting)
+    figures = figures_of(model.figures, box_of(panel.sharp), setting, wish.key)
+    panel = replace(panel, level=model.level, figures=figures)
+    if model.perspective:
+        key = (*wish.key, "perspective")
+        panel = replace(panel, view=view_in(place.box, model.perspective, setting.dpi, key))
+    others = (
+        Above(Form(points_of(figure.outline)), figure.gap, wide=True)
+        for figure in figures
+        if figure.gap is not None
+    )
+    free = model.is_own or _edges_left(model) or figures
+    return Laid(panel, wish.key, (own, *others), FREE if free else PLAIN, place.number)
+
+
+def _panel(place: Placed, wish: Wish, against: Butted, setting: Setting) -> tuple[Panel, Above]:
+    """A panel where it lies, and what it cuts out of others that it meets.
+
+    One with a shape of its own that leaves its place keeps its margin all round.
+    """
     region, model = place.region, wish.model
     out = (wish.bleed | region.open) if wish.bleed else wish.bleed
     limits = replace(region.limits, **{edge: getattr(setting.bleed, edge) for edge in out})
     limits = broken_out(region, limits, model, setting, wish.key)
     reach = Reach(limits, region.cuts, out, against)
     look = Look(setting.border_of(model.border), setting.radius_of(model.radius))
-    panel = shaped(place.number, reach, look, wish.key)
+    sharp = reach.sharp()
+    if model.is_own and sharp:
+        ends = tuple(side_at(limits, edge) for edge in out)
+        form = form_in(sharp, model, setting, wish.key, ends)
+        panel = free_panel(place.number, form, look.weight, setting, wish.key)
+        leaves = bool(without(rings_of([panel.outline]), rings_of([sharp])))
+    else:
+        panel, leaves = shaped(place.number, reach, look, wish.key), False
+        form = Form(points_of(panel.sharp), panel.radius)
     reached = frozenset(edge for edge in out - wish.bleed if _lies_at(side_at(limits, edge), panel))
     panel = replace(panel, bleed=wish.bleed | reached)
-    if not model.perspective:
-        return panel
-    key = (*wish.key, "perspective")
-    return replace(panel, view=view_in(place.box, model.perspective, setting.dpi, key))
+    return panel, Above(form, setting.gap, wide=leaves)
 
 
 def _lies_at(side: Side, panel: Panel) -> bool:
     """True if one of the panel's edges lies on a line."""
     return sum(abs(side.beyond(point)) < 1e-6 for point in points_of(panel.sharp)) > 1
-
-
-def _check_overlaps(panels: Sequence[Panel], wishes: Mapping[int, Wish]) -> None:
-    """A panel that breaks out stays in the gutter; raises `InputError`."""
-    bold = {i for i, panel in enumerate(panels) if _breaks_out(wishes[panel.number].model)}
-    over = (
-        (i, j)
-        for pair in (meeting([panel.box for panel in panels]) if bold else ())
-        for i, j in (pair, pair[::-1])
-        if i in bold and _overlap(panels[i], panels[j])
-    )
-    problems = [
-        Problem(
-            (*wishes[panels[i].number].key, "break_out"),
-            f"the panel would run over panel {panels[j].number}",
-            "a length up to the width of the gutter",
-        )
-        for i, j in sorted(over)
-    ]
-    if problems:
-        raise InputError(problems)
-
-
-def _overlap(panel: Panel, other: Panel) -> bool:
-    return common_area(points_of(panel.outline), points_of(other.outline)) > 1e-6
-
-
-def _breaks_out(model: PanelModel) -> bool:
-    return any(getattr(model.break_out, edge) for edge in EDGES)

@@ -93,7 +93,7 @@ class Rules:
         dpi = self.book.dpi
         border = self.book.border
         ruled = border or border_weight(self.preset.border, dpi)
-        return Setting(boxes.bleed, boxes.flip, dpi, border, ruled, half_up(radius.px(dpi)), gap)
+        return Setting(boxes, dpi, border, ruled, half_up(radius.px(dpi)), gap)
 
 
 def rules_of(file: LoadedIssue) -> Rules:

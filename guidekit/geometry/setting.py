@@ -3,28 +3,43 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from guidekit.geometry.book import border_weight
+from guidekit.geometry.page_boxes import PageBoxes
 from guidekit.plane.box import Box
 from guidekit.units import Length, half_up
 
 
 @dataclass(frozen=True)
 class Setting:
-    """Where panels that run out end, the weight of borders, the radius of corners.
+    """The boxes of the canvas, the weight of borders, the radius of corners.
 
     Panels have a `border` of so many pixels, 0 for none; those of which it is said that they have
-    one are `ruled`, also where others are not. `gap` is the margin round an inset that names none;
-    `flip` says that what lies across is laid out from the right.
+    one are `ruled`, also where others are not. `gap` is the margin round what lies over others and
+    names none.
     """
 
-    bleed: Box
-    flip: bool
+    boxes: PageBoxes
     dpi: int
     border: int
     ruled: int
     radius: int
     gap: int
+
+    @property
+    def bleed(self) -> Box:
+        """Where panels that run out end."""
+        return self.boxes.bleed
+
+    @property
+    def flip(self) -> bool:
+        """True if what lies across is laid out from the right."""
+        return self.boxes.flip
+
+    def whole_across(self, x: Fraction) -> int:
+        """An exact place in whole pixels, half away from the fold."""
+        return -half_up(-x) if self.flip else half_up(x)
 
     def px(self, length: Length) -> int:
         """A length in whole pixels."""

@@ -1,13 +1,14 @@
 """The numbers of panels as they are printed on a page, and what the page says under them.
 
-An inset is read after the last of the panels that it lies over, and takes the next number; panels
-behind it count on from there. What is said of panel 3 is said of the panel that has the number 3 on
-the page. That is never a circle: an inset moves only numbers behind those that it names.
+An inset is read after the last of the panels that it lies over, or where it says, and takes the
+next number; panels behind it count on from there. One that lies over no panel is read last. What is
+said of panel 3 is said of the panel that has the number 3 on the page. That is never a circle: an
+inset moves only numbers behind those that it names, and one that is read before panel 3 is panel 2.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from guidekit.errors import InputError, Key, Problem, one_of, shown
@@ -25,12 +26,17 @@ class PanelEntry:
 
 @dataclass(frozen=True)
 class NumberedInset:
-    """An inset, its number, the numbers of the panels it lies over, its key on the page."""
+    """An inset, its number, the numbers of the panels it lies over, its place in the list."""
 
     inset: Inset
     number: int
     over: frozenset[int]
-    key: Key
+    index: int
+
+    @property
+    def key(self) -> Key:
+        """Leads to it on its page."""
+        return ("insets", self.index)
 
 
 @dataclass(frozen=True)
@@ -54,6 +60,7 @@ def numbered(page: Page, panels: int, letters: Mapping[str, tuple[int, ...]]) ->
     count = _Count(page, letters)
     for panel in range(1, panels + 1):
         count.read(panel)
+    count.end()
     problems = [*count.wrong_names()]
     entries: dict[int, PanelEntry] = {}
     for key, model in page.panel.items():
@@ -69,7 +76,7 @@ def numbered(page: Page, panels: int, letters: Mapping[str, tuple[int, ...]]) ->
             inset,
             count.insets[i],
             frozenset(count.named[key] for key in inset.over),
-            ("insets", i),
+            i,
         )
         for i, inset in enumerate(page.insets)
     )
@@ -86,24 +93,49 @@ class _Count:
         self.printed: list[int] = []
         self.named: dict[str, int] = {}  # the number of each panel by all its names
         self.insets: dict[int, int] = {}  # the number of each inset by its index
-        self.waiting = {i: set(inset.over) for i, inset in enumerate(page.insets)}
+        self.waiting: dict[int, set[str]] = {}  # for which panels an inset waits
+        self.before: dict[str, list[int]] = {}  # the insets that are read before each panel
+        self.last: list[int] = []
+        for i, inset in enumerate(page.insets):
+            if inset.read_before:
+                self.before.setdefault(inset.read_before, []).append(i)
+            elif inset.read_after:
+                self.waiting[i] = {inset.read_after}
+            elif inset.over:
+                self.waiting[i] = {*inset.over}
+            else:
+                self.last.append(i)
 
     def next(self) -> int:
         return len(self.printed) + len(self.insets) + 1
 
     def read(self, panel: int) -> None:
-        """Number the next panel of the layout, and the insets that are read right after it."""
+        """Number the next panel of the layout, and the insets that are read right by it."""
+        own = {self.letter_of[panel]} if panel in self.letter_of else set[str]()
+        behind = (name for name in self.before if name in own or self._is_next_but(name))
+        if name := next(behind, None):
+            self._give(self.before.pop(name))
         number = self.next()
         self.printed.append(number)
-        names = {str(number)} - self.letters.keys()  # a digit in a map is a letter
-        if panel in self.letter_of:
-            names.add(self.letter_of[panel])
+        names = own | ({str(number)} - self.letters.keys())  # a digit in a map is a letter
         self.named |= dict.fromkeys(names, number)
         for index, below in [*self.waiting.items()]:
             below -= names
             if not below:
                 del self.waiting[index]
-                self.insets[index] = self.next()
+                self._give([index])
+
+    def end(self) -> None:
+        """Number the insets that are read last."""
+        self._give(self.last)
+
+    def _give(self, insets: Iterable[int]) -> None:
+        for index in insets:
+            self.insets[index] = self.next()
+
+    def _is_next_but(self, name: str) -> bool:
+        """Whether a panel has this number if all insets that are read before it come first."""
+        return name not in self.letters and name == str(self.next() + len(self.before[name]))
 
     def wrong_names(self) -> Iterator[Problem]:
         """Every name that is no panel's."""
@@ -111,9 +143,13 @@ class _Count:
             if key not in self.named:
                 yield self._wrong(("panel", key), key)
         for index, inset in enumerate(self.page.insets):
-            for key in inset.over:
-                if key not in self.named:
-                    yield self._wrong(("insets", index, "over"), key)
+            read = ("read_after", inset.read_after), ("read_before", inset.read_before)
+            named = [*(("over", key) for key in inset.over), *((k, v) for k, v in read if v)]
+            for key, name in named:
+                if name not in self.named:
+                    yield self._wrong(("insets", index, key), name)
+            if inset.read_before in self.before and inset.read_before in self.named:
+                yield _not_before(("insets", index, "read_before"), inset.read_before)
 
     def _wrong(self, where: Key, name: str) -> Problem:
         if name in self.letters:
@@ -136,6 +172,12 @@ class _Count:
         known = f"a number from 1 to {last}" if last > 1 else "1"
         taken = " and ".join(map(str, sorted(self.insets.values())))
         return f"{known}, but for {taken}" if taken else known
+
+
+def _not_before(key: Key, name: str) -> Problem:
+    came = f"with an inset before it, the panel that has the number {name} has another one"
+    allowed = "the number that the panel behind the inset has on the page"
+    return Problem(key, came, allowed, f"Write {int(name) + 1}: {allowed}.")
 
 
 def _twice(first: str, second: str) -> Problem:

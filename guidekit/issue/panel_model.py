@@ -8,6 +8,7 @@ from typing import Annotated, ClassVar, Literal, Self
 from pydantic import BeforeValidator, Field, model_validator
 
 from guidekit.errors import WrongValueError, one_of, shown
+from guidekit.issue.own_shape import Figure, Level, OwnShape
 from guidekit.issue.share import AnyPosition, AnySize
 from guidekit.preset.model import EDGE_NAMES
 from guidekit.toml.model import Model, NonNegativeLength, WholeNumber, at_most, not_negative
@@ -91,7 +92,7 @@ class Perspective(Model):
 
 
 class BreakOut(Model):
-    """How far a panel breaks into the gutter on each side, as seen on the page."""
+    """How far a panel breaks out on each side, as seen on the page."""
 
     example: ClassVar = {"left": "2 mm"}
 
@@ -101,15 +102,19 @@ class BreakOut(Model):
     right: NonNegativeLength | None = None
 
 
-class PanelModel(Model):
-    """What is special about one panel; of what is None, the page says what holds."""
+class PanelModel(OwnShape):
+    """What is special about one panel; of what is None, the page says what holds.
+
+    What has a higher `level` lies above others. `figures` break out of the panel.
+    """
 
     example: ClassVar = {"bleed": "all"}
 
     bleed: Sides | None = None
     border: Border | None = None
-    radius: NonNegativeLength | None = None
     break_out: BreakOut = BreakOut.model_construct()
+    level: Level = 0
+    figures: Annotated[tuple[Figure, ...], at_most(100)] = ()
     perspective: Perspective | None = None
 
 
@@ -124,29 +129,64 @@ def _names(value: object) -> tuple[str, ...]:
     return tuple(str(name) for name in names)
 
 
-class Inset(Model):
+def _name(value: object) -> str:
+    if not isinstance(value, (int, str)) or isinstance(value, bool):
+        raise WrongValueError(f"{shown(value)} does not name a panel", "its number or letter")
+    return str(value)
+
+
+PanelName = Annotated[str, BeforeValidator(_name)]
+
+
+class Inset(OwnShape):
     """A panel laid over others, in a corner of them or `at` a place from their upper left.
 
-    `gutter` is the clear margin round it, and in a corner also its distance from the edges.
+    In place of panels that it lies `over`, it may be measured `within` an area of the page.
+    `gutter` is the clear margin round it, and in a corner also its distance from the edges. What
+    has a higher `level` lies above others. It is read after the last panel it lies over, or where
+    `read_after` and `read_before` say.
     """
 
     example: ClassVar = {"over": 1, "width": "30 %", "height": "30 %", "corner": "top-left"}
 
-    over: Annotated[tuple[str, ...], BeforeValidator(_names), at_most(1_000)]
-    width: AnySize
-    height: AnySize
+    over: Annotated[tuple[str, ...], BeforeValidator(_names), at_most(1_000)] = ()
+    within: Literal["frame", "trim", "bleed"] | None = None
+    width: AnySize | None = None
+    height: AnySize | None = None
     corner: Corner | None = None
     at: tuple[AnyPosition, AnyPosition] | None = None
     gutter: NonNegativeLength | None = None
     border: Border | None = None
-    radius: NonNegativeLength | None = None
+    level: Level = 0
+    read_after: PanelName | None = None
+    read_before: PanelName | None = None
 
     @model_validator(mode="after")
     def _one_place(self) -> Self:
-        if (self.corner is None) == (self.at is None):
-            both = "both corner and at are" if self.at else "neither corner nor at is"
+        if bool(self.over) == bool(self.within):
+            both = "both over and within are" if self.over else "neither over nor within is"
+            allowed = 'over, which names panels, or within, which is "frame", "trim" or "bleed"'
+            raise WrongValueError(f"{both} here", allowed)
+        if self.corner and self.at:
             corners = one_of(map(shown, CORNERS))
             raise WrongValueError(
-                f"{both} here", f"corner, which is {corners}, or at, a list of two places"
+                "both corner and at are here",
+                f"corner, which is {corners}, or at, a list of two places",
             )
+        if not self.corner and not self.at and (self.width or self.height):
+            corners = one_of(map(shown, CORNERS))
+            raise WrongValueError(
+                "neither corner nor at is here",
+                f"corner, which is {corners}, or at, a list of two places",
+            )
+        if self.corner and not (self.width and self.height):
+            came = "an inset in a corner has both width and height"
+            raise WrongValueError(came, todo="Write both.", key=("corner",))
+        if not self.at and not self.corner and not self.is_own:
+            came = "neither a place nor a shape of its own is here"
+            allowed = "width and height with corner or at, or a shape: points, ellipse and so on"
+            raise WrongValueError(came, allowed)
+        if self.read_after and self.read_before:
+            came = "read_after and read_before are both here"
+            raise WrongValueError(came, "one of them", key=("read_before",))
         return self

@@ -23,10 +23,10 @@ def shape_of(outline: Outline) -> Shape:
 
 @remembered
 def panel_area(panel: Panel) -> Shape:
-    """All of a panel that is not under another one."""
-    if not panel.cut_out:
+    """All of a panel that is not under another one, with the figures that break out of it."""
+    if not panel.cut_out and not panel.figures:
         return shape_of(panel.outline)
-    if _are_boxes((panel.outline, *panel.cut_out)):
+    if _is_plain(panel):
         return Area((shape_of(panel.outline),), tuple(map(shape_of, panel.cut_out)))
     return Solid(_seen(panel))
 
@@ -36,8 +36,7 @@ def outside_panels(
     boxes: tuple[Box, ...], panels: tuple[Panel, ...], empty: tuple[Outline, ...] = ()
 ) -> Shape:
     """All that lies in some of the boxes, in no panel and in no place that is empty."""
-    parts = [part for panel in panels for part in (panel.outline, *panel.cut_out)]
-    if _are_boxes((*parts, *empty)):
+    if all(map(_is_plain, panels)) and _are_boxes(empty):
         holes = (*map(panel_area, panels), *map(shape_of, empty))
         return Area(tuple(map(Rule, boxes)), holes)
     return Solid(without(rings_of(boxes), *map(_seen, panels), rings_of(empty)))
@@ -54,10 +53,11 @@ def borders_of(panels: tuple[Panel, ...]) -> tuple[Shape, ...]:
     for panel in panels:
         if not (border := panel.border):
             continue
-        if _are_boxes((border.outer, border.inner, *panel.cut_out)):
+        if _is_plain(panel) and _are_boxes((border.outer, border.inner)):
             shapes += _boxes_of_border(border, panel)
             continue
-        holes = (hole for hole in (border.inner, *panel.cut_out) if hole)
+        figures = (figure.outline for figure in panel.figures)
+        holes = (hole for hole in (border.inner, *panel.cut_out, *figures) if hole)
         rings = without(rings_of([border.outer]), *(rings_of([hole]) for hole in holes))
         if border.outer == panel.outline:
             shapes += [Solid(rings)] if rings else []
@@ -81,7 +81,12 @@ def _boxes_of_border(border: Border, panel: Panel) -> Iterator[Shape]:
 
 @remembered
 def _seen(panel: Panel) -> Rings:
-    return without(rings_of([panel.outline]), *(rings_of([hole]) for hole in panel.cut_out))
+    whole = rings_of([panel.outline, *(figure.outline for figure in panel.figures)])
+    return without(whole, *(rings_of([hole]) for hole in panel.cut_out))
+
+
+def _is_plain(panel: Panel) -> bool:
+    return not panel.figures and _are_boxes((panel.outline, *panel.cut_out))
 
 
 def _are_boxes(outlines: Iterable[Outline | None]) -> bool:

@@ -1,4 +1,4 @@
-"""Convex polygons: cut by straight lines, moved inward, with rounded corners.
+"""Polygons: cut by straight lines, turned, with rounded corners.
 
 Corners are (x, y) in canvas pixels, in order. Only slanted edges make them anything but whole.
 """
@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from math import acos, ceil, cos, hypot, sin
+from math import acos, ceil, cos, hypot, radians, sin
 
 from guidekit.plane.box import EDGES, Box, Edge
 
@@ -112,6 +112,26 @@ def holds(points: Points, point: Point) -> bool:
     )
 
 
+def turned(points: Points, middle: Point, degrees: float) -> Points:
+    """Turned about a point, as the clock runs."""
+    if not degrees:
+        return points
+    c, s = cos(radians(degrees)), sin(radians(degrees))
+    x, y = middle
+    return tuple(
+        (x + (px - x) * c - (py - y) * s, y + (px - x) * s + (py - y) * c) for px, py in points
+    )
+
+
+def turning(points: Points) -> Points:
+    """The corners without those at which nothing turns, or that lie on the one before."""
+    some = [p for p, q in zip(points, (*points[1:], *points[:1]), strict=True) if p != q]
+    around = zip([*some[-1:], *some], some, [*some[1:], *some[:1]], strict=False)
+    return tuple(
+        q for p, q, r in around if (q[0] - p[0]) * (r[1] - q[1]) != (q[1] - p[1]) * (r[0] - q[0])
+    )
+
+
 def clockwise(points: Points) -> Points:
     """The same corners in the order in which the clock runs."""
     return points if area(points) >= 0 else points[::-1]
@@ -127,18 +147,50 @@ def common_area(points: Points, others: Points) -> float:
     return area(points) if len(points) > 2 else 0.0
 
 
-def rounded(points: Points, radius: float, sharp: Callable[[Point], bool]) -> Points:
+def stepped_in(
+    points: Points, length: float, steps: bool, sharp: Callable[[Point], bool]
+) -> Points:
+    """The polygon with corners cut off, or stepped in along both sides; () if one has no room.
+
+    `length` is measured along each side from the corner; those that are `sharp` stay.
+    """
+    result: list[Point] = []
+    for i, (x, y) in enumerate(points):
+        if sharp((x, y)):
+            result.append((x, y))
+            continue
+        toward = [points[i - 1], points[(i + 1) % len(points)]]
+        (ux, uy), (vx, vy) = ((px - x, py - y) for px, py in toward)
+        u, v = hypot(ux, uy), hypot(vx, vy)
+        if 2 * length >= min(u, v):
+            return ()
+        ux, uy, vx, vy = (at * length / long for at, long in ((ux, u), (uy, u), (vx, v), (vy, v)))
+        result.append((x + ux, y + uy))
+        if steps:
+            result.append((x + ux + vx, y + uy + vy))
+        result.append((x + vx, y + vy))
+    return tuple(result)
+
+
+def rounded(
+    points: Points, radius: float, sharp: Callable[[Point], bool], dents: float | None = None
+) -> Points:
     """The polygon with circular corners, but for those that are `sharp`; () if one has no room.
 
-    An arc is drawn by chords that leave it by no more than a fiftieth of a pixel.
+    Corners that point inward have the radius `dents`, by default the same. An arc is drawn by
+    chords that leave it by no more than a fiftieth of a pixel.
     """
     result: list[Point] = []
     count = len(points)
     for i, corner in enumerate(points):
-        if sharp(corner):
+        before, after = points[i - 1], points[(i + 1) % count]
+        own = radius
+        if dents is not None and area((before, corner, after)) < 0:
+            own = dents
+        if sharp(corner) or not own:
             result.append(corner)
             continue
-        arc = _arc(points[i - 1], corner, points[(i + 1) % count], radius)
+        arc = _arc(before, corner, after, own)
         if not arc:
             return ()
         result += arc

@@ -13,7 +13,7 @@ from math import hypot
 from typing import TYPE_CHECKING
 
 from guidekit.plane.box import Box
-from guidekit.plane.outline import Outline, points_of
+from guidekit.plane.outline import Outline, box_of, points_of
 from guidekit.plane.polygon import Points, area, clockwise, corners
 
 if TYPE_CHECKING:
@@ -82,6 +82,26 @@ def places_for(box: Box, rings: Rings) -> Rings:
     for path in _to_grid(rings):  # of the box only its edges are drawn along
         swept += _from_grid(pyclipper.MinkowskiSum(pattern, path, True))
     return without(rings, tuple(swept))
+
+
+def overlap(outline: Outline, other: Outline) -> bool:
+    """True if two outlines have some of their areas in common."""
+    if box_of(outline).clipped(box_of(other)).is_empty:
+        return False
+    if isinstance(outline, Box) and isinstance(other, Box):
+        return True
+    return bool(within(rings_of([outline]), rings_of([other])))
+
+
+def is_simple(points: Points) -> bool:
+    """True if a polygon neither crosses nor touches itself."""
+    found = _clipped("UNION", (points,), (), rule="EVENODD")
+    return len(found) == 1 and abs(abs(area(points)) - area(found[0])) < 1
+
+
+def on_grid(points: Points) -> Points:
+    """The corners on the grid of all that is worked out here."""
+    return tuple((round(x * GRID) / GRID, round(y * GRID) / GRID) for x, y in points)
 
 
 def whole_area(rings: Rings) -> float:

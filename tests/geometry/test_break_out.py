@@ -1,9 +1,11 @@
-"""Panels that break into the gutter: as far as it is wide, and no farther."""
+"""Panels that break out of their place: into gutters, over neighbours, into the margin."""
 
 from typing import Any
 
 import pytest
 from support.laid_out_pages import boxes, outlines, page, pixels, refusal
+
+from guidekit.plane.outline import box_of
 
 TIERS = {"tiers": [2, 1]}  # gutters of 10 px across and 16 px down
 BEFORE = [[60, 60, 315, 412], [325, 60, 580, 412], [60, 428, 580, 780]]
@@ -32,29 +34,44 @@ def test_breaking_out(number: int, sides: dict[str, str], box: list[int]) -> Non
 
 
 @pytest.mark.parametrize(
-    ("number", "sides", "over"),
+    ("number", "sides", "over", "hole"),
     [
-        (1, {"right": "11 px"}, 2),
-        (1, {"bottom": "17 px"}, 3),
-        (3, {"top": "0.2 in"}, 1),
-        (2, {"left": "30 px"}, 1),
+        (1, {"right": "40 px"}, 2, [50, 50, 365, 422]),
+        (1, {"bottom": "17 px"}, 3, [50, 50, 325, 439]),
+        (3, {"top": "0.2 in"}, 1, [50, 398, 590, 790]),
+        (2, {"left": "30 px"}, 1, [285, 50, 590, 422]),
     ],
 )
-def test_beyond_the_gutter_is_refused(number: int, sides: dict[str, str], over: int) -> None:
-    """A panel that would run over another is refused, and the other is named."""
-    assert refusal(breaking(number, **sides)).splitlines()[0] == (
-        f"page 1, pages[1].panel.{number}.break_out: the panel would run over panel {over}. Write "
-        "a length up to the width of the gutter."
-    )
+def test_over_a_neighbour(number: int, sides: dict[str, str], over: int, hole: list[int]) -> None:
+    """Beyond the gutter a panel runs over its neighbour, out of which its margin is cut."""
+    panels = page(breaking(number, **sides)).panels
+    assert [box_of(cut).as_list() for cut in panels[over - 1].cut_out] == [hole]
+    assert not panels[number - 1].cut_out
+
+
+@pytest.mark.parametrize("level", [-1, 1])
+def test_over_or_under_by_level(level: int) -> None:
+    """A neighbour of a higher level lies above the panel that breaks out, and cuts it."""
+    layout = breaking(1, right="40 px")
+    layout["panel"]["2"] = {"level": level}
+    plan = page(layout)
+    assert [bool(panel.cut_out) for panel in plan.panels[:2]] == [level > 0, level < 0]
+
+
+def test_into_the_margin_and_beyond() -> None:
+    """At the edge of the frame a panel breaks out into the margin, the bleed and off the canvas."""
+    assert boxes(page(breaking(1, left="70 px", top="10 px")))[0] == [-10, 50, 315, 412]
 
 
 def test_two_panels_in_one_gutter() -> None:
-    """Two panels may break into the same gutter if it is wide enough for both."""
+    """Two panels may break into the same gutter if it is wide enough; else the later lies above."""
     panel = {"1": {"break_out": {"right": "5 px"}}, "2": {"break_out": {"left": "5 px"}}}
-    assert boxes(page(TIERS | {"panel": panel}))[:2] == [[60, 60, 320, 412], [320, 60, 580, 412]]
+    plan = page(TIERS | {"panel": panel})
+    assert boxes(plan)[:2] == [[60, 60, 320, 412], [320, 60, 580, 412]]
+    assert not any(panel.cut_out for panel in plan.panels)
     panel["2"] = {"break_out": {"left": "6 px"}}
-    text = refusal(TIERS | {"panel": panel})
-    assert "panel.1.break_out: the panel would run over panel 2." in text
+    plan = page(TIERS | {"panel": panel})
+    assert [bool(panel.cut_out) for panel in plan.panels] == [True, False, False]
 
 
 @pytest.mark.parametrize(
@@ -69,14 +86,9 @@ def test_sides_that_cannot_break_out(layout: dict[str, Any], side: str) -> None:
     """A slanted side, or one that runs to the bleed, does not break out."""
     layout["panel"]["1"]["break_out"] = {side: "3 px"}
     assert refusal(layout) == (
-        f"page 1, pages[1].panel.1.break_out.{side}: this side is slanted, or at the edge of the "
-        "page. Take a straight side with a gutter beyond it."
+        f"page 1, pages[1].panel.1.break_out.{side}: this side is slanted, or runs to the bleed. "
+        "Take a straight side that does not."
     )
-
-
-def test_a_side_with_no_gutter_beyond_it() -> None:
-    """At the edge of the frame there is no gutter, and no panel leaves the canvas that way."""
-    assert "panel.1.break_out.left" in refusal(breaking(1, left="70 px"))
 
 
 def test_a_straight_side_of_a_slanted_panel() -> None:

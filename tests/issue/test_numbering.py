@@ -42,7 +42,8 @@ def test_a_panel_is_changed_under_the_number_it_has(number: int) -> None:
 def test_insets_lie_over_the_numbers_on_the_page(over: list[Any], order: list[Any]) -> None:
     """Whatever the order in which insets are listed, each follows the number that it names."""
     # one after the other, each seen on the page that the ones before it make
-    insets = [inset(over=below, width="30 px", height="30 px") for below in over]
+    small = {"width": "30 px", "height": "30 px"}
+    insets = [inset(over=x, at=[f"{45 * i} px", "9 px"], **small) for i, x in enumerate(over)]
     found = on_page(SIX | {"insets": insets})
     assert [x if isinstance(x, int) else "i" for x in found] == order
     plan = page(SIX | {"insets": insets})
@@ -100,3 +101,53 @@ def test_halves_of_a_spread_count_on() -> None:
     assert [panel.number for panel in plan.panels if panel.cut_out] == [2, 4]
     assert [panel.number for panel in plan.panels if panel.border is None] == [6]
     assert plan.panels[5].box.bottom == 780
+
+
+READ = [
+    ({"within": "frame"}, [1, 2, 3, 4, 5, 6, "i"]),
+    ({"within": "frame", "read_after": 2}, [1, 2, "i", 3, 4, 5, 6]),
+    ({"over": 5, "read_after": 1}, [1, "i", 2, 3, 4, 5, 6]),
+    ({"over": 5, "read_before": 5}, [1, 2, 3, "i", 4, 5, 6]),
+    ({"within": "trim", "read_before": 2}, ["i", 1, 2, 3, 4, 5, 6]),
+]
+
+
+@pytest.mark.parametrize(("keys", "order"), READ)
+def test_a_place_in_the_reading_order(keys: dict[str, Any], order: list[Any]) -> None:
+    """An inset is read where it says, by the numbers that the page then shows, or last."""
+    laid = {"at": ["30 px", "30 px"], "width": "100 px", "height": "80 px"} | keys
+    found = on_page(SIX | {"insets": [laid]})
+    assert [x if isinstance(x, int) else "i" for x in found] == order
+    if "read_before" in keys:
+        assert found[keys["read_before"] - 2] == "inset"
+    if "read_after" in keys:
+        assert found[keys["read_after"]] == "inset"
+
+
+@pytest.mark.parametrize("letter", ["A", "D"])
+def test_read_before_a_letter(letter: str) -> None:
+    """Before the panel of a letter an inset takes its number, and the letter stays."""
+    laid = inset(over="C", read_before=letter)
+    plan = page({"map": "A B\nC D", "insets": [laid], "panel": {letter: {"border": False}}})
+    (named,) = [panel.number for panel in plan.panels if panel.border is None]
+    assert plan.panels[named - 2].box.size == (100, 80)
+
+
+@pytest.mark.parametrize(
+    ("keys", "told"),
+    [
+        (
+            {"read_before": 1},
+            "insets[1].read_before: with an inset before it, the panel that has the number 1 has "
+            "another one. Write 2: the number that the panel behind the inset has on the page.",
+        ),
+        (
+            {"read_after": 9},
+            'insets[1].read_after: there is no panel "9" on the page. Write a number from 1 to 6.',
+        ),
+        ({"read_after": 1, "read_before": 3}, "read_after and read_before are both here."),
+    ],
+)
+def test_no_such_place_in_the_reading_order(keys: dict[str, Any], told: str) -> None:
+    """A place in the reading order that there cannot be is told, with what can be written."""
+    assert told in refusal(SIX | {"insets": [inset(**keys)]})

@@ -4,16 +4,13 @@ Where panels lie against each other, or are rounded, several edges share a pixel
 still the area that is covered, within 2 of 255.
 """
 
-from functools import reduce
 from typing import Any
 
-import numpy as np
 import pytest
 from hypothesis import event, given, reject
 from hypothesis import strategies as st
-from support.areas import SMALL, covered
-from support.laid_out_pages import page, pixels, polygon
-from support.reference import reference
+from support.areas import SMALL, worst
+from support.laid_out_pages import page
 
 from guidekit.errors import InputError
 
@@ -45,44 +42,6 @@ INSETS = {
     "margin": {"over": 1, "width": "21 px", "height": "19 px", "at": ["8 px", "22 px"],
                "gutter": "3 px", "radius": "5 px"},
 }  # fmt: skip
-
-
-def shapes_of(plan: Any) -> tuple[list[Any], list[Any]]:
-    """The panels with what insets cut out of them, and their borders, as shapes of shapely."""
-    areas, rings = [], []
-    for panel in plan.panels:
-        holes = [polygon(hole) for hole in panel.cut_out]
-        areas.append(reduce(lambda a, b: a - b, holes, polygon(panel.outline)))
-        if panel.border:
-            ring = polygon(panel.border.outer)
-            if panel.border.inner:
-                ring = ring - polygon(panel.border.inner)
-            rings.append(reduce(lambda a, b: a - b, holes, ring))
-    return areas, rings
-
-
-def worst(plan: Any) -> dict[str, float]:
-    """By how much of 255 each layer differs from the area that it should cover, at most."""
-    shapely = reference("shapely")
-    areas, rings = shapes_of(plan)
-    canvas = shapely.box(*plan.boxes.canvas.as_list())
-    whole = shapely.union_all(areas)
-    frame = shapely.union_all([polygon(frame) for frame in plan.frames])
-    expected = {
-        "Panel borders": shapely.union_all(rings),
-        "Gutter cover": canvas - whole,
-        "Gutters": frame - whole,
-    }
-    if len(areas) == 1:
-        del expected["Gutters"]  # there are none
-    found = {}
-    for name, shape in expected.items():
-        try:
-            mine = pixels(plan, name).astype(float)
-        except KeyError:  # nothing to show
-            mine = np.zeros((plan.boxes.canvas.height, plan.boxes.canvas.width))
-        found[name] = float(np.abs(mine - covered(shape, *mine.shape)).max())
-    return found
 
 
 @pytest.mark.parametrize("inset", [None, *INSETS])

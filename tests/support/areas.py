@@ -4,6 +4,9 @@ from typing import Any
 
 import numpy as np
 
+from guidekit.geometry.page import PagePlan
+from support.free_pages import ring, seen
+from support.laid_out_pages import pixels, polygon
 from support.reference import reference
 
 #: A canvas of 140 × 170 pixels with the frame (20, 20, 120, 150).
@@ -24,3 +27,27 @@ def covered(shape: Any, height: int, width: int) -> np.ndarray:
     pixels = shapely.box(x, y, x + 1, y + 1)
     area: np.ndarray = shapely.area(shapely.intersection(pixels, shape))
     return area * 255
+
+
+def worst(plan: PagePlan) -> dict[str, float]:
+    """By how much of 255 each layer differs from the area that it should cover, at most."""
+    shapely = reference("shapely")
+    areas, rings = [*map(seen, plan.panels)], [*map(ring, plan.panels)]
+    canvas = shapely.box(*plan.boxes.canvas.as_list())
+    whole = shapely.union_all(areas)
+    frame = shapely.union_all([polygon(frame) for frame in plan.frames])
+    expected = {
+        "Panel borders": shapely.union_all(rings),
+        "Gutter cover": canvas - whole,
+        "Gutters": frame - whole,
+    }
+    if len(areas) == 1:
+        del expected["Gutters"]  # there are none
+    found = {}
+    for name, shape in expected.items():
+        try:
+            mine = pixels(plan, name).astype(float)
+        except KeyError:  # nothing to show
+            mine = np.zeros((plan.boxes.canvas.height, plan.boxes.canvas.width))
+        found[name] = float(np.abs(mine - covered(shape, *mine.shape)).max())
+    return found

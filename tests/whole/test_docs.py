@@ -10,6 +10,7 @@ from support.package_source import PackageSource
 from guidekit.cli import app
 from guidekit.issue.book_model import Barcode, Binding, Cover, Folios, Section
 from guidekit.issue.model import Issue, Page, ScrollItem
+from guidekit.issue.own_shape import Figure
 from guidekit.issue.panel_model import BreakOut, Inset, PanelModel, Perspective, Wall
 from guidekit.issue.part import Layout
 from guidekit.preset.model import Beats, DrawingLayer, Edges, Lettering, Preset, Scroll
@@ -19,7 +20,7 @@ README = (ROOT / "README.md").read_text("utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text("utf-8")
 MODELS = (
     Preset, Edges, Lettering, Scroll, Beats, DrawingLayer, Issue, Page, Layout, ScrollItem,
-    PanelModel, BreakOut, Inset, Perspective, Wall, Barcode, Binding, Cover, Folios,
+    PanelModel, BreakOut, Inset, Figure, Perspective, Wall, Barcode, Binding, Cover, Folios,
     Section,
 )  # fmt: skip
 

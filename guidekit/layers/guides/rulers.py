@@ -26,10 +26,12 @@ def rulers(page: PagePlan, guides: Registry[Guide]) -> Rulers:
     if RULER_GUIDES not in guides or state_of(guides.find(RULER_GUIDES), page) == "off":
         return (), ()
     outlines: list[Outline] = [box for one in page.boxes.pages for box in (one.trim, one.safe_area)]
-    outlines += [panel.sharp for panel in page.panels]
+    outlines += [panel.sharp for panel in page.panels if not panel.ellipse]
+    canvas = page.boxes.canvas
+    x, y = (sorted(set(_straight_edges(outlines, across))) for across in (0, 1))
     return (
-        tuple(sorted(set(_straight_edges(outlines, across=0)))),
-        tuple(sorted(set(_straight_edges(outlines, across=1)))),
+        tuple(at for at in x if canvas.left <= at <= canvas.right),
+        tuple(at for at in y if canvas.top <= at <= canvas.bottom),
     )
 
 
