@@ -23,6 +23,7 @@ from guidekit.cli import (
     overview,
     plugins,
     presets,
+    refresh,
     sheets,
     status,
 )
@@ -50,6 +51,7 @@ app.command("overview")(overview.overview)
 app.command("dummy")(sheets.dummy)
 app.command("thumbnails")(sheets.thumbnails)
 app.command("status")(status.status)
+app.command("refresh")(refresh.refresh)
 app.command("formats", cls=LightCommand)(formats.formats)
 app.add_typer(presets.app, name="presets")
 app.add_typer(layouts.app, name="layouts")

@@ -15,11 +15,9 @@ from guidekit.writers.description import info_in
 
 LARGEST = 10_000_000  # bytes of a description; a page of a thousand panels takes a tenth
 DUBLIN_CORE = "{http://purl.org/dc/elements/1.1/}"
-PNG_TEXT = (b"iTXt", b"tEXt", b"zTXt")
 
-#: What keys and layers were once called.
+#: What keys were once called.
 RENAMED_KEYS = {"stem": "file_name", "safe": "safe_area"}
-RENAMED_LAYERS = {"Sheet": "Paper"}
 
 Info = dict[str, Any]
 
@@ -84,8 +82,23 @@ def modern(info: Info | None) -> Info | None:
     lists = {"pages": None, "canvas": 2, "bleed": 4, "trim": 4, "safe_area": 4}
     if not all(_numbers(page.get(key), count) for key, count in lists.items()):
         return None
-    layers = info.get("layers", [])
-    return {**info, "page": page} if isinstance(layers, list) else None
+    if not isinstance(info.get("layers", []), list) or not _are_panels(page.get("panels", [])):
+        return None
+    return {**info, "page": page}
+
+
+def _are_panels(panels: object) -> bool:
+    """True for a list of panels as builds tell them."""
+    if not isinstance(panels, list) or not all(isinstance(panel, dict) for panel in panels):
+        return False
+    boxes = [panel.get("box") for panel in panels]
+    cuts = [panel.get("cut_out", []) for panel in panels]
+    if not all(isinstance(some, list) for some in cuts):
+        return False
+    numbers = all(isinstance(panel.get("number"), int) for panel in panels)
+    return numbers and all(
+        _numbers(box, 4) for box in (*boxes, *(x for some in cuts for x in some))
+    )
 
 
 def _numbers(value: object, count: int | None) -> bool:

@@ -53,7 +53,8 @@ def prints(stack: Stack) -> list[dict[str, Any]]:
     """Every layer with something on it and every mask, the uppermost first, as plain data.
 
     ``name`` has the names of the groups round it and its own, ``box`` left, top, right, bottom on
-    the canvas; ``colour`` is that of a layer; what has none is the mask of a group.
+    the canvas; ``colour`` and ``opacity`` are those of a layer, and what has none is the mask of a
+    group; ``hidden`` stands with a layer that is not shown.
     """
     return [*_prints(stack.members, stack.canvas, [])]
 
@@ -70,7 +71,12 @@ def _prints(
         elif member.shapes:
             found = _print_of_shapes(member.shapes, canvas)
             colour = "#{:02x}{:02x}{:02x}".format(*member.colour)
-            yield {"name": name, **_told(found), "colour": colour}
+            look = {"colour": colour, "opacity": member.opacity}
+            yield {"name": name, **_told(found), **look, **_hidden(member)}
+
+
+def _hidden(layer: Layer) -> dict[str, bool]:
+    return {} if layer.visible else {"hidden": True}
 
 
 def _told(found: Print) -> dict[str, Any]:

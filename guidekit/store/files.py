@@ -104,17 +104,18 @@ def write_whole(
         with part.open("xb") as file:  # exclusive, so it never opens what is there, nor a link
             made = True
             if over:
-                _keep_owner(file.fileno(), over)
+                keep_owner(file.fileno(), over)
             file.writelines(pieces)
             file.flush()
             os.fsync(file.fileno())
-        return _put_in_place(part, path, over)
+        return put_in_place(part, path, over)
     finally:
         if made:
             part.unlink(missing_ok=True)
 
 
-def _put_in_place(part: Path, path: Path, over: os.stat_result | None) -> bool:
+def put_in_place(part: Path, path: Path, over: os.stat_result | None) -> bool:
+    """Rename `part` to `path`; see `write_whole`."""
     if over:
         now = state_of(path)
         if now and _identity(now) != _identity(over):
@@ -137,7 +138,7 @@ def _identity(state: os.stat_result) -> tuple[int, ...]:
     return (state.st_dev, state.st_ino, state.st_size, state.st_mtime_ns, state.st_ctime_ns)
 
 
-def _keep_owner(file: int, state: os.stat_result) -> None:
+def keep_owner(file: int, state: os.stat_result) -> None:
     """Owner and permissions of an open file as in `state`; the owner where the system lets us."""
     if not hasattr(os, "fchown"):  # Windows, where a file takes them from its folder
         return

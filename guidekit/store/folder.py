@@ -5,12 +5,14 @@ from __future__ import annotations
 import contextlib
 import os
 from collections.abc import Callable, Collection, Iterator, Sequence
+from dataclasses import replace
 from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
 from typing import Any, Literal, NamedTuple
 
 from guidekit.errors import GuidekitError, InputError, MachineError, Problem
+from guidekit.store.before import Before
 from guidekit.store.files import behind_link, find, flush_folder, state_of
 from guidekit.store.ledger import Ledger
 from guidekit.store.lock import locked
@@ -75,6 +77,31 @@ class Store:
             self._ledger.read()
         entries = self._ledger.files.items()
         return {name: entry for name, entry in entries if not self._is_of_another_issue(entry)}
+
+    @contextlib.contextmanager
+    def drawn_on(self) -> Iterator[Before | None]:
+        """The old files of the folder, which is locked meanwhile; None if nothing may be written.
+
+        Raises `InputError`, `MachineError`.
+        """
+        if self.rules.dry_run or not self.folder.is_dir():
+            self.look()
+            yield None
+            return
+        with self.opened(()), self._doing("reading"):
+            before = Before(self._ledger)
+            yield before
+
+    def entry(self, name: str) -> Entry | None:
+        """What the record says of a file of this issue."""
+        entry = self._ledger.files.get(name)
+        return None if entry is None or self._is_of_another_issue(entry) else entry
+
+    def refreshed(self, name: str, info: dict[str, Any], key: str) -> None:
+        """A drawing has other guides now. Its digest is not noted: it is no file of ours."""
+        if entry := self._ledger.files.get(name):
+            self._ledger.files[name] = replace(entry, info=key)
+            self.tell(info, key)
 
     def told(self, entry: Entry) -> dict[str, Any] | None:
         """What the record says of the canvas of a file."""

@@ -26,7 +26,11 @@ JOURNAL = ".guidekit.journal"
 
 @dataclass(frozen=True)
 class Line:
-    """`file` will appear as in `entry` and is called `part` until then; without both, it has."""
+    """`file` will appear as in `entry` and is called `part` until then; without both, it has.
+
+    Without an entry it is a drawing with other guides: whatever becomes of it, it is not to be
+    taken for a file that guidekit has written.
+    """
 
     file: FileName
     part: FileName | None = None
@@ -46,6 +50,10 @@ class Journal:
     def begin(self, name: str, part: str, entry: Entry) -> None:
         """Tell that a file will appear, and have that on the disk. Raises `OSError`."""
         os.fsync(self._add(Line(file=name, part=part, entry=entry)))
+
+    def begin_drawing(self, name: str, part: str) -> None:
+        """Tell of a drawing's part, so that it does not stay after a death. Raises `OSError`."""
+        os.fsync(self._add(Line(file=name, part=part)))
 
     def done(self, name: str) -> None:
         """Tell that a file has appeared. Raises `OSError`."""
@@ -84,7 +92,7 @@ def replayed(
         if line.entry:
             begun[line.file] = line.entry
             done.discard(line.file)
-        else:
+        elif not line.part:
             done.add(line.file)
     result = dict(files)
     for name, entry in begun.items():

@@ -6,7 +6,7 @@ import contextlib
 import errno
 import os
 import stat
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -98,6 +98,17 @@ class Ledger:
             raise
         self.files[name] = entry
         return True
+
+    @contextlib.contextmanager
+    def part_for(self, name: str) -> Iterator[Path]:
+        """A temporary name for a drawing; nothing of it is left. Raises `OSError`."""
+        self._check_folder()
+        part = part_of(self.folder / name)
+        self._journal.begin_drawing(name, part.relative_to(self.folder).as_posix())
+        try:
+            yield part
+        finally:
+            part.unlink(missing_ok=True)
 
     def close(self) -> None:
         """Bring names and record to the disk, and only then remove the journal.

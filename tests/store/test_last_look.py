@@ -107,7 +107,7 @@ def test_owner_that_we_may_not_give(tmp_path: Path, monkeypatch: pytest.MonkeyPa
     state = (tmp_path / "p1").stat()
     other = os.stat_result((*state[:4], 12345, 23456, *state[6:]))
     with (tmp_path / "new").open("wb") as file:
-        files._keep_owner(file.fileno(), other)
+        files.keep_owner(file.fileno(), other)
     assert asked == [(12345, 23456), (-1, 23456)]
 
 

@@ -82,13 +82,16 @@ class Setting(NamedTuple):
         return 1 if self.grey else 3
 
 
-def records(stack: Stack, encoding: Encoding) -> tuple[list[Entry], int | None]:
-    """All records, the lowest first, and the place of the selected layer's among them."""
+def records(stack: Stack, encoding: Encoding, first: int = 0) -> tuple[list[Entry], int | None]:
+    """All records, the lowest first, and the place of the selected layer's among them.
+
+    `first` is the place of the first, where others lie below.
+    """
     setting = Setting(stack.canvas, stack.grey, encoding)
     entries: list[Entry] = []
     selected: int | None = None
     for member in _lowest_first(stack.members):
-        place = len(entries)
+        place = first + len(entries)
         if isinstance(member, Layer):
             selected = place if member is stack.selected else selected
             entries.append(_layer(member, place, setting))

@@ -1,0 +1,94 @@
+"""``guidekit refresh``: today's guides in pages that are drawn on."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers
+from guidekit.cli.say import print_json, say
+from guidekit.cli.status import Out
+from guidekit.cli.stopping import stoppable
+from guidekit.errors import InputError, Problem, pages_called
+
+if TYPE_CHECKING:
+    from guidekit.drawn.refresh import Refreshed, RefreshReport
+
+
+def refresh(
+    issue: IssuePath,
+    out: Out = None,
+    pages: Pages = None,
+    dpi: Dpi = None,
+    dry_run: Annotated[
+        bool, typer.Option("--dry-run", help="Write nothing; say what would be done.")
+    ] = False,
+    undo: Annotated[
+        bool, typer.Option("--undo", help="Put back the files that the last refresh replaced.")
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Put today's guides and borders into pages that are drawn on; no stroke is touched.
+
+    The files as they were are kept in the folder before.
+
+    Example: guidekit refresh examples/salt-road.toml --out pages --dry-run
+    """
+    from guidekit.drawn.refresh import refresh_issue, undo_refresh
+
+    if undo and (pages or dry_run):
+        came = "--undo puts back all that the last refresh replaced"
+        raise InputError(Problem((), came, todo="Write it alone.", argument="undo"))
+    wanted = page_numbers(pages)
+    with stoppable():
+        if undo:
+            report = undo_refresh(issue, out)
+        else:
+            report = refresh_issue(issue, out, pages=wanted, dpi=dpi, dry_run=dry_run)
+    if as_json:
+        print_json(_data(report))
+    else:
+        _tell(report, dry_run)
+    if not report.complete:
+        raise typer.Exit(1)
+
+
+def _data(report: RefreshReport) -> dict[str, Any]:
+    files = [
+        {
+            "name": file.name,
+            "pages": file.pages,
+            "outcome": file.outcome,
+            "why": file.why,
+            "changed": file.changed,
+            "notes": file.notes,
+            "kept": file.kept,
+        }
+        for file in report.files
+    ]
+    return {"folder": str(report.folder), "complete": report.complete, "files": files}
+
+
+def _tell(report: RefreshReport, dry_run: bool) -> None:
+    counts = {
+        "would be refreshed" if dry_run else "refreshed": report.named("refreshed"),
+        "put back": report.named("put back"),
+        "up to date": report.named("up to date"),
+        "empty, which a build renews": report.named("empty"),
+    }
+    told = [f"{len(files)} {what}" for what, files in counts.items() if files]
+    say(f"{report.folder.resolve()}: {', '.join(told) or 'nothing to refresh'}.")
+    for file in report.files:
+        if file.outcome in ("refreshed", "put back") or file.notes:
+            kept = f"; before: {file.kept}" if file.kept else ""
+            changed = f": {', '.join(file.changed)}" if file.changed else ""
+            say(f"  {file.name}{changed}{kept}")
+        for note in file.notes:
+            say(f"    {note}")
+    for file in report.named("refused"):
+        say(f"guidekit: {_where(file)}: {file.why}", err=True)
+
+
+def _where(file: Refreshed) -> str:
+    return f"{file.name}, {pages_called(file.pages)}" if file.pages else file.name

@@ -1,0 +1,367 @@
+"""Which layers of a file that is drawn on are guidekit's, and what becomes of each.
+
+A layer is ours by its pixels: those that were written, in that place, in that colour. Names and
+groups are the second witness, for a copy that an artist made has the same pixels. What is ours is
+replaced by what today's page has. Whatever was changed by hand is kept: in the group of guides it
+is put aside, elsewhere it stays where it is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from typing import Any, Protocol
+
+from guidekit.drawn.tree import Aside, Kept, Made, Node, Part, Repainted, groups, kept, leaves
+from guidekit.layers.model import Group, Layer, Stack, all_members
+from guidekit.layers.prints import Print, prints
+from guidekit.plane.box import Box
+
+GUIDES = "Guides"
+OLD_GUIDES = "Guides (old)"
+#: What layers were once called.
+ONCE = {"Paper": ("Sheet",)}
+
+Name = tuple[str, ...]
+
+
+class Drawing(Protocol):
+    """A file that is drawn on, as far as it must be looked into."""
+
+    members: tuple[Node, ...]
+
+    def look(self, node: Node, wanted: Want) -> bool:
+        """True if a layer has the pixels and the colour that are wanted."""
+        ...
+
+    def is_blank(self, node: Node) -> bool:
+        """True if nothing is on a layer."""
+        ...
+
+    def has_mask(self, node: Node, wanted: Want) -> bool:
+        """True if a group has the mask that is wanted, and nobody has switched it off."""
+        ...
+
+
+@dataclass(frozen=True)
+class Want:
+    """A layer or mask as it was written; see `guidekit.layers.prints`."""
+
+    name: Name
+    print: Print
+    colour: tuple[int, int, int] | None = None
+    opacity: int | None = None
+    hidden: bool = False
+
+
+@dataclass
+class Arranged:
+    """All groups and layers of the file to be, the uppermost first, and what is worth telling.
+
+    `given_up` are the keys of what was ours and is not in it any more; `changed` says that there is
+    anything to write at all.
+    """
+
+    parts: tuple[Part, ...] = ()
+    given_up: set[int] = field(default_factory=set)
+    notes: list[str] = field(default_factory=list)
+    changed: bool = False
+
+
+def wants_in(layers: Iterable[Any]) -> list[Want]:
+    """What an info says of layers; what no build has written is left out."""
+    return [want for layer in layers if (want := _want(layer))]
+
+
+def _want(layer: Any) -> Want | None:
+    try:
+        colour = layer.get("colour")
+        found = Print(Box(*map(int, layer["box"])), str(layer["sha256"]))
+        rgb = tuple(bytes.fromhex(colour[1:])) if colour else None
+        if rgb is not None and len(rgb) != 3:
+            return None
+        name = tuple(map(str, layer["name"]))
+        return Want(name, found, rgb, layer.get("opacity"), bool(layer.get("hidden")))
+    except (KeyError, TypeError, ValueError, AttributeError):
+        return None
+
+
+def arranged(drawing: Drawing, old: Sequence[Want], stack: Stack, *, moved: bool) -> Arranged:
+    """What becomes of a file whose layers of ours were once as in `old`.
+
+    `moved` says that the canvas has another size: whatever is ours is then drawn anew.
+    """
+    return _Work(drawing, old, stack, moved).done()
+
+
+class _Work:
+    """One file at work: what was written into it, what today's page has."""
+
+    def __init__(self, drawing: Drawing, old: Sequence[Want], stack: Stack, moved: bool):
+        self.drawing, self.stack, self.moved = drawing, stack, moved
+        self.old = {want.name: want for want in old if want.colour}
+        self.masks = {want.name[-1]: want for want in old if not want.colour}
+        self.new = {want.name: want for want in wants_in(prints(stack))}
+        self.found = Arranged()
+        self.replaced: dict[int, tuple[Part, ...]] = {}  # by the key of a top-level or guide node
+        self.taken: set[int] = set()
+
+    def done(self) -> Arranged:
+        """Work out what becomes of everything."""
+        above = self._guides()
+        for member in self.stack.members:
+            if isinstance(member, Layer) and member.shapes:
+                self._layer(member)
+        for name in self.old:
+            if len(name) == 1 and name not in self.new:
+                self._gone(name)
+        parts = (*above, *(part for node in self.drawing.members for part in self._part(node)))
+        self.found.parts = self._with_new_groups(parts)
+        return self.found
+
+    def _give_up(self, node: Node) -> None:
+        self.found.given_up |= {node.key, *({node.lower} if node.members is not None else ())}
+
+    # the group of guides
+
+    def _guides(self) -> tuple[Part, ...]:
+        """Put the guides of today where the old ones are; what goes on top where there are none."""
+        group = self._guide_group()
+        today = next((m for m in self.stack.members if m.name == GUIDES), None)
+        new = today.members if isinstance(today, Group) else ()
+        if group is None:
+            return self._loose_guides(today)
+        ours, foreign = self._sorted_out(group)
+        members = tuple(self._guide(member, ours) for member in new)
+        rest = [node for nodes in ours.values() for node in nodes if node.key not in self.taken]
+        for node in rest:
+            self._give_up(node)
+            self.found.changed = True
+        if not today:
+            result: tuple[Part, ...] = ()
+            self._give_up(group)
+            self.found.changed = True
+        else:
+            result = (Kept(group, members),)
+        if foreign:
+            names = ", ".join(node.name for node in foreign)
+            name = self._free_name(OLD_GUIDES)
+            self.found.notes.append(
+                f"kept in the group {name}, hidden, for they are drawn on or not ours: {names}"
+            )
+            self.found.changed = True
+            result += (Aside(name, tuple(map(kept, foreign))),)
+        self.replaced[group.key] = result
+        return ()
+
+    def _guide_group(self) -> Node | None:
+        """The group in which most guides are as they were; else one of their group's name."""
+        names = {want.name[-1] for want in self._guide_wants()}
+        best: tuple[int, Node] | None = None
+        for group in groups(self.drawing.members):
+            known = [
+                leaf for leaf in leaves((group,)) if leaf.name in names or group.name == GUIDES
+            ]
+            if not known or any(
+                node.members and node.name == GUIDES for node in group.members or ()
+            ):
+                continue
+            score = sum(self._match(leaf, self._guide_wants()) is not None for leaf in known)
+            score = 2 * score + (group.name == GUIDES)
+            if score and (best is None or score > best[0]):
+                best = score, group
+        return best[1] if best else None
+
+    def _guide_wants(self) -> list[Want]:
+        return [want for want in self.old.values() if want.name[0] == GUIDES]
+
+    def _match(self, leaf: Node, wants: Iterable[Want]) -> Want | None:
+        """What of ours a layer is; one of the same name before others."""
+        for want in sorted(wants, key=lambda want: want.name[-1] != leaf.name):
+            if self.drawing.look(leaf, want):
+                return want
+        return None
+
+    def _sorted_out(self, group: Node) -> tuple[dict[Name, list[Node]], list[Node]]:
+        """The members of the group that are ours, by what they are, and those that are not."""
+        ours: dict[Name, list[Node]] = {}
+        foreign: list[Node] = []
+        wants = self._guide_wants()
+        names = {want.name[-1] for want in wants}
+        for node in group.members or ():
+            found: list[tuple[Name, Node]] = []
+            for leaf in leaves((node,)):
+                want = self._match(leaf, [want for want in wants if want.name not in ours])
+                if want is None and leaf.name in names and self.drawing.is_blank(leaf):
+                    want = next(want for want in wants if want.name[-1] == leaf.name)
+                if want:
+                    found.append((want.name, leaf))
+            if found and len(found) == sum(1 for _ in leaves((node,))):
+                for name, leaf in found:
+                    ours.setdefault(name, []).append(leaf)
+                if node.members is not None:
+                    ours.setdefault((GUIDES, node.name), []).append(node)
+            else:
+                foreign.append(node)
+        return ours, foreign
+
+    def _guide(self, member: Layer | Group, ours: dict[Name, list[Node]], at: Name = ()) -> Part:
+        """One guide of today: the old layer with other pixels, or a new one."""
+        name = (GUIDES, *at, member.name)
+        nodes = [node for node in ours.get(name, ()) if node.key not in self.taken]
+        node = next((n for n in nodes if (n.members is None) == isinstance(member, Layer)), None)
+        if node is None:
+            self.found.changed = True
+            return Made(member)
+        self.taken.add(node.key)
+        if isinstance(member, Group):
+            inner = tuple(self._guide(one, ours, (*at, member.name)) for one in member.members)
+            return Kept(node, inner)
+        return self._repainted(node, member, self.old.get(name), self.new[name])
+
+    def _repainted(self, node: Node, layer: Layer, old: Want | None, new: Want) -> Part:
+        """A layer of ours with the pixels of today; what the artist set on it stays set."""
+        visible, opacity = node.visible, layer.opacity
+        if old and old.opacity is not None:  # else it is not told how it was
+            if node.visible != old.hidden:
+                visible = layer.visible
+            if abs(node.opacity - old.opacity) > 1:  # some programs store percents
+                opacity = node.opacity
+        same = old and old.print == new.print and old.colour == new.colour
+        if same and not self.moved and abs(opacity - node.opacity) <= 1 and visible == node.visible:
+            return kept(node)
+        self.found.changed = True
+        return Repainted(node, layer, opacity, visible)
+
+    def _loose_guides(self, today: Layer | Group | None) -> tuple[Part, ...]:
+        """Where no group is left, guides among the uppermost layers are replaced by a group."""
+        wants = self._guide_wants()
+        for node in self.drawing.members:
+            if node.members is None and self._match(
+                node, [w for w in wants if w.name[-1] == node.name]
+            ):
+                self.replaced[node.key] = ()
+                self._give_up(node)
+        if wants:
+            self.found.notes.append("the group of guides was not found; a new one lies on top")
+        if today is None:
+            return ()
+        self.found.changed = True
+        return (Made(today),)
+
+    def _free_name(self, name: str) -> str:
+        taken = {group.name for group in groups(self.drawing.members)}
+        number = 2
+        while name in taken:
+            name = f"{OLD_GUIDES[:-1]} {number})"
+            number += 1
+        return name
+
+    # borders, gutter cover, paper
+
+    def _layer(self, layer: Layer) -> None:
+        """One of the layers that are ours and no guides."""
+        name = (layer.name,)
+        old, new = self.old.get(name), self.new[name]
+        node = self._of_name(layer.name, old)
+        if node is None:
+            if old is None and self.old:
+                self._insert(layer)
+            elif old != new:
+                self.found.notes.append(f"{layer.name} was not found, and no new one is put in")
+            return
+        if old and self.drawing.look(node, old):
+            self.replaced[node.key] = (self._repainted(node, layer, old, new),)
+        elif not self.drawing.look(node, new):
+            self.found.notes.append(f"{layer.name} was drawn on or changed, and stays as it is")
+
+    def _of_name(self, name: str, old: Want | None) -> Node | None:
+        """The layer of this name, at the top of the stack before one in a group."""
+        names = (name, *ONCE.get(name, ()))
+        top = [node for node in self.drawing.members if node.members is None]
+        every = [node for node in [*top, *leaves(self.drawing.members)] if node.name in names]
+        if old:
+            same = [node for node in every if self.drawing.look(node, old)]
+            renamed = [
+                n for n in top if not every and n.box == old.print.box and self.drawing.look(n, old)
+            ]
+            every = [*same, *renamed, *every]
+        return next(iter(every), None)
+
+    def _insert(self, layer: Layer) -> None:
+        """A layer that the page did not have: below the next above it that is there."""
+        above: Node | None = None
+        for member in self.stack.members:
+            if member is layer:
+                break
+            above = next((n for n in self.drawing.members if n.name == member.name), above)
+        if above is None:
+            self.found.notes.append(f"{layer.name} has no place here, and is not put in")
+            return
+        self.found.changed = True
+        self.replaced[above.key] = (*self.replaced.get(above.key, (kept(above),)), Made(layer))
+
+    def _gone(self, name: Name) -> None:
+        """A layer that the page has no more."""
+        node = self._of_name(name[0], self.old[name])
+        if node and self.drawing.look(node, self.old[name]):
+            self.replaced[node.key] = ()
+            self._give_up(node)
+            self.found.changed = True
+
+    # masks of panels
+
+    def _part(self, node: Node) -> tuple[Part, ...]:
+        """What becomes of a node that is not worked out yet, and of what is in it."""
+        if node.key in self.replaced:
+            return self.replaced[node.key]
+        if node.members is None:
+            return (kept(node),)
+        members = tuple(part for inner in node.members for part in self._part(inner))
+        return (Kept(node, members, self._mask(node)),)
+
+    def _mask(self, node: Node) -> tuple[Any, ...] | None:
+        """The shapes of a mask that is ours and no longer what it should be."""
+        old, new = self.masks.get(node.name), self.new.get((node.name,))
+        if old is None:
+            return None
+        if not self.drawing.has_mask(node, old):
+            self.found.notes.append(f"the mask of {node.name} was changed, and stays as it is")
+        elif new is None:
+            self.found.notes.append(f"{node.name} is no panel any more; the group stays")
+        elif self.moved or new.print != old.print:
+            self.found.changed = True
+            return next(
+                member.mask
+                for member in all_members(self.stack.members)
+                if isinstance(member, Group) and member.name == node.name and member.mask
+            )
+        return None
+
+    def _with_new_groups(self, parts: tuple[Part, ...]) -> tuple[Part, ...]:
+        """Groups of panels that the file has not, each below the one before it."""
+        if not self.masks:
+            return parts
+        result = [*parts]
+        names = {part.node.name for part in parts if isinstance(part, Kept)}
+        before: str | None = None
+        for member in self.stack.members:
+            if isinstance(member, Group) and member.mask:
+                if member.name not in names:
+                    place = _place_below(result, before)
+                    if place is None or member.name in self.masks:
+                        continue
+                    result.insert(place, Made(member))
+                    self.found.changed = True
+                before = member.name
+        return tuple(result)
+
+
+def _place_below(parts: Sequence[Part], name: str | None) -> int | None:
+    for place, part in enumerate(parts):
+        found = part.node.name if isinstance(part, Kept) else ""
+        if isinstance(part, Made):
+            found = part.member.name
+        if found == name:
+            return place + 1
+    return None

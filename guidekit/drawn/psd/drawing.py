@@ -1,0 +1,160 @@
+"""A PSD that is drawn on, looked into as far as it must be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from guidekit.drawn.ours import Want
+from guidekit.drawn.psd.layers import ALPHA, MASK, Record, layers_of, tree_of
+from guidekit.drawn.psd.planes import Plane, Rows
+from guidekit.drawn.psd.sections import GREY, MODES, RGB, dpi_of, sections_of
+from guidekit.drawn.psd.source import Source, Span
+from guidekit.drawn.runs import ROWS, bands_of
+from guidekit.drawn.tree import Node
+from guidekit.drawn.unfit import UnfitError
+from guidekit.layers.prints import Print, print_of
+from guidekit.plane.box import Box
+from guidekit.raster.bands import Bands
+from guidekit.writers.pixels.grey import stored_colour
+
+MASK_SWITCHED_OFF, MASK_INVERTED, MASK_FEATHERED = 0x02, 0x04, 0x10  # "Layer mask data", flags
+PLAIN_MASK = 20  # bytes of mask data without a second mask
+
+
+class NotOursError(Exception):
+    """Values between those that 8 bits have: no guide has them."""
+
+
+class PsdDrawing:
+    """The layers of an open file; raises `UnfitError` for what cannot be worked on."""
+
+    def __init__(self, source: Source):
+        self.source = source
+        self.sections = sections_of(source)
+        self.header = self.sections.header
+        if self.header.mode not in (GREY, RGB):
+            mode = MODES.get(self.header.mode, "an unknown colour mode")
+            raise UnfitError(f"it is in {mode}, and guides are made in RGB or grey", "Convert it.")
+        if self.header.depth not in (8, 16):
+            came = f"it has {self.header.depth} bits a channel, and guides are made with 8 or 16"
+            raise UnfitError(came, "Convert it.")
+        self.info = layers_of(source, self.sections)
+        self.members = tree_of(self.info)
+        self._looks: dict[int, tuple[Print, tuple[int, int, int] | None] | None] = {}
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """Width and height in pixels."""
+        return self.header.width, self.header.height
+
+    @property
+    def dpi(self) -> float | None:
+        """Pixels per inch; None if the file does not say."""
+        return dpi_of(self.source, self.sections)
+
+    def look(self, node: Node, wanted: Want) -> bool:
+        """True if a layer has the pixels and the colour that are wanted."""
+        if not wanted.colour or not node.box.holds(wanted.print.box):
+            return False
+        found = self._seen(node)
+        if found is None or found[0] != wanted.print:
+            return False
+        return found[1] == stored_colour(wanted.colour, grey=self.header.mode == GREY) or (
+            found[1] == stored_colour(wanted.colour, grey=True) and _is_grey(found[1])
+        )
+
+    def is_blank(self, node: Node) -> bool:
+        """True if nothing is on a layer."""
+        found = self._seen(node)
+        return found is not None and found[0].box.is_empty
+
+    def has_mask(self, node: Node, wanted: Want) -> bool:
+        """True if a group has the mask that is wanted, and nobody has switched it off."""
+        record = self.info.records[node.key]
+        mask, data = record.mask, record.channel(MASK)
+        off = MASK_SWITCHED_OFF | MASK_INVERTED | MASK_FEATHERED
+        if not mask or not data or mask.outside or mask.flags & off or mask.size > PLAIN_MASK:
+            return False
+        if wanted.print.box.is_empty or data.size <= 2:
+            return wanted.print.box.is_empty and data.size <= 2
+        if not mask.box.holds(wanted.print.box):
+            return False
+        bands = self._bands(data, mask.box)
+        return bands is not None and print_of(bands) == wanted.print
+
+    def _bands(self, data: Span, box: Box) -> Bands | None:
+        try:
+            return bands_of(self.strips(data, box), box.left, box.top)
+        except NotOursError:
+            return None
+
+    def plane(self, data: Span, box: Box) -> Plane:
+        """A channel in its rectangle."""
+        depth, psb = self.header.depth, self.header.psb
+        return Plane(self.source, data, box.width, box.height, depth, psb)
+
+    def strips(self, data: Span, box: Box) -> Iterator[Rows]:
+        """A channel from the top down, as 8-bit values; raises `NotOursError`."""
+        plane = self.plane(data, box)
+        for top in range(0, box.height, ROWS):
+            rows = plane.rows(top, min(top + ROWS, box.height))
+            if rows.itemsize == 2:
+                deep, rows = rows, (rows >> 8).astype(np.uint8)
+                if (deep != rows * np.uint16(257)).any():
+                    raise NotOursError
+            yield rows
+
+    def _seen(self, node: Node) -> tuple[Print, tuple[int, int, int] | None] | None:
+        """The print of a layer and its one colour; None where it has several, or is no guide."""
+        if node.key not in self._looks:
+            self._looks[node.key] = self._looked_at(self.info.records[node.key])
+        return self._looks[node.key]
+
+    def _looked_at(self, record: Record) -> tuple[Print, tuple[int, int, int] | None] | None:
+        alpha = record.channel(ALPHA)
+        if record.box.is_empty or not alpha or alpha.size <= 2:
+            return Print(Box(0, 0, 0, 0), ""), None
+        if record.channel(MASK) or record.clipping:  # somebody has done something to it
+            return None
+        bands = self._bands(alpha, record.box)
+        if bands is None:
+            return None
+        found = print_of(bands)
+        if found.box.is_empty:
+            return found, None
+        colour = self._colour(record, alpha)
+        return None if colour is None else (found, colour)
+
+    def _colour(self, record: Record, alpha: Span) -> tuple[int, int, int] | None:
+        """The one colour of all that is covered; None if there are several."""
+        values: list[int] = []
+        for number in range(self.header.colours):
+            data = record.channel(number)
+            if not data or data.size <= 2:
+                return None
+            value = self._one_value(data, alpha, record.box)
+            if value is None:
+                return None
+            values.append(value)
+        red, green, blue = values * 3 if len(values) == 1 else values
+        return red, green, blue
+
+    def _one_value(self, data: Span, alpha: Span, box: Box) -> int | None:
+        colour, cover = self.plane(data, box), self.plane(alpha, box)
+        value: int | None = None
+        for top in range(0, box.height, ROWS):
+            bottom = min(top + ROWS, box.height)
+            rows, covered = colour.rows(top, bottom), cover.rows(top, bottom) != 0
+            if value is None and covered.any():
+                value = int(rows[covered][0])
+            if value is not None and not ((rows == value) | ~covered).all():
+                return None
+        if value is None or self.header.depth == 8:
+            return value
+        return value >> 8 if value == (value >> 8) * 257 else None
+
+
+def _is_grey(colour: tuple[int, int, int]) -> bool:
+    return colour[0] == colour[1] == colour[2]

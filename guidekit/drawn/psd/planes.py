@@ -1,0 +1,89 @@
+"""Channels decoded a few rows at a time: a whole plane is never in memory."""
+
+from __future__ import annotations
+
+import zlib
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+from psd_tools.compression import rle_impl  # type: ignore[attr-defined]  # compiled, or not
+
+from guidekit.drawn.psd.source import Source, Span
+from guidekit.drawn.unfit import broken
+
+RAW, RLE, ZIP, ZIP_WITH_PREDICTION = range(4)  # "Channel image data": compression
+BLOCK = 1 << 20  # bytes of a compressed stream read at a time
+
+Rows = NDArray[Any]  # uint8, or uint16 for 16 bits a channel
+
+
+class Plane:
+    """One channel. `rows` gives a part of it; what is packed by ZIP only from the top down.
+
+    Raises `UnfitError` for data that are not what they say.
+    """
+
+    def __init__(self, source: Source, data: Span, width: int, height: int, depth: int, psb: bool):
+        self.width, self.height, self.bytes = width, height, depth // 8
+        self._source = source
+        self._kind = int.from_bytes(source.read(Span(data.at, 2)), "big")
+        self._data = Span(data.at + 2, data.size - 2)
+        if self._kind == RLE:
+            wide = 4 if psb else 2
+            table = source.read(Span(self._data.at, wide * height))
+            counts = np.frombuffer(table, f">u{wide}").astype(np.int64)
+            self._ends = np.cumsum(np.concatenate([[self._data.at + wide * height], counts]))
+            if self._ends[-1] > self._data.end:
+                raise broken("the rows of a layer are longer than its data")
+        elif self._kind in (ZIP, ZIP_WITH_PREDICTION):
+            self._next, self._read, self._rest = 0, self._data.at, b""
+            self._stream = zlib.decompressobj()
+        elif self._kind != RAW:
+            raise broken("a layer is packed in a way that no specification knows")
+
+    def rows(self, top: int, bottom: int) -> Rows:
+        """The rows from `top` to `bottom`, (bottom − top, width)."""
+        line = self.width * self.bytes
+        size = (bottom - top) * line
+        if self._kind == RAW:
+            data = self._source.read(Span(self._data.at + top * line, size))
+        elif self._kind == RLE:
+            begin, end = int(self._ends[top]), int(self._ends[bottom])
+            data = _unpacked(self._source.read(Span(begin, end - begin)), size)
+        else:
+            if top != self._next:
+                raise ValueError("rows of a stream are read in their order")
+            data, self._next = self._inflated(size), bottom
+        rows = np.frombuffer(data, np.uint8 if self.bytes == 1 else ">u2")
+        rows = rows.reshape(bottom - top, self.width)
+        if self._kind == ZIP_WITH_PREDICTION:
+            return np.cumsum(rows, axis=1, dtype=rows.dtype.newbyteorder("="))
+        return rows if self.bytes == 1 else rows.astype(np.uint16)
+
+    def _inflated(self, size: int) -> bytes:
+        found = b""
+        try:
+            while len(found) < size:
+                data = self._stream.unconsumed_tail
+                if not data:
+                    left = min(BLOCK, self._data.end - self._read)
+                    data = self._source.read(Span(self._read, left))
+                    self._read += left
+                piece = self._stream.decompress(data, size - len(found))
+                if not piece and not self._stream.unconsumed_tail and self._read >= self._data.end:
+                    raise broken("the rows of a layer end too soon")
+                found += piece
+        except zlib.error:
+            raise broken("a layer cannot be unpacked") from None
+        return found
+
+
+def _unpacked(data: bytes, size: int) -> bytes:
+    try:
+        rows = bytes(rle_impl.decode(data, size))
+    except (ValueError, IndexError):
+        raise broken("a layer cannot be unpacked") from None
+    if len(rows) != size:
+        raise broken("the rows of a layer are not as wide as the layer")
+    return rows

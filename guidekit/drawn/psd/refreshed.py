@@ -1,0 +1,103 @@
+"""One PSD or PSB with the guides of today: planned, written, and compared with the old one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import BinaryIO
+
+from guidekit.drawn.copying import same_bytes, write_pieces
+from guidekit.drawn.ours import Arranged, Want, arranged
+from guidekit.drawn.psd.drawing import PsdDrawing
+from guidekit.drawn.psd.layers import layers_of
+from guidekit.drawn.psd.resources import changed_resources
+from guidekit.drawn.psd.sections import sections_of
+from guidekit.drawn.psd.source import Source, Span
+from guidekit.drawn.psd.splice import Out, Piece, Place, Splicer
+from guidekit.drawn.unfit import UnfitError, broken
+from guidekit.layers.model import Stack
+from guidekit.raster.blend import flat_strips
+from guidekit.writers.pixels.grey import stored_inks, stored_paper
+from guidekit.writers.psd.channels import merged_channels
+
+RLE = b"\0\1"  # "Image data section": compression
+
+
+@dataclass(frozen=True)
+class PsdRefresh:
+    """What is to be done to one file; nothing if it is not `changed`."""
+
+    drawing: PsdDrawing
+    stack: Stack
+    place: Place
+    found: Arranged
+    splicer: Splicer
+    outs: tuple[Out, ...]
+    changed: bool
+
+    @property
+    def notes(self) -> list[str]:
+        """What is worth telling."""
+        return self.found.notes
+
+    def write(self, file: BinaryIO) -> None:
+        """Write the new file. Raises `UnfitError`, `OSError`."""
+        merged, real = self._merged()
+        pieces = self.splicer.pieces(self.outs, self.stack, real=real, merged=merged)
+        write_pieces(pieces, self.drawing.source, file)
+
+    def check(self, file: BinaryIO) -> None:
+        """Compare every layer that is kept with the old file; raises `UnfitError`."""
+        source = Source(file)
+        new = layers_of(source, sections_of(source)).records
+        if len(new) != len(self.outs):
+            raise broken("the new file would not have the layers that it should")
+        old = self.drawing.info.records
+        for out, record in zip(self.outs, new, strict=True):
+            if record.raw != out.record:
+                raise broken("a layer would not be in the new file as it should")
+            spans = [
+                (data[0], span)
+                for data, (_, span) in zip(out.channels, record.channels, strict=True)
+            ]
+            if not all(self._same(piece, source, span) for piece, span in spans):
+                raise broken("what is drawn would not be in the new file as it was")
+        kept = [out.old for out in self.outs if out.old is not None]
+        ours = {record.place for record in old} - {*kept}
+        if not ours <= self.found.given_up:
+            raise broken("a layer would be missing in the new file")
+
+    def _same(self, piece: Piece, new: Source, span: Span) -> bool:
+        if isinstance(piece, Span):
+            return same_bytes(self.drawing.source, piece, new, span)
+        return new.read(span) == piece
+
+    def _merged(self) -> tuple[Sequence[Piece], bool | None]:
+        """The merged image, and whether it shows what the layers show; None to leave that."""
+        return self._stale()
+
+    def _stale(self) -> tuple[Sequence[Piece], bool]:
+        """The old merged image, or where that is of another size the page without the drawing."""
+        header, old = self.drawing.header, self.drawing.sections.merged
+        if self.drawing.size == (self.place.width, self.place.height):
+            return [old], False
+        if header.channels > header.colours:
+            raise UnfitError(
+                "it has channels beside its layers, and the canvas changes its size",
+                "Take them out in the app, or build into another folder.",
+            )
+        stack = self.splicer.stack
+        strips = flat_strips(stored_inks(stack), stack.canvas, stored_paper(stack))
+        return [RLE, *merged_channels(strips, stack.grey, self.splicer.encoding)], False
+
+
+def planned(source: Source, old: Sequence[Want], stack: Stack, place: Place) -> PsdRefresh:
+    """What becomes of an open file; raises `UnfitError`."""
+    drawing = PsdDrawing(source)
+    moved = drawing.size != (place.width, place.height) or bool(place.x or place.y)
+    found = arranged(drawing, old, stack, moved=moved)
+    splicer = Splicer(drawing, stack, place)
+    outs = tuple(splicer.outs(found.parts))
+    told = changed_resources(drawing, stack, [out.old for out in outs], None)
+    changed = found.changed or moved or bool(told)
+    return PsdRefresh(drawing, stack, place, found, splicer, outs, changed)

@@ -1,0 +1,295 @@
+"""Today's guides in the pages that are drawn on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any, BinaryIO, Literal, Protocol
+
+from guidekit.drawn.alike import likely
+from guidekit.drawn.changes import changes
+from guidekit.drawn.first_release import first_wants
+from guidekit.drawn.ours import Want, wants_in
+from guidekit.drawn.own_words import own_info
+from guidekit.drawn.psd.refreshed import planned
+from guidekit.drawn.psd.source import Source
+from guidekit.drawn.psd.splice import Place
+from guidekit.drawn.status import LAYERED
+from guidekit.drawn.unfit import UnfitError
+from guidekit.errors import MachineError
+from guidekit.geometry.page import PagePlan
+from guidekit.geometry.plan import Pages, plan_issue
+from guidekit.layers.model import Stack
+from guidekit.layers.prints import info_key, prints, whole_info
+from guidekit.layers.standard import standard_stack
+from guidekit.measure import load_issue
+from guidekit.memory import in_turn, remembering
+from guidekit.shipped import FullCatalogue, shipped
+from guidekit.store.before import Before
+from guidekit.store.files import find, open_ordinary, state_of
+from guidekit.store.folder import Rules, Store
+
+#: New guides are in it; it had them already; nobody has drawn on it, so that a build makes it anew;
+#: it is left as it is for a reason; its old state is back.
+Outcome = Literal["refreshed", "up to date", "empty", "refused", "put back"]
+Progress = Callable[[int, int], None]  # files done, files in all
+
+
+@dataclass(frozen=True)
+class Refreshed:
+    """What became of one file: why not, or what has changed, what is worth telling.
+
+    `kept` is where the old file is, seen from the folder.
+    """
+
+    name: str
+    pages: tuple[int, ...]
+    outcome: Outcome
+    why: str = ""
+    changed: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    kept: str = ""
+
+
+@dataclass(frozen=True)
+class RefreshReport:
+    """What became of every file that is there, in the order of pages."""
+
+    folder: Path
+    files: tuple[Refreshed, ...]
+
+    def named(self, outcome: Outcome) -> tuple[Refreshed, ...]:
+        """The files of one outcome."""
+        return tuple(file for file in self.files if file.outcome == outcome)
+
+    @property
+    def complete(self) -> bool:
+        """True if no file was refused."""
+        return not self.named("refused")
+
+
+class Work(Protocol):
+    """What is to be done to one file, in the terms of its format."""
+
+    @property
+    def changed(self) -> bool:
+        """True if there is anything to write."""
+        ...
+
+    @property
+    def notes(self) -> list[str]:
+        """What is worth telling."""
+        ...
+
+    def write(self, file: BinaryIO) -> None:
+        """Write the new file."""
+        ...
+
+    def check(self, file: BinaryIO) -> None:
+        """Compare the new file with the old one."""
+        ...
+
+
+@remembering()
+def refresh_issue(
+    path: str | Path,
+    out: str | Path | None = None,
+    *,
+    pages: Pages | None = None,
+    dpi: int | None = None,
+    progress: Progress = lambda done, total: None,
+    catalogue: FullCatalogue | None = None,
+    dry_run: bool = False,
+) -> RefreshReport:
+    """Put today's guides, borders, masks and ruler guides into the files that are drawn on.
+
+    What is drawn stays byte for byte. The old files are kept in the folder `before`. `pages` are
+    page numbers (all if None): a page that is named is refreshed also where its panels are others
+    than those that were drawn. With `dry_run` nothing is written. A file that cannot be worked on
+    is left as it is and tells why; the others are done. Raises `InputError`, `MachineError`.
+    """
+    catalogue = catalogue or shipped()
+    issue = load_issue(path, dpi=dpi, catalogue=catalogue)
+    every = plan_issue(issue)
+    plans = every if pages is None else plan_issue(issue, pages)
+    folder = Path(out) if out is not None else issue.path.parent / issue.file_name
+    store = Store(folder, issue.path, Rules(dry_run=dry_run))
+    found: list[Refreshed] = []
+    with store.drawn_on() as before:
+        work = [(plan, name) for plan in plans for name in _names_of(plan, store)]
+        for done, (plan, name) in enumerate(in_turn(work)):
+            progress(done, len(work))
+            one = _One(store, before, plan, name, standard_stack(plan, catalogue.guides))
+            found.append(one.done(every if pages is None else None))
+        progress(len(work), len(work))
+    return RefreshReport(folder, tuple(found))
+
+
+def undo_refresh(path: str | Path, out: str | Path | None = None) -> RefreshReport:
+    """Put back the files that the last refresh replaced, but for those drawn on since.
+
+    Raises `InputError`, `MachineError`.
+    """
+    issue = load_issue(path)
+    folder = Path(out) if out is not None else issue.path.parent / issue.file_name
+    store = Store(folder, issue.path, Rules())
+    found: list[Refreshed] = []
+    with store.drawn_on() as before:
+        if before:
+            try:
+                undone = before.undo()
+            except OSError as error:
+                raise MachineError.from_os(f"putting files back in {folder}", error) from None
+            for name, why in undone.items():
+                found.append(Refreshed(name, (), "refused" if why else "put back", why))
+                info = None if why else own_info(folder / name)
+                if info and "layers" in info:
+                    store.refreshed(name, info, info_key(info))
+    return RefreshReport(folder, tuple(found))
+
+
+def _names_of(plan: PagePlan, store: Store) -> Iterator[str]:
+    """The files of layers of one canvas that are there."""
+    for suffix in LAYERED:
+        name = f"{plan.file_name}{suffix}"
+        if state_of(store.folder / name):
+            yield name
+
+
+class _One:
+    """One file with the page that it is of."""
+
+    def __init__(
+        self, store: Store, before: Before | None, plan: PagePlan, name: str, stack: Stack
+    ):
+        self.store, self.before, self.plan, self.name, self.stack = store, before, plan, name, stack
+        self.path = store.folder / name
+        self.entry = store.entry(name)
+
+    def done(self, every: tuple[PagePlan, ...] | None) -> Refreshed:
+        """Refresh the file; `every` page of the issue if it may not have other panels."""
+        try:
+            return self._done(every)
+        except UnfitError as unfit:
+            return self._left("refused", str(unfit))
+        except OSError as error:
+            reason = error.strerror or str(error)
+            return self._left("refused", f"{reason}. The file is as it was; mend it and run again.")
+
+    def _left(self, outcome: Outcome, why: str = "") -> Refreshed:
+        return Refreshed(self.name, self.plan.numbers, outcome, why)
+
+    def _done(self, every: tuple[PagePlan, ...] | None) -> Refreshed:
+        found = find(self.path)
+        if not found or not found.digest or self.path.is_symlink():
+            raise UnfitError("this is no file of its own", "Put the file itself here.")
+        if self.entry and found.digest == self.entry.sha256:
+            return self._left("empty")
+        if not found.state.st_mode & 0o222:
+            raise UnfitError("it is read-only", "Make it writable, and run again.")
+        with open_ordinary(self.path) as file:
+            if file is None:
+                raise UnfitError("this is no file of its own", "Put the file itself here.")
+            info = own_info(self.path) or (self.store.told(self.entry) if self.entry else None)
+            if every:
+                _refuse_other_page(info, self.plan, every)
+            work = self._work(file, info)
+            new = whole_info(self.stack)
+            changed = changes(info, new)
+            if not work.changed:
+                return replace(self._left("up to date"), notes=tuple(work.notes))
+            kept: str | None = ""
+            if self.before:
+                kept = self.before.replace(self.name, found.state, work.write, _checked(work))
+                if kept is None:
+                    raise UnfitError("it was saved by another program just now", "Run it again.")
+                self.store.refreshed(self.name, new, info_key(new))
+        return Refreshed(
+            self.name,
+            self.plan.numbers,
+            "refreshed",
+            changed=changed or ("guides as they are drawn now",),
+            notes=tuple(work.notes),
+            kept=kept or "",
+        )
+
+    def _work(self, file: BinaryIO, info: dict[str, Any] | None) -> Work:
+        source = Source(file)
+        if self.path.suffix.lower() == ".ora":
+            raise UnfitError("OpenRaster files cannot be refreshed yet", "Export it as PSD.")
+        place = _place(info, self.plan)
+        work = planned(source, _wants(info, self.stack), self.stack, place)
+        _refuse_other_size(work.drawing.size, work.drawing.dpi, info, self.plan)
+        return work
+
+
+def _checked(work: Work) -> Callable[[Path], None]:
+    def check(part: Path) -> None:
+        with part.open("rb") as file:
+            work.check(file)
+
+    return check
+
+
+def _wants(info: dict[str, Any] | None, stack: Stack) -> list[Want]:
+    """The layers as they were written; where nobody tells, as today's page would have them."""
+    if info and info.get("layers"):
+        return wants_in(info["layers"])
+    found = {want.name: replace(want, opacity=None) for want in wants_in(prints(stack))}
+    first = first_wants(info["page"], stack) if info else ()
+    return [*(found | {want.name: want for want in first}).values()]
+
+
+def _place(info: dict[str, Any] | None, plan: PagePlan) -> Place:
+    """Where the old canvas lies on today's: the trim stays in place, seen from the fold."""
+    canvas = plan.boxes.canvas
+    if info is None:
+        return Place(0, 0, *canvas.size)
+    was = info["page"]
+    if was.get("dpi", plan.book.dpi) != plan.book.dpi:
+        raise UnfitError(
+            f"it has {was['dpi']} dpi and the page now {plan.book.dpi}, and drawings are not "
+            "enlarged or shrunk",
+            "Build into another folder with --out.",
+        )
+    trim, old = plan.boxes.trim, was["trim"]
+    sizes = (old[2] - old[0], old[3] - old[1]), trim.size
+    if any(abs(a - b) > 1 for a, b in zip(*sizes, strict=True)):
+        raise UnfitError(
+            f"its trim has {sizes[0][0]} × {sizes[0][1]} px and the page's now {trim.width} × "
+            f"{trim.height}, and drawings are not enlarged or shrunk",
+            "Build into another folder with --out.",
+        )
+    if plan.boxes.fold is not None and "fold" in was:
+        x = plan.boxes.fold - was["fold"]
+    else:
+        x = trim.right - old[2] if plan.boxes.flip else trim.left - old[0]
+    return Place(x, trim.top - old[1], *canvas.size)
+
+
+def _refuse_other_size(
+    size: tuple[int, int], dpi: float | None, info: dict[str, Any] | None, plan: PagePlan
+) -> None:
+    """Raise `UnfitError` for a file whose canvas is not the one that was written."""
+    was = tuple(info["page"]["canvas"]) if info else plan.boxes.canvas.size
+    todo = "Give it back the size that it had, or draw on a new page."
+    if size != was:
+        came = f"it has {size[0]} × {size[1]} px, and was written with {was[0]} × {was[1]}"
+        raise UnfitError(came, todo)
+    if dpi and abs(dpi - plan.book.dpi) > 0.5:
+        raise UnfitError(f"it says {dpi:g} dpi, and the page has {plan.book.dpi}", todo)
+
+
+def _refuse_other_page(
+    info: dict[str, Any] | None, plan: PagePlan, every: tuple[PagePlan, ...]
+) -> None:
+    """Raise `UnfitError` if the panels that were drawn are not those of the page any more."""
+    if info is None or likely(info["page"], plan):
+        return
+    others = [other.called for other in every if likely(info["page"], other)]
+    came = f"its panels are not those of {plan.called} any more"
+    if others:
+        came += f", but those of {', '.join(others[:3])}"
+    number = plan.numbers[0]
+    raise UnfitError(came, f"If it is {plan.called} all the same, name it: --pages {number}.")

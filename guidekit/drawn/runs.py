@@ -1,0 +1,72 @@
+"""From pixels to runs and back, a few rows at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from guidekit.plane.box import Box
+from guidekit.raster.bands import EMPTY, Bands
+
+MOST_RUNS = 4_000_000  # what a guide has at most is a tenth; a painted layer has any number
+ROWS = 64  # rows looked at a time
+
+Pixels = NDArray[Any]
+
+
+def bands_of(strips: Iterable[Pixels], left: int, top: int) -> Bands | None:
+    """Rows of 8-bit values from the top down as bands; None where they are no ruled lines or words.
+
+    `left` and `top` are where the first pixel lies on the canvas.
+    """
+    tops: list[Any] = []
+    counts: list[Any] = []
+    starts: list[Any] = []
+    values: list[Any] = []
+    above: Pixels | None = None
+    y, runs, width = top, 0, 0
+    for strip in strips:
+        width = strip.shape[1]
+        fresh = np.ones(len(strip), bool)
+        fresh[1:] = (strip[1:] != strip[:-1]).any(axis=1)
+        if above is not None:
+            fresh[0] = bool((strip[0] != above).any())
+        above = strip[-1]
+        rows = strip[fresh]
+        begins = np.ones(rows.shape, bool)
+        np.not_equal(rows[:, 1:], rows[:, :-1], out=begins[:, 1:])
+        row, column = np.nonzero(begins)
+        tops.append(np.flatnonzero(fresh) + y)
+        counts.append(np.bincount(row, minlength=len(rows)))
+        starts.append(column + left)
+        values.append(rows[row, column])
+        y += len(strip)
+        runs += len(column)
+        if runs > MOST_RUNS:
+            return None
+    if not width or y == top:
+        return EMPTY
+    return Bands(
+        left,
+        left + width,
+        np.append(np.concatenate(tops), y),
+        np.concatenate([[0], np.cumsum(np.concatenate(counts))]),
+        np.concatenate(starts).astype(np.int32),
+        np.concatenate(values),
+    )
+
+
+def pixels_of(bands: Bands, box: Box) -> Pixels:
+    """Every value in a box of a few rows, (height, width); 0 where the bands are not."""
+    found = np.zeros((box.height, box.width), np.uint8)
+    inside = bands.box.clipped(box)
+    if inside.is_empty:
+        return found
+    part = bands.within(inside)
+    rows = np.repeat(part.values, part.lengths).reshape(len(part.heights), inside.width)
+    y, x = inside.top - box.top, inside.left - box.left
+    found[y : y + inside.height, x : x + inside.width] = np.repeat(rows, part.heights, axis=0)
+    return found

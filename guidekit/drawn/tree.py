@@ -1,0 +1,87 @@
+"""The groups and layers of a file that is drawn on, and what becomes of them; of no format."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from guidekit.layers.model import Group, Layer
+from guidekit.plane.box import Box
+from guidekit.raster.shapes import Shape
+
+
+@dataclass(frozen=True)
+class Node:
+    """A layer, or with `members` a group, the uppermost first.
+
+    `key` is where its format finds it, `lower` the same for the lower end of a group. `box` is the
+    rectangle that the file says, which may be larger than what is on the layer.
+    """
+
+    name: str
+    key: int
+    box: Box
+    visible: bool = True
+    opacity: int = 255
+    members: tuple[Node, ...] | None = None
+    lower: int = -1
+
+
+@dataclass(frozen=True)
+class Kept:
+    """What stays as it is; a group may have other members, and a mask of other shapes."""
+
+    node: Node
+    members: tuple[Part, ...] | None = None
+    mask: tuple[Shape, ...] | None = None
+
+
+@dataclass(frozen=True)
+class Repainted:
+    """A layer of ours that stays with all that was said of it, and has other pixels."""
+
+    node: Node
+    layer: Layer
+    opacity: int
+    visible: bool
+
+
+@dataclass(frozen=True)
+class Made:
+    """A group or layer that was not there."""
+
+    member: Layer | Group
+
+
+@dataclass(frozen=True)
+class Aside:
+    """A new hidden group for what cannot stay where it was and may not be lost."""
+
+    name: str
+    members: tuple[Kept, ...]
+
+
+Part = Kept | Repainted | Made | Aside
+
+
+def kept(node: Node) -> Kept:
+    """A node with all that is in it."""
+    members = node.members
+    return Kept(node, None if members is None else tuple(map(kept, members)))
+
+
+def leaves(nodes: Iterable[Node]) -> Iterator[Node]:
+    """Every layer, the uppermost first."""
+    for node in nodes:
+        if node.members is None:
+            yield node
+        else:
+            yield from leaves(node.members)
+
+
+def groups(nodes: Iterable[Node]) -> Iterator[Node]:
+    """Every group, the outermost and uppermost first."""
+    waiting = [*nodes]
+    while waiting:
+        yield from (node for node in waiting if node.members is not None)
+        waiting = [inner for node in waiting for inner in node.members or ()]

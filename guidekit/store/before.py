@@ -1,0 +1,175 @@
+"""Files as they were before guidekit put something into them: kept, numbered, and put back.
+
+They lie in the folder `before` and are never overwritten. A log beside them says which file each
+was, and the digest of what took its place: only that may be undone, and nothing drawn since.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+from collections.abc import Callable
+from dataclasses import asdict, dataclass
+from itertools import count
+from pathlib import Path, PurePath
+from typing import Annotated, BinaryIO, ClassVar
+
+from pydantic import ConfigDict, Field
+
+from guidekit.store.files import (
+    find,
+    flush_folder,
+    keep_owner,
+    part_of,
+    put_in_place,
+    state_of,
+    write_whole,
+)
+from guidekit.store.ledger import Ledger
+from guidekit.store.record import CHECKED, FileName, contents, parsed
+
+BEFORE = "before"
+LOG = f"{BEFORE}/.guidekit.log"
+
+
+@dataclass(frozen=True)
+class Step:
+    """In a run, `file` was replaced by what has this digest; until then it was what `kept` is."""
+
+    run: Annotated[int, Field(ge=1)]
+    file: FileName
+    kept: FileName
+    sha256: str
+
+    __pydantic_config__: ClassVar[ConfigDict] = CHECKED
+
+
+class Before:
+    """The old files of a folder that is locked."""
+
+    def __init__(self, ledger: Ledger):
+        self._ledger, self.folder = ledger, ledger.folder
+        self.steps = _read(self.folder / LOG)
+        self._run = max((step.run for step in self.steps), default=0) + 1
+
+    def replace(
+        self,
+        name: str,
+        over: os.stat_result,
+        write: Callable[[BinaryIO], None],
+        check: Callable[[Path], None],
+    ) -> str | None:
+        """Put a new file in the place of the one whose state is `over`; the name of the old one.
+
+        `write` makes it, `check` looks at it once more before it appears, under its temporary name.
+        None if the old one has changed meanwhile; it then stays. Raises `OSError`.
+        """
+        path = self.folder / name
+        with self._ledger.part_for(name) as part:
+            with part.open("xb") as file:
+                keep_owner(file.fileno(), over)
+                write(file)
+                file.flush()
+                os.fsync(file.fileno())
+            check(part)
+            digest = find(part)
+            kept = self._keep(path)
+            now = state_of(path)
+            if not now or not _same(now, over) or not digest:
+                kept.unlink()
+                return None
+            kept_name = kept.relative_to(self.folder).as_posix()
+            self._log([*self.steps, Step(self._run, name, kept_name, digest.digest)])
+            if not put_in_place(part, path, now):
+                return None  # what was kept stays: nobody can say what it is now
+            flush_folder(self.folder)
+            return kept_name
+
+    def undo(self) -> dict[str, str]:
+        """Put back what the last run replaced: why not, by the name of each file, empty if it is.
+
+        Raises `OSError`.
+        """
+        last = max((step.run for step in self.steps), default=0)
+        told: dict[str, str] = {}
+        rest: list[Step] = []
+        for step in self.steps:
+            if step.run != last:
+                rest.append(step)
+            elif (why := self._put_back(step)) is not None:
+                told[step.file] = why
+                rest += [step] * bool(why)
+        self._log(rest)
+        return told
+
+    def _put_back(self, step: Step) -> str | None:
+        """Why it cannot be; empty if it is done, None if there is nothing to put back."""
+        path, kept = self.folder / step.file, self.folder / step.kept
+        old, now = state_of(kept), state_of(path)
+        if not old or (now and os.path.samestat(old, now)):
+            return None  # done already, or it never came to that
+        found = find(path)
+        if found and found.digest != step.sha256:
+            return "it was drawn on since, and stays as it is"
+        if not put_in_place(kept, path, found.state if found else None):
+            return "it has changed just now, and stays as it is"
+        kept.unlink(missing_ok=True)  # a link, where there was no file to put it in the place of
+        flush_folder(path.parent)
+        return ""
+
+    def _keep(self, path: Path) -> Path:
+        """Another name for a file under a number that is free; a copy where there are no links."""
+        folder = self.folder / BEFORE
+        folder.mkdir(exist_ok=True)
+        name = PurePath(path.name)
+        for number in count(1):
+            kept = folder / f"{name.stem}.{number}{name.suffix}"
+            if state_of(kept):
+                continue
+            try:
+                os.link(path, kept)
+            except FileExistsError:
+                continue
+            except FileNotFoundError:
+                raise
+            except OSError:  # a file system without links
+                _copy(path, kept)
+            break
+        flush_folder(folder)
+        flush_folder(self.folder)
+        return kept
+
+    def _log(self, steps: list[Step]) -> None:
+        log = self.folder / LOG
+        text = b"".join(json.dumps(asdict(step)).encode() + b"\n" for step in steps)
+        with self._ledger.part_for(LOG) as part:
+            write_whole(log, [text], part, state_of(log))
+        flush_folder(log.parent)
+        self.steps = steps
+
+
+def _read(path: Path) -> list[Step]:
+    data = contents(path)
+    return parsed(Step, data.splitlines(), path) if data else []
+
+
+def _copy(path: Path, kept: Path) -> None:
+    part = part_of(kept)
+    try:
+        shutil.copyfile(path, part)
+        with part.open("rb") as file:
+            os.fsync(file.fileno())
+        part.rename(kept)
+    finally:
+        part.unlink(missing_ok=True)
+
+
+def _same(now: os.stat_result, then: os.stat_result) -> bool:
+    """True if nobody has written to a file; a new name for it is no change."""
+    return (now.st_dev, now.st_ino, now.st_size, now.st_mtime_ns) == (
+        then.st_dev,
+        then.st_ino,
+        then.st_size,
+        then.st_mtime_ns,
+    )
