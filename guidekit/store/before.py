@@ -6,6 +6,7 @@ was, and the digest of what took its place: only that may be undone, and nothing
 
 from __future__ import annotations
 
+import contextlib
 import json
 import os
 import shutil
@@ -20,6 +21,7 @@ from pydantic import ConfigDict, Field
 from guidekit.store.files import (
     find,
     flush_folder,
+    identity,
     keep_owner,
     part_of,
     put_in_place,
@@ -73,17 +75,20 @@ class Before:
                 file.flush()
                 os.fsync(file.fileno())
             check(part)
-            digest = find(part)
+            digest, now = find(part), state_of(path)
+            if not digest or not now or identity(now) != identity(over):
+                return None
             kept = self._keep(path)
-            now = state_of(path)
-            if not now or not _same(now, over) or not digest:
+            now = state_of(path)  # a new name for a file counts as a change of its state
+            if not now or not _same(now, over):
                 kept.unlink()
                 return None
             kept_name = kept.relative_to(self.folder).as_posix()
             self._log([*self.steps, Step(self._run, name, kept_name, digest.digest)])
             if not put_in_place(part, path, now):
                 return None  # what was kept stays: nobody can say what it is now
-            flush_folder(self.folder)
+            with contextlib.suppress(OSError):  # it is in its place, and the record comes after it
+                flush_folder(self.folder)
             return kept_name
 
     def undo(self) -> dict[str, str]:

@@ -118,7 +118,7 @@ def put_in_place(part: Path, path: Path, over: os.stat_result | None) -> bool:
     """Rename `part` to `path`; see `write_whole`."""
     if over:
         now = state_of(path)
-        if now and _identity(now) != _identity(over):
+        if now and identity(now) != identity(over):
             return False
         part.replace(path)
         return True
@@ -133,7 +133,7 @@ def put_in_place(part: Path, path: Path, over: os.stat_result | None) -> bool:
     return True
 
 
-def _identity(state: os.stat_result) -> tuple[int, ...]:
+def identity(state: os.stat_result) -> tuple[int, ...]:
     """What changes when a file is replaced, or its bytes, owner or permissions change."""
     return (state.st_dev, state.st_ino, state.st_size, state.st_mtime_ns, state.st_ctime_ns)
 

@@ -4,45 +4,17 @@ import os
 import random
 import shutil
 import sys
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from support.samples import JOURNAL, RECORD, contents
-from support.small_builds import DRY, data_of, in_child, killed, put_all
+from support.small_builds import DRY, data_of, dies_at, in_child, killed, put_all
 
 from guidekit.store.journal import Line, replayed
 from guidekit.store.record import RECORD_PART, Entry
 
 FEW = ("p1", "deep/p2")
 MANY = tuple(f"p{number:02}" for number in range(25))
-#: What the audit hook of Python hears of before it happens to a file.
-STEPS = {"open", "os.link", "os.rename", "os.remove", "os.mkdir", "os.truncate"}
-
-
-def dies_at(step: int, out: Path, work: Callable[[], object]) -> bool:
-    """True if a process was dead before its `step`-th change to the folder; False if there is none.
-
-    A flush is no step: what the next step finds is the same for all that see the folder.
-    """
-
-    def watched() -> None:
-        left = step
-
-        def hook(event: str, given: tuple[object, ...]) -> None:
-            nonlocal left
-            if event in STEPS and str(out) in str(given[0]):
-                left -= 1
-                if not left:
-                    os._exit(9)
-
-        sys.addaudithook(hook)
-        work()
-
-    status = os.waitpid(in_child(watched), 0)[1]
-    code = os.waitstatus_to_exitcode(status)
-    assert code in (0, 9)
-    return code == 9
 
 
 def assert_true(out: Path, version: int, canvases: tuple[str, ...]) -> None:

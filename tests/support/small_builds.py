@@ -2,6 +2,7 @@
 
 import os
 import signal
+import sys
 import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -9,6 +10,9 @@ from pathlib import Path
 from guidekit.store.folder import Outcome, Rules, Store
 from guidekit.store.queue import queued
 from guidekit.store.record import Made
+
+#: What the audit hook of Python hears of before it happens to a file.
+STEPS = {"open", "os.link", "os.rename", "os.remove", "os.mkdir", "os.truncate"}
 
 ORDINARY, DRY = Rules(), Rules(dry_run=True)
 
@@ -54,3 +58,28 @@ def killed(work: Callable[[], object], seconds: float) -> bool:
     time.sleep(seconds)
     os.kill(child, signal.SIGKILL)
     return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) != 0
+
+
+def dies_at(step: int, out: Path, work: Callable[[], object]) -> bool:
+    """True if a process was dead before its `step`-th change to the folder; False if there is none.
+
+    A flush is no step: what the next step finds is the same for all that see the folder.
+    """
+
+    def watched() -> None:
+        left = step
+
+        def hook(event: str, given: tuple[object, ...]) -> None:
+            nonlocal left
+            if event in STEPS and str(out) in str(given[0]):
+                left -= 1
+                if not left:
+                    os._exit(9)
+
+        sys.addaudithook(hook)
+        work()
+
+    status = os.waitpid(in_child(watched), 0)[1]
+    code = os.waitstatus_to_exitcode(status)
+    assert code in (0, 9)
+    return code == 9

@@ -8,12 +8,12 @@ import numpy as np
 
 from guidekit.drawn.ours import Want
 from guidekit.drawn.psd.layers import ALPHA, MASK, Record, layers_of, tree_of
-from guidekit.drawn.psd.planes import Plane, Rows
-from guidekit.drawn.psd.sections import GREY, MODES, RGB, dpi_of, sections_of
+from guidekit.drawn.psd.planes import RAW, RLE, Plane, Rows
+from guidekit.drawn.psd.sections import GREY, MODES, RGB, Header, dpi_of, sections_of
 from guidekit.drawn.psd.source import Source, Span
 from guidekit.drawn.runs import ROWS, bands_of
 from guidekit.drawn.tree import Node
-from guidekit.drawn.unfit import UnfitError
+from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.layers.prints import Print, print_of
 from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands
@@ -40,6 +40,7 @@ class PsdDrawing:
         if self.header.depth not in (8, 16):
             came = f"it has {self.header.depth} bits a channel, and guides are made with 8 or 16"
             raise UnfitError(came, "Convert it.")
+        _check_merged(source, self.header, self.sections.merged)
         self.info = layers_of(source, self.sections)
         self.members = tree_of(self.info)
         self._looks: dict[int, tuple[Print, tuple[int, int, int] | None] | None] = {}
@@ -154,6 +155,19 @@ class PsdDrawing:
         if value is None or self.header.depth == 8:
             return value
         return value >> 8 if value == (value >> 8) * 257 else None
+
+
+def _check_merged(source: Source, header: Header, merged: Span) -> None:
+    """Raise `UnfitError` if the last section is cut off, and so the file."""
+    rows, line = header.channels * header.height, header.width * header.depth // 8
+    kind = int.from_bytes(source.read(Span(merged.at, 2)), "big")
+    size = rows * line if kind == RAW else 0
+    if kind == RLE:
+        wide = header.wide // 2
+        table = source.read(Span(merged.at + 2, rows * wide))
+        size = len(table) + int(np.frombuffer(table, f">u{wide}").sum(dtype=np.int64))
+    if 2 + size > merged.size:
+        raise broken("it is cut off")
 
 
 def _is_grey(colour: tuple[int, int, int]) -> bool:

@@ -29,7 +29,8 @@ def new_resources(
     pieces: list[Piece] = []
     for resource in drawing.sections.resources:
         data = changed.pop(resource.number, None)
-        pieces.append(resource.whole if data is None else _block(resource.number, data))
+        if data != b"":
+            pieces.append(resource.whole if data is None else _block(resource.number, data))
     pieces += [_block(number, data) for number, data in sorted(changed.items()) if data]
     size = sum(p.size if isinstance(p, Span) else len(p) for p in pieces)
     yield size.to_bytes(4, "big")
@@ -39,7 +40,7 @@ def new_resources(
 def changed_resources(
     drawing: PsdDrawing, stack: Stack, places: Sequence[int | None], real: bool | None
 ) -> dict[int, bytes]:
-    """The data of resources that are not as in the old file."""
+    """The data of resources that are not as in the old file; empty for those it has no more."""
     found: dict[int, bytes] = {
         RULER_GUIDES: rulers(stack) if any(stack.rulers) else b"",
         XMP: described(_data(drawing, XMP), stack),

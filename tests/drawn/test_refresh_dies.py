@@ -1,0 +1,193 @@
+"""Whenever a refresh is stopped, by whatever, one whole file is there and no drawing is lost."""
+
+import errno
+import os
+import random
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from support.painting import Page
+from support.samples import DPI, FOUR_PAGES, NAMES, RECORD, issue_file, run_here
+from support.small_builds import dies_at, killed
+
+from guidekit import build_issue
+from guidekit.drawn.refresh import refresh_issue, undo_refresh
+from guidekit.store import before
+from guidekit.store.files import find, put_in_place
+from guidekit.store.lock import LOCK, locked
+
+WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
+DRAWN = NAMES[1:3]
+
+
+@pytest.fixture
+def out(tmp_path: Path) -> Path:
+    """The folder of a build of which two pages are drawn on, and whose gutters are wider now."""
+    folder = tmp_path / "out"
+    build_issue(issue_file(tmp_path), folder, dpi=DPI)
+    for seed, name in enumerate(DRAWN):
+        page = Page.open(folder / name)
+        page.paint(page.place("Inks"), seed)
+        page.save(folder / name)
+    issue_file(tmp_path, WIDER)
+    return folder
+
+
+def refresh(folder: Path) -> None:
+    """A refresh of the issue that lies beside the folder."""
+    refresh_issue(folder.parent / "issue.toml", folder, dpi=DPI)
+
+
+def whole(folder: Path) -> dict[str, bytes]:
+    """Every drawing, the old ones in `before` too; no temporary file may be there."""
+    names = [path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()]
+    return {name: (folder / name).read_bytes() for name in names if name.endswith(".psd")}
+
+
+def debris(folder: Path) -> list[str]:
+    """Temporary files."""
+    return [path.name for path in folder.rglob("*.part")]
+
+
+def copied(out: Path, number: object) -> Path:
+    """The folder with its issue in another place."""
+    shutil.copytree(out.parent, out.parent.parent / f"{out.parent.name}-{number}")
+    return out.parent.parent / f"{out.parent.name}-{number}" / "out"
+
+
+def test_death_at_every_step(out: Path) -> None:
+    """Whichever step it dies before, each drawing is there whole, old or new, and its old state."""
+    (out / DRAWN[1]).unlink()
+    old = whole(out)
+    done = copied(out, "done")
+    refresh(done)
+    new = whole(done)
+    step = 0
+    dead = True
+    while dead:
+        step += 1
+        folder = copied(out, step)
+        dead = dies_at(step, folder, lambda: refresh(folder))  # noqa: B023
+        there = whole(folder)
+        name = DRAWN[0]
+        assert there[name] in (old[name], new[name])
+        assert old[name] in there.values()
+        refresh(folder)
+        there = whole(folder)
+        assert {name: there[name] for name in old} == {name: new[name] for name in old}
+        assert set(old.values()) <= set(there.values())
+        assert debris(folder) == []
+        shutil.rmtree(folder.parent)
+    assert step > 25
+
+
+def test_death_of_an_undo(out: Path) -> None:
+    """Whichever step an undo dies before, another one ends it, and nothing drawn is lost."""
+    old = whole(out)
+    refresh(out)
+    new = whole(out)
+    for step in range(1, 100):
+        folder = copied(out, step)
+        issue = folder.parent / "issue.toml"
+        dead = dies_at(step, folder, lambda: undo_refresh(issue, folder))  # noqa: B023
+        there = whole(folder)
+        assert all(there[name] in (old[name], new[name]) for name in DRAWN)
+        undo_refresh(issue, folder)
+        assert whole(folder) == old
+        assert debris(folder) == []
+        if not dead:
+            break
+    assert 10 < step < 99
+
+
+def test_killed_at_random(out: Path) -> None:
+    """After many kills at random moments every drawing is one of its two states, in full."""
+    old, moments, kills = whole(out), random.Random(5), 0
+    done = copied(out, "done")
+    refresh(done)
+    new = whole(done)
+    for _ in range(25):
+        kills += killed(lambda: refresh(out), moments.uniform(0, 0.4))
+        there = whole(out)
+        assert all(there[name] in (old[name], new[name]) for name in DRAWN)
+        assert {old[name] for name in DRAWN} <= {*there.values()}
+    assert kills > 3
+    refresh(out)
+    assert {name: whole(out)[name] for name in old} == {name: new[name] for name in old}
+    assert debris(out) == []
+
+
+@pytest.mark.parametrize("way", ["in place", "by a new file", "at the last moment"])
+def test_saved_meanwhile(out: Path, monkeypatch: pytest.MonkeyPatch, way: str) -> None:
+    """What an app saves while the new file is made stays; the page is named, the other is done."""
+    name = DRAWN[0]
+    real: Callable[..., object] = find
+    if way == "at the last moment":
+        real = put_in_place
+
+    def saved(path: Path, *given: object) -> object:
+        if path.name.endswith(".part") and (out / name).read_bytes() == old[name]:
+            if way == "in place":
+                (out / name).write_bytes(b"saved")
+            else:
+                (out / "new").write_bytes(b"saved")
+                (out / "new").replace(out / name)
+        return real(path, *given)
+
+    old = whole(out)
+    place = "put_in_place" if way == "at the last moment" else "find"
+    monkeypatch.setattr(before, place, saved)
+    report = refresh_issue(out.parent / "issue.toml", out, dpi=DPI)
+    (file,) = report.named("refused")
+    told = "it was saved by another program just now. Run it again."
+    assert (file.name, file.why) == (name, told)
+    assert (out / name).read_bytes() == b"saved"
+    assert [file.name for file in report.named("refreshed")] == [DRAWN[1]]
+    assert debris(out) == []
+
+
+def full_after(calls: int, real: Callable[[int], None]) -> Callable[[int], None]:
+    """An `os.fsync` that tells once, after some calls that go well, that the disk is full."""
+    left = [calls]
+
+    def fsync(file: int) -> None:
+        left[0] -= 1
+        if not left[0]:
+            raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+        real(file)
+
+    return fsync
+
+
+def test_disk_full(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Wherever the disk is full, every drawing is whole, and a page that was not done says why."""
+    old, real = whole(out), os.fsync
+    (out / DRAWN[1]).unlink()
+    old.pop(DRAWN[1])
+    for calls in range(1, 14):
+        folder = copied(out, calls)
+        with monkeypatch.context() as patched:
+            patched.setattr(os, "fsync", full_after(calls, real))
+            run = run_here("refresh", folder.parent, "--out", folder, "--dpi", DPI)
+        assert (run.code == 1) == ("No space left on device" in run.err)
+        assert run.code == (1 if calls < 9 else 0)
+        there = whole(folder)
+        assert old[DRAWN[0]] in there.values()
+        refresh(folder)
+        assert debris(folder) == []
+        shutil.rmtree(folder.parent)
+
+
+def test_two_at_once(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """While one is at work in the folder another one does nothing, and says so."""
+    monkeypatch.setattr("guidekit.store.lock.PATIENCE", 0)
+    old = whole(out)
+    with locked(out):
+        run = run_here("refresh", out.parent, "--out", out, "--dpi", DPI)
+    assert run.code == 1
+    assert "is at work in this folder" in run.err
+    assert whole(out) == old
+    assert (out / RECORD).exists()
+    assert not (out / LOCK).exists()
