@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from guidekit.cli.around import studio_of
 from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers
 from guidekit.cli.say import print_json, say
 from guidekit.cli.status import Out
@@ -41,11 +42,14 @@ def refresh(
         came = "--undo puts back all that the last refresh replaced"
         raise InputError(Problem((), came, todo="Write it alone.", argument="undo"))
     wanted = page_numbers(pages)
-    with stoppable():
+    with stoppable(), studio_of(issue) as studio:
+        known = studio.catalogue
         if undo:
-            report = undo_refresh(issue, out)
+            report = undo_refresh(issue, out, catalogue=known)
         else:
-            report = refresh_issue(issue, out, pages=wanted, dpi=dpi, dry_run=dry_run)
+            report = refresh_issue(
+                issue, out, pages=wanted, dpi=dpi, dry_run=dry_run, catalogue=known
+            )
     if as_json:
         print_json(_data(report))
     else:

@@ -6,6 +6,13 @@
     changes.py    two states of a page compared, in words of the trade
     seen.py       digests of files that have not changed since they were hashed
     own_words.py  what a file of layers says of itself
+    refresh.py    today's guides in all drawings of an issue, file by file
+    alike.py      whether a drawing can be of a page
+    tree.py       the groups and layers of a drawing, and what becomes of each
+    ours.py       which of them are guidekit's
+    first_release.py  the same for files that do not tell
+    runs.py       from pixels to runs and back, a few rows at a time
+    copying.py    spans of an old file copied, two files compared
     unfit.py      why a file cannot be worked on
     psd/          PSD and PSB taken apart by places, nothing decoded that need not be
 

@@ -19,7 +19,7 @@ from guidekit.drawn.status import LAYERED
 from guidekit.drawn.unfit import UnfitError
 from guidekit.errors import MachineError
 from guidekit.geometry.page import PagePlan
-from guidekit.geometry.plan import Pages, plan_issue
+from guidekit.geometry.plan import Pages, chosen, plan_issue
 from guidekit.layers.model import Stack
 from guidekit.layers.prints import info_key, prints, whole_info
 from guidekit.layers.standard import standard_stack
@@ -112,7 +112,7 @@ def refresh_issue(
     catalogue = catalogue or shipped()
     issue = load_issue(path, dpi=dpi, catalogue=catalogue)
     every = plan_issue(issue)
-    plans = every if pages is None else plan_issue(issue, pages)
+    plans = chosen(every, pages)
     folder = Path(out) if out is not None else issue.path.parent / issue.file_name
     store = Store(folder, issue.path, Rules(dry_run=dry_run))
     found: list[Refreshed] = []
@@ -126,12 +126,17 @@ def refresh_issue(
     return RefreshReport(folder, tuple(found))
 
 
-def undo_refresh(path: str | Path, out: str | Path | None = None) -> RefreshReport:
+def undo_refresh(
+    path: str | Path,
+    out: str | Path | None = None,
+    *,
+    catalogue: FullCatalogue | None = None,
+) -> RefreshReport:
     """Put back the files that the last refresh replaced, but for those drawn on since.
 
     Raises `InputError`, `MachineError`.
     """
-    issue = load_issue(path)
+    issue = load_issue(path, catalogue=catalogue or shipped())
     folder = Path(out) if out is not None else issue.path.parent / issue.file_name
     store = Store(folder, issue.path, Rules())
     found: list[Refreshed] = []

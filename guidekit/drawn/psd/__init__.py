@@ -5,4 +5,9 @@
     source.py     a file read by places, never beyond its end
     sections.py   its five sections, and the image resources
     layers.py     layer records, their blocks, and where the channels of each lie
+    planes.py     channels decoded a few rows at a time
+    drawing.py    an open file, looked into as far as it must be
+    resources.py  the image resources of the new file
+    splice.py     the new file as pieces: new bytes, and spans of the old one
+    refreshed.py  one file planned, written and compared
 """
