@@ -9,7 +9,9 @@
     refresh.py    today's guides in all drawings of an issue, file by file
     alike.py      whether a drawing can be of a page
     tree.py       the groups and layers of a drawing, and what becomes of each
-    ours.py       which of them are guidekit's
+    wants.py      layers as they were written
+    guide_group.py  the group of guides in a drawing
+    ours.py       which layers are guidekit's, and what becomes of them
     first_release.py  the same for files that do not tell
     runs.py       from pixels to runs and back, a few rows at a time
     copying.py    spans of an old file copied, two files compared

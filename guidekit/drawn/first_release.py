@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from guidekit.drawn.ours import Want
+from guidekit.drawn.wants import Want
 from guidekit.layers.model import Stack, all_layers
 from guidekit.layers.prints import Print, print_of
 from guidekit.plane.box import Box

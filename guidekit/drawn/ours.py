@@ -8,50 +8,19 @@ is put aside, elsewhere it stays where it is.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Any, Protocol
+from typing import Any
 
+from guidekit.drawn.guide_group import GUIDES, guide_group, match, sorted_out
 from guidekit.drawn.tree import Aside, Kept, Made, Node, Part, Repainted, groups, kept, leaves
+from guidekit.drawn.wants import Drawing, Name, Want, wants_in
 from guidekit.layers.model import Group, Layer, Stack, all_members
-from guidekit.layers.prints import Print, prints
-from guidekit.plane.box import Box
+from guidekit.layers.prints import prints
 
-GUIDES = "Guides"
 OLD_GUIDES = "Guides (old)"
 #: What layers were once called.
 ONCE = {"Paper": ("Sheet",)}
-
-Name = tuple[str, ...]
-
-
-class Drawing(Protocol):
-    """A file that is drawn on, as far as it must be looked into."""
-
-    members: tuple[Node, ...]
-
-    def look(self, node: Node, wanted: Want) -> bool:
-        """True if a layer has the pixels and the colour that are wanted."""
-        ...
-
-    def is_blank(self, node: Node) -> bool:
-        """True if nothing is on a layer."""
-        ...
-
-    def has_mask(self, node: Node, wanted: Want) -> bool:
-        """True if a group has the mask that is wanted, and nobody has switched it off."""
-        ...
-
-
-@dataclass(frozen=True)
-class Want:
-    """A layer or mask as it was written; see `guidekit.layers.prints`."""
-
-    name: Name
-    print: Print
-    colour: tuple[int, int, int] | None = None
-    opacity: int | None = None
-    hidden: bool = False
 
 
 @dataclass
@@ -66,24 +35,6 @@ class Arranged:
     given_up: set[int] = field(default_factory=set)
     notes: list[str] = field(default_factory=list)
     changed: bool = False
-
-
-def wants_in(layers: Iterable[Any]) -> list[Want]:
-    """What an info says of layers; what no build has written is left out."""
-    return [want for layer in layers if (want := _want(layer))]
-
-
-def _want(layer: Any) -> Want | None:
-    try:
-        colour = layer.get("colour")
-        found = Print(Box(*map(int, layer["box"])), str(layer["sha256"]))
-        rgb = tuple(bytes.fromhex(colour[1:])) if colour else None
-        if rgb is not None and len(rgb) != 3:
-            return None
-        name = tuple(map(str, layer["name"]))
-        return Want(name, found, rgb, layer.get("opacity"), bool(layer.get("hidden")))
-    except (KeyError, TypeError, ValueError, AttributeError):
-        return None
 
 
 def arranged(drawing: Drawing, old: Sequence[Want], stack: Stack, *, moved: bool) -> Arranged:
@@ -126,12 +77,13 @@ class _Work:
 
     def _guides(self) -> tuple[Part, ...]:
         """Put the guides of today where the old ones are; what goes on top where there are none."""
-        group = self._guide_group()
+        wants = [want for want in self.old.values() if want.name[0] == GUIDES]
+        group = guide_group(self.drawing, wants)
         today = next((m for m in self.stack.members if m.name == GUIDES), None)
         new = today.members if isinstance(today, Group) else ()
         if group is None:
-            return self._loose_guides(today)
-        ours, foreign = self._sorted_out(group)
+            return self._loose_guides(today, wants)
+        ours, foreign = sorted_out(self.drawing, group, wants)
         members = tuple(self._guide(member, ours) for member in new)
         rest = [node for nodes in ours.values() for node in nodes if node.key not in self.taken]
         for node in rest:
@@ -153,57 +105,6 @@ class _Work:
             result += (Aside(name, tuple(map(kept, foreign))),)
         self.replaced[group.key] = result
         return ()
-
-    def _guide_group(self) -> Node | None:
-        """The group in which most guides are as they were; else one of their group's name."""
-        names = {want.name[-1] for want in self._guide_wants()}
-        best: tuple[int, Node] | None = None
-        for group in groups(self.drawing.members):
-            known = [
-                leaf for leaf in leaves((group,)) if leaf.name in names or group.name == GUIDES
-            ]
-            if not known or any(
-                node.members and node.name == GUIDES for node in group.members or ()
-            ):
-                continue
-            score = sum(self._match(leaf, self._guide_wants()) is not None for leaf in known)
-            score = 2 * score + (group.name == GUIDES)
-            if score and (best is None or score > best[0]):
-                best = score, group
-        return best[1] if best else None
-
-    def _guide_wants(self) -> list[Want]:
-        return [want for want in self.old.values() if want.name[0] == GUIDES]
-
-    def _match(self, leaf: Node, wants: Iterable[Want]) -> Want | None:
-        """What of ours a layer is; one of the same name before others."""
-        for want in sorted(wants, key=lambda want: want.name[-1] != leaf.name):
-            if self.drawing.look(leaf, want):
-                return want
-        return None
-
-    def _sorted_out(self, group: Node) -> tuple[dict[Name, list[Node]], list[Node]]:
-        """The members of the group that are ours, by what they are, and those that are not."""
-        ours: dict[Name, list[Node]] = {}
-        foreign: list[Node] = []
-        wants = self._guide_wants()
-        names = {want.name[-1] for want in wants}
-        for node in group.members or ():
-            found: list[tuple[Name, Node]] = []
-            for leaf in leaves((node,)):
-                want = self._match(leaf, [want for want in wants if want.name not in ours])
-                if want is None and leaf.name in names and self.drawing.is_blank(leaf):
-                    want = next(want for want in wants if want.name[-1] == leaf.name)
-                if want:
-                    found.append((want.name, leaf))
-            if found and len(found) == sum(1 for _ in leaves((node,))):
-                for name, leaf in found:
-                    ours.setdefault(name, []).append(leaf)
-                if node.members is not None:
-                    ours.setdefault((GUIDES, node.name), []).append(node)
-            else:
-                foreign.append(node)
-        return ours, foreign
 
     def _guide(self, member: Layer | Group, ours: dict[Name, list[Node]], at: Name = ()) -> Part:
         """One guide of today: the old layer with other pixels, or a new one."""
@@ -233,13 +134,11 @@ class _Work:
         self.found.changed = True
         return Repainted(node, layer, opacity, visible)
 
-    def _loose_guides(self, today: Layer | Group | None) -> tuple[Part, ...]:
+    def _loose_guides(self, today: Layer | Group | None, wants: Sequence[Want]) -> tuple[Part, ...]:
         """Where no group is left, guides among the uppermost layers are replaced by a group."""
-        wants = self._guide_wants()
         for node in self.drawing.members:
-            if node.members is None and self._match(
-                node, [w for w in wants if w.name[-1] == node.name]
-            ):
+            named = [want for want in wants if want.name[-1] == node.name]
+            if node.members is None and match(self.drawing, node, named):
                 self.replaced[node.key] = ()
                 self._give_up(node)
         if wants:

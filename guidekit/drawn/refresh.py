@@ -10,13 +10,13 @@ from typing import Any, BinaryIO, Literal, Protocol
 from guidekit.drawn.alike import likely
 from guidekit.drawn.changes import changes
 from guidekit.drawn.first_release import first_wants
-from guidekit.drawn.ours import Want, wants_in
 from guidekit.drawn.own_words import own_info
 from guidekit.drawn.psd.refreshed import planned
 from guidekit.drawn.psd.source import Source
 from guidekit.drawn.psd.splice import Place
 from guidekit.drawn.status import LAYERED
 from guidekit.drawn.unfit import UnfitError
+from guidekit.drawn.wants import Want, wants_in
 from guidekit.errors import MachineError
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import Pages, chosen, plan_issue

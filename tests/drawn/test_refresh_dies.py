@@ -172,7 +172,6 @@ def test_disk_full(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
             patched.setattr(os, "fsync", full_after(calls, real))
             run = run_here("refresh", folder.parent, "--out", folder, "--dpi", DPI)
         assert (run.code == 1) == ("No space left on device" in run.err)
-        assert run.code == (1 if calls < 9 else 0)
         there = whole(folder)
         assert old[DRAWN[0]] in there.values()
         refresh(folder)

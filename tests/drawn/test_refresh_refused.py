@@ -6,6 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from psd_tools.constants import Compression
 from support.painting import Page
 from support.samples import DPI, FOUR_PAGES, NAMES, Run, issue_file, run_here
 
@@ -62,7 +63,7 @@ def many_layers(data: bytes) -> bytes:
         (at(24, ">H", 9), "it is in Lab, and guides are made in RGB or grey"),
         (at(22, ">H", 32), "it has 32 bits a channel, and guides are made with 8 or 16"),
         (at(4, ">H", 7), "the file is damaged: its version is 7"),
-        (at(14, ">II", 400, 300), "it has 300 × 400 px, and was written with 206 × 315"),
+        (at(14, ">II", 400, 300), "the file is damaged: it is cut off"),
         (at(14, ">II", 2**31, 300), "the file is damaged: its size is none"),
         (at(26, ">I", 2**32 - 1), "the file is damaged"),
         (at(30, ">I", 2**32 - 1), "the file is damaged"),
@@ -102,6 +103,18 @@ def test_any_damage(out: Path) -> None:
     assert refused > 10
 
 
+def test_another_size(out: Path) -> None:
+    """A page that was cropped or enlarged in the app is left, for nobody knows what lies where."""
+    page = Page.open(out / NAME)
+    page.psd.header.width += 10
+    page.psd.image_data.compression = Compression.RAW
+    page.psd.image_data.data = bytes(3 * 216 * 315)
+    page.save(out / NAME)
+    run = refreshed(out)
+    assert run.code == 1
+    assert "it has 216 × 315 px, and was written with 206 × 315. Give it back" in run.err
+
+
 def test_read_only(out: Path) -> None:
     """A file that may not be written to is left, and says so."""
     (out / NAME).chmod(0o444)
@@ -128,7 +141,7 @@ def test_other_paper(out: Path) -> None:
     trim = 'format.trim = { width = "7 in", height = "9 in" }'
     run = refreshed(out, FOUR_PAGES.replace('preset = "us-comic"', f'preset = "us-comic"\n{trim}'))
     assert run.code == 1
-    assert run.err.startswith(f"guidekit: {NAME}, page 2: its trim has 199 × 308 px and the page's")
+    assert run.err.startswith(f"guidekit: {NAME}, page 2: its trim has 199 × 307 px and the page's")
     assert run.err.endswith("not enlarged or shrunk. Build into another folder with --out.\n")
 
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from guidekit.drawn.ours import Want
 from guidekit.drawn.psd.layers import ALPHA, MASK, Record, layers_of, tree_of
 from guidekit.drawn.psd.planes import RAW, RLE, Plane, Rows
 from guidekit.drawn.psd.sections import GREY, MODES, RGB, Header, dpi_of, sections_of
@@ -14,6 +13,7 @@ from guidekit.drawn.psd.source import Source, Span
 from guidekit.drawn.runs import ROWS, bands_of
 from guidekit.drawn.tree import Node
 from guidekit.drawn.unfit import UnfitError, broken
+from guidekit.drawn.wants import Want
 from guidekit.layers.prints import Print, print_of
 from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import BinaryIO
 
 from guidekit.drawn.copying import same_bytes, write_pieces
-from guidekit.drawn.ours import Arranged, Want, arranged
+from guidekit.drawn.ours import Arranged, arranged
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.layers import layers_of
 from guidekit.drawn.psd.resources import changed_resources
@@ -15,6 +15,7 @@ from guidekit.drawn.psd.sections import sections_of
 from guidekit.drawn.psd.source import Source, Span
 from guidekit.drawn.psd.splice import Out, Piece, Place, Splicer
 from guidekit.drawn.unfit import UnfitError, broken
+from guidekit.drawn.wants import Want
 from guidekit.layers.model import Stack
 from guidekit.raster.blend import flat_strips
 from guidekit.writers.pixels.grey import stored_inks, stored_paper

@@ -1,0 +1,60 @@
+"""The group of guides in a file, and which of its members are as they were written."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from guidekit.drawn.tree import Node, groups, leaves
+from guidekit.drawn.wants import Drawing, Name, Want
+
+GUIDES = "Guides"
+
+
+def guide_group(drawing: Drawing, wants: Sequence[Want]) -> Node | None:
+    """The group in which most guides are as they were; else one of their group's name."""
+    names = {want.name[-1] for want in wants}
+    best: tuple[int, Node] | None = None
+    for group in groups(drawing.members):
+        known = [leaf for leaf in leaves((group,)) if leaf.name in names or group.name == GUIDES]
+        if not known or any(node.members and node.name == GUIDES for node in group.members or ()):
+            continue
+        score = sum(match(drawing, leaf, wants) is not None for leaf in known)
+        score = 2 * score + (group.name == GUIDES)
+        if score and (best is None or score > best[0]):
+            best = score, group
+    return best[1] if best else None
+
+
+def match(drawing: Drawing, leaf: Node, wants: Iterable[Want]) -> Want | None:
+    """What of ours a layer is; one of the same name before others."""
+    for want in sorted(wants, key=lambda want: want.name[-1] != leaf.name):
+        if drawing.look(leaf, want):
+            return want
+    return None
+
+
+def sorted_out(
+    drawing: Drawing, group: Node, wants: Sequence[Want]
+) -> tuple[dict[Name, list[Node]], list[Node]]:
+    """The members of the group that are ours, by what they are, and those that are not."""
+    ours: dict[Name, list[Node]] = {}
+    foreign: list[Node] = []
+    for node in group.members or ():
+        inside, left = [*leaves((node,))], [want for want in wants if want.name not in ours]
+        found = [(want.name, leaf) for leaf in inside if (want := _ours(drawing, leaf, left))]
+        if found and len(found) == len(inside):
+            for name, leaf in found:
+                ours.setdefault(name, []).append(leaf)
+            if node.members is not None:
+                ours.setdefault((GUIDES, node.name), []).append(node)
+        else:
+            foreign.append(node)
+    return ours, foreign
+
+
+def _ours(drawing: Drawing, leaf: Node, wants: Sequence[Want]) -> Want | None:
+    """What of ours a layer is, or was before all of it was rubbed out."""
+    if found := match(drawing, leaf, wants):
+        return found
+    same = (want for want in wants if want.name[-1] == leaf.name and drawing.is_blank(leaf))
+    return next(same, None)
