@@ -116,7 +116,7 @@ def _value(text: str) -> str:
 
 def _requoted(line: str) -> str:
     """A whole value in quotes again: what is in it may hold quotes of its own."""
-    found = re.fullmatch(r"""([\w.-]+\s*=\s*)(?:(["'])(.*)\2|([^"'\[{#\d].*))""", line)
+    found = re.fullmatch(r"""([\w.-]+\s*=\s*)(?:(["'])(.*)\2|([^\s"'\[{#\d].*))""", line)
     return found[1] + shown(found[3] or found[4], LONGEST) if found else line
 
 
@@ -139,6 +139,7 @@ SLIPS: tuple[tuple[str, Callable[[str], str]], ...] = (
     ("false is written small", _sub(r"(=\s*)(?:False|FALSE)\b", r"\1false")),
     ("numbers have a decimal point", _sub(r"(\d),(\d+)\s*(mm|cm|in|pt|px)\b", r"\1.\2 \3")),
     ("entries have commas between them", _with_commas),
+    ("no comma stands before }", _sub(r",(\s*\})", r"\1")),
     ("text and lengths stand in quotes", _quoted),
     ("quotes inside quotes have a backslash", _requoted),
 )

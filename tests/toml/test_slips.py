@@ -40,6 +40,10 @@ MENDED = {
     "a list without commas": (
         "tiers = [2  3 1]", "entries have commas between them", "tiers = [2, 3, 1]"
     ),
+    "a comma at the end of a table": (
+        "tiers = [{ panels = 3, height = 2, }]", "no comma stands before }",
+        "tiers = [{ panels = 3, height = 2 }]",
+    ),
     "a colon": ("number: 2", "an = stands behind a key", "number = 2"),
     "a colon and a word": ("preset: a5", "an = stands behind a key", 'preset = "a5"'),
     "no last quote": ('title = "The Salt', "text has quotes at both ends", 'title = "The Salt"'),
