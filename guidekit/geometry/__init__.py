@@ -34,4 +34,5 @@ In the order in which a page passes through them::
     cover         front and back, or a cover that wraps round
     plan          the whole issue
     measure       its numbers as plain data
+    digest        one number for all that a canvas is made of
 """
