@@ -1,8 +1,9 @@
-"""What holds for every test: how many random examples, that no clock decides, and no settings."""
+"""What holds for every test: how many random examples, no clock, no settings, how many cores."""
 
 import os
 from pathlib import Path
 
+import pytest
 from hypothesis import HealthCheck, settings
 
 #: A slow machine is no failure: examples have no deadline, and take the time they take.
@@ -23,3 +24,12 @@ settings.load_profile("thorough" if os.environ.get("CI") else "first")
 for name in ("XDG_CONFIG_HOME", "XDG_DATA_HOME"):
     os.environ[name] = str(Path(__file__).with_name("no-settings"))
 os.environ.pop("GUIDEKIT_STUDIO", None)
+
+
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
+    """All tests together run on up to four cores; some of them in one process, which starts sooner.
+
+    What pytest is called with says which; a number after ``-n`` counts before this.
+    """
+    whole = config.args_source is pytest.Config.ArgsSource.TESTPATHS
+    return min(4, os.cpu_count() or 1) if whole else 0

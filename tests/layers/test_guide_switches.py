@@ -108,7 +108,7 @@ def test_the_nearer_word_counts(preset: str | None, issue_: str | None, page_: s
     [
         ({"thrids": "shown"}, 'thrids: there is no guide "thrids". Did you mean "thirds"?'),
         ({"thirds": "on"}, 'thirds: "on" is not "hidden", "off" or "shown".'),
-        ({"thirds": True}, 'thirds: true is not "hidden", "off" or "shown".'),
+        ({"thirds": True}, 'thirds: true is not "hidden", "off" or "shown". Write "shown".'),
     ],
 )
 @pytest.mark.parametrize("place", ["format", "issue", "page"])

@@ -96,14 +96,19 @@ def boxes(plan: PagePlan) -> list[list[int]]:
     return [panel.box.as_list() for panel in plan.panels]
 
 
+@lru_cache(maxsize=16)  # a test asks for one layer after the other
+def _members(plan: PagePlan) -> tuple[Layer | Group, ...]:
+    return stack_of(plan).members
+
+
 def layers(plan: PagePlan) -> dict[str, Layer]:
     """The layers of a canvas by name."""
-    return {layer.name: layer for layer in all_layers(stack_of(plan).members)}
+    return {layer.name: layer for layer in all_layers(_members(plan))}
 
 
 def members(plan: PagePlan) -> dict[str, Layer | Group]:
     """The layers and groups of a canvas by name."""
-    return {member.name: member for member in all_members(stack_of(plan).members)}
+    return {member.name: member for member in all_members(_members(plan))}
 
 
 def pixels(plan: PagePlan, name: str) -> np.ndarray:
