@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from guidekit.cli import packs
 from guidekit.cli.around import studio_of
 from guidekit.cli.light import LightCommand, LightGroup
 from guidekit.cli.options import AsJson, AsSeenFrom
@@ -17,7 +18,7 @@ from guidekit.errors import InputError, Problem
 if TYPE_CHECKING:
     from guidekit.preset.source import PresetSource
 
-app = typer.Typer(cls=LightGroup, help="List, show and check presets.", no_args_is_help=True)
+app = typer.Typer(cls=LightGroup, help="List, show, check and share presets.", no_args_is_help=True)
 
 
 @app.command("list", cls=LightCommand)
@@ -101,3 +102,9 @@ def _refuse_issue(source: PresetSource) -> None:
         todo = f"Check it with: guidekit check {quote(str(source.path))}"
         came = "this is an issue and not a preset"
         raise InputError(Problem((), came, "a preset", todo, source.path))
+
+
+app.command("pack")(packs.pack)
+app.command("add")(packs.add)
+app.command("remove")(packs.remove)
+app.command("diff")(packs.diff)

@@ -30,20 +30,23 @@ NO_LOCKS = {errno.ENOSYS, errno.ENOLCK, errno.ENOTSUP, errno.EOPNOTSUPP, errno.E
 
 
 @contextlib.contextmanager
-def locked(folder: Path) -> Iterator[None]:
-    """Hold the lock of a folder; raises `MachineError` that says who does, `InputError`."""
+def locked(folder: Path, who: str = "another build") -> Iterator[None]:
+    """Hold the lock of a folder; raises `MachineError` that says who does, `InputError`.
+
+    `who` is what holds such locks.
+    """
     path = folder / LOCK
     until = time.monotonic() + PATIENCE
     try:
         while (file := _attempt(path)) is None:
             if time.monotonic() >= until:
-                raise _busy(folder, _holder(path))
+                raise _busy(folder, who, _holder(path))
             time.sleep(STEP)
     except OSError as error:
         if error.errno not in NO_LOCKS:
             raise MachineError.from_os(f"locking the folder {folder}", error) from None
         _remove(path)
-        with _softly_locked(folder):
+        with _softly_locked(folder, who):
             yield
         return
     try:
@@ -99,14 +102,14 @@ def _remove(path: Path, file: int | None = None) -> None:
 
 
 @contextlib.contextmanager
-def _softly_locked(folder: Path) -> Iterator[None]:
+def _softly_locked(folder: Path, who: str) -> Iterator[None]:
     from filelock import SoftFileLock  # rarely needed, and slow to import
 
     lock = SoftFileLock(folder / SOFT_LOCK, timeout=PATIENCE, poll_interval=STEP)
     try:
         lock.acquire()
     except Timeout:
-        raise _busy(folder, str(lock.pid or "")) from None
+        raise _busy(folder, who, str(lock.pid or "")) from None
     except OSError as error:
         raise MachineError.from_os(f"locking the folder {folder}", error) from None
     try:
@@ -123,10 +126,10 @@ def _holder(path: Path) -> str:
     return ""
 
 
-def _busy(folder: Path, holder: str) -> MachineError:
+def _busy(folder: Path, who: str, holder: str) -> MachineError:
     process = f" (process {holder})" if holder else ""
     return MachineError(
-        f"{folder}: another build{process} is at work in this folder. "
+        f"{folder}: {who}{process} is at work in this folder. "
         "Nothing was written; wait until it is done and run again."
     )
 

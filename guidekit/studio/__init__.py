@@ -8,5 +8,9 @@
     rows        what lists show of it
     lock        what an issue uses, written beside it (lock_model: how)
     moved       what is another thing now than in the lock
+    pack_make   presets and layouts by name, bundled with all that they need
+    pack_file   the file that a pack is, looked at before it is used (pack_model, pack_names)
+    packs       added to a folder, moved on and removed
+    compare     two presets or packs side by side
     difference  of two page formats or layouts, in words of the trade
 """

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 from unicodedata import normalize
 
-from guidekit.errors import InputError
+from guidekit.errors import InputError, MachineError
 from guidekit.patience import within
 from guidekit.registry import Entry
 
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
 PATIENCE = 2.0  # seconds for a folder to answer
 LAYOUTS = "layouts"
+PACKS = "packs"
 
 Tell = Callable[[str], object]
 Listing = Callable[[Path], list[str]]
@@ -30,10 +31,14 @@ Listing = Callable[[Path], list[str]]
 
 @dataclass(frozen=True)
 class Held:
-    """A file with a preset or with layouts: who brought it, and its path."""
+    """A file with a preset or with layouts: who brought it, and its path.
+
+    One in a pack has what is in it, and no path that leads to it.
+    """
 
     owner: str
     path: Path
+    packed: bytes | None = None
 
     @property
     def name(self) -> str:
@@ -42,13 +47,13 @@ class Held:
 
     def text(self) -> bytes:
         """What is in it; raises `OSError`."""
-        return self.path.read_bytes()
+        return self.path.read_bytes() if self.packed is None else self.packed
 
     def toml(self) -> TomlFile:
         """The same, read as TOML; raises `InputError`."""
-        from guidekit.toml import read_toml
+        from guidekit.toml import read_toml, toml_in
 
-        return read_toml(self.path)
+        return read_toml(self.path) if self.packed is None else toml_in(self.path, self.packed)
 
     def entry(self) -> Entry[TomlFile]:
         """The preset in it, read when it is used."""
@@ -63,11 +68,12 @@ class Held:
 
 @dataclass(frozen=True)
 class Place:
-    """A folder as it was listed: its files of presets and those of layouts, sorted by name."""
+    """A folder as it was listed: its files of presets, of layouts, its packs, sorted by name."""
 
     owner: str
     presets: tuple[Held, ...] = ()
     layouts: tuple[Held, ...] = ()
+    packs: tuple[Path, ...] = ()
 
     def layout_entries(self, tell: Tell) -> Iterator[Entry[Layout]]:
         """Each layout, checked when it is used; `tell` hears of files that cannot be read."""
@@ -86,14 +92,16 @@ def lock_path(issue: Path) -> Path:
 
 
 def listed(folder: Path) -> list[str]:
-    """The names of all TOML files in a folder and in its folder of layouts, sorted.
+    """The names of all presets, files of layouts and packs in a folder, sorted.
 
     Raises `OSError` where it is not there or cannot be listed.
     """
     names = _names(folder)
-    layouts = _names(folder / LAYOUTS) if LAYOUTS in names else []
-    found = [*names, *(f"{LAYOUTS}/{name}" for name in layouts)]
-    return sorted(name for name in found if name.endswith(".toml"))
+    found = [name for name in names if name.endswith(".toml")]
+    for inner, ending in ((LAYOUTS, ".toml"), (PACKS, ".zip")):
+        if inner in names:
+            found += [f"{inner}/{x}" for x in _names(folder / inner) if x.endswith(ending)]
+    return sorted(found)
 
 
 def _names(folder: Path) -> list[str]:
@@ -113,8 +121,27 @@ def place(
     except OSError as error:
         tell(f"{folder} is left out: {error.strerror or error}.")
         return Place(owner)
-    presets = tuple(Held(owner, folder / name) for name in found if "/" not in name)
-    return Place(owner, presets, tuple(Held(owner, folder / name) for name in found if "/" in name))
+    held = [(name.partition("/")[0], Held(owner, folder / name)) for name in found]
+    packs = tuple(one.path for kind, one in held if kind == PACKS)
+    packed = [one for path in packs for one in _packed(owner, path, tell)]
+    held += [(LAYOUTS if one.path.parent.name == LAYOUTS else "", one) for one in packed]
+    layouts = tuple(one for kind, one in held if kind == LAYOUTS)
+    presets = tuple(one for kind, one in held if kind not in (LAYOUTS, PACKS))
+    return Place(owner, presets, layouts, packs)
+
+
+def _packed(owner: str, path: Path, tell: Tell) -> Iterator[Held]:
+    """The presets and layouts in a pack; one that is not sound is left out and told."""
+    from guidekit.studio.pack_file import read_pack
+
+    try:
+        pack = read_pack(path)
+    except (InputError, MachineError) as error:
+        tell(f"{error} It is left out.")
+        return
+    for name, text in pack.files.items():
+        if name.endswith(".toml"):
+            yield Held(f"{owner}, pack {pack.card.name}", path / name, text)
 
 
 def beside(issue: Path, tell: Tell) -> Place:

@@ -54,7 +54,7 @@ ROOMS: dict[str, set[str]] = {
         "preset",
         "registry",
     }
-    | {"store", "toml", "patience", "digest", "units", "errors"},
+    | {"writers", "layers", "pictures", "store", "toml", "patience", "digest", "units", "errors"},
     "overview": {"drawn", "pictures", "cautions", "measure", "shipped", "store", "writers"}
     | {"layers", "geometry", "issue", "raster", "plane", "errors", "units", "memory"},
     TOP: {"build", "measure", "preset", "errors", "units"},

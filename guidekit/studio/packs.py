@@ -1,0 +1,146 @@
+"""Packs in a folder: added, moved on and removed whole, by one process at a time.
+
+A pack is kept as the file that it is, in ``packs/`` of a folder with presets. So the old one or
+the new one is there at any moment, whatever ends the process.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from guidekit.errors import InputError, MachineError, Problem, one_of, shown
+from guidekit.issue.layouts import layouts_of
+from guidekit.issue.reading import number_of_panels
+from guidekit.preset import find_preset
+from guidekit.registry import Entry, folded
+from guidekit.shipped import FullCatalogue
+from guidekit.store.files import flush_folder, part_of, state_of, write_whole
+from guidekit.store.lock import locked
+from guidekit.studio.difference import layout_differences, preset_differences
+from guidekit.studio.pack_file import Pack, read_pack
+from guidekit.studio.places import PACKS, Held, Place
+
+WHO = "another guidekit"
+
+
+@dataclass(frozen=True)
+class Change:
+    """What a pack changes of one thing: ``new``, ``other``, ``same`` or ``gone``."""
+
+    kind: str
+    name: str
+    what: str
+    differences: tuple[str, ...] = ()
+
+
+def pack_path(folder: Path, name: str) -> Path:
+    """Where a folder keeps the pack of this name."""
+    return folder / PACKS / f"{name}.zip"
+
+
+@contextmanager
+def packs_of(folder: Path) -> Iterator[Path]:
+    """The packs of a folder, for one process at a time; raises `MachineError`."""
+    packs = folder / PACKS
+    try:
+        packs.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise MachineError.from_os(f"making the folder {packs}", error) from None
+    with locked(packs, WHO):
+        yield packs
+
+
+def with_pack(pack: Pack, catalogue: FullCatalogue) -> FullCatalogue:
+    """The same, and what is in a pack before all else."""
+    owner = f"pack {pack.card.name}"
+    presets = (Entry.of(name, owner, file) for name, file in pack.presets.items())
+    layouts = (entry for file in pack.layouts for entry in layouts_of(file, owner))
+    return replace(
+        catalogue,
+        presets=catalogue.presets.shadowed_by(*presets),
+        layouts=catalogue.layouts.shadowed_by(*layouts),
+    )
+
+
+def changes(pack: Pack, catalogue: FullCatalogue, old: Pack | None = None) -> list[Change]:
+    """What is new and what is other than in a catalogue, where each thing of the pack is checked.
+
+    `old` is the pack that this one replaces. Raises `InputError` for what is wrong in it.
+    """
+    own = with_pack(pack, catalogue)
+    found = []
+    for name in pack.presets:
+        new = find_preset(name, own).preset
+        before = find_preset(name, catalogue).preset if name in catalogue.presets else None
+        told = tuple(preset_differences(before, new)) if before else ()
+        found.append(_change("preset", name, before is None, told))
+    for file in pack.layouts:
+        for name, table in file.values.items():
+            number_of_panels(own.layouts.find(name), own.layouts)
+            there = name in catalogue.layouts
+            was = {**catalogue.layouts.entry(name).written} if there else {}
+            told = tuple(layout_differences(was, table)) if there else ()
+            found.append(_change("layout", name, not there, told))
+    gone = {*old.presets} - {*pack.presets} if old else set()
+    return [*found, *(Change("gone", name, "preset") for name in sorted(gone))]
+
+
+def _change(what: str, name: str, is_new: bool, told: tuple[str, ...]) -> Change:
+    return Change("new" if is_new else "other" if told else "same", name, what, told)
+
+
+def refuse_doubles(pack: Pack, folder: Place) -> None:
+    """Raise `InputError` if a folder has a preset or layout of the pack's already, elsewhere."""
+    path = next((x for x in folder.packs if folded(x.stem) == folded(pack.card.name)), None)
+    names = {folded(name): name for name in pack.presets}
+    names_of_layouts = {folded(name) for file in pack.layouts for name in file.values}
+    doubles = [x for x in folder.presets if folded(x.name) in names and not _is_in(x, path)]
+    doubles += [
+        held
+        for held in folder.layouts
+        if not _is_in(held, path) and names_of_layouts & {*map(folded, held.toml().values)}
+    ]
+    if doubles:
+        named = one_of(str(held.path) for held in doubles)
+        came = f"there is one of the same name already in {named}"
+        todo = "Remove that first, or add the pack to another folder with --to."
+        raise InputError(Problem((), came, todo=todo, file=pack.path))
+
+
+def _is_in(held: Held, pack: Path | None) -> bool:
+    return pack is not None and held.path.is_relative_to(pack)
+
+
+def put_pack(pack: Pack, packs: Path) -> None:
+    """Put a pack into the folder of packs, whole; raises `MachineError`."""
+    path = packs / f"{pack.card.name}.zip"
+    try:
+        state = state_of(path)
+        if not write_whole(path, [pack.data], part_of(path), state):
+            raise MachineError(f"{path} changed in this moment. Run it again.")
+        flush_folder(packs)
+    except OSError as error:
+        raise MachineError.from_os(f"writing {path}", error) from None
+
+
+def found_pack(name: str, folder: Path) -> Pack:
+    """The pack of this name in a folder; raises `InputError` with those that there are."""
+    path = pack_path(folder, name)
+    if os.sep in name or not path.is_file():
+        there = sorted(one.stem for one in (folder / PACKS).glob("*.zip"))
+        came = f"there is no pack {shown(name)} in {folder}"
+        raise InputError(Problem((), came, one_of(there), argument="name"))
+    return read_pack(path)
+
+
+def remove_pack(pack: Pack) -> None:
+    """Take a pack out of its folder; raises `MachineError`."""
+    try:
+        pack.path.unlink(missing_ok=True)
+        flush_folder(pack.path.parent)
+    except OSError as error:
+        raise MachineError.from_os(f"removing {pack.path}", error) from None
