@@ -1,7 +1,7 @@
 """What holds for every test: how many random examples, no clock, no settings, how many cores."""
 
 import os
-from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -21,8 +21,9 @@ settings.register_profile(
 settings.load_profile("thorough" if os.environ.get("CI") else "first")
 
 #: Nothing that the user of this machine has set counts in a test.
+_HOME = TemporaryDirectory(prefix="guidekit-home-")  # goes when the tests end
 for name in ("XDG_CONFIG_HOME", "XDG_DATA_HOME"):
-    os.environ[name] = str(Path(__file__).with_name("no-settings"))
+    os.environ[name] = _HOME.name
 os.environ.pop("GUIDEKIT_STUDIO", None)
 
 

@@ -55,7 +55,7 @@ def add(
 ) -> None:
     """Add a pack to your folder, or to one of the studio, after showing what it would change.
 
-    Example: guidekit presets add studio.zip --yes
+    Example: guidekit presets add examples/formats/packs/studio.zip --yes
     """
     from guidekit.studio.pack_file import read_pack
     from guidekit.studio.packs import changes, pack_path, packs_of, put_pack, refuse_doubles
@@ -106,7 +106,7 @@ def remove(
 ) -> None:
     """Take a pack out of your folder, or out of one of the studio.
 
-    Example: guidekit presets remove studio --yes
+    Example: guidekit presets remove studio --from examples/formats --yes
     """
     from guidekit.studio.packs import found_pack, packs_of, remove_pack
 

@@ -69,6 +69,7 @@ def test_example_in_the_help(
 ) -> None:
     """Each command's help shows an example of that command that works as printed."""
     monkeypatch.setenv("COLUMNS", "80")
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
     monkeypatch.chdir(tmp_path)
     example = shlex.split(shown_example(words))
     assert tuple(example[: len(words) + 1]) == ("guidekit", *words)
