@@ -1,14 +1,16 @@
 """What the command line says of files holds nothing that steers a terminal; errors as JSON."""
 
+import io
 import json
 import sys
+from contextlib import redirect_stdout
 from pathlib import Path
 from unicodedata import bidirectional, category
 
 import pytest
 from support.samples import HEAD, SPLASH, Run, issue_file, run_here
 
-from guidekit.cli.say import harmless
+from guidekit.cli.say import harmless, say
 
 #: Unicode Standard Annex 9, section 2: what embeds, overrides, isolates and marks directions.
 ANNEX_9 = {"LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI"}
@@ -139,3 +141,28 @@ def test_a_failure_as_json(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> N
     run = said(tmp_path, HEAD + SPLASH)
     assert (run.code, run.out) == (1, "")
     assert json.loads(run.err)["failure"].startswith(f"reading {tmp_path / 'issue.toml'}: ")
+
+
+@pytest.mark.parametrize("width", [20, 40, 79])
+def test_lines_as_wide_as_the_terminal(monkeypatch: pytest.MonkeyPatch, width: int) -> None:
+    """On a terminal lines are broken between words at its width; elsewhere they stay as they are.
+
+    What goes on is set in below what it belongs to, and a path is never broken.
+    """
+    path = "/home/somebody/comics/moth-lamp/moth-lamp-01"
+    text = f"{path}: 59 written.\n  drawn on: a page with a long name and more words than fit"
+    monkeypatch.setenv("COLUMNS", f"{width}")
+    for terminal in (True, False):
+        out = io.StringIO()
+        monkeypatch.setattr(out, "isatty", lambda terminal=terminal: terminal)
+        with redirect_stdout(out):
+            say(text)
+        said = out.getvalue()
+        assert said.split() == text.split()
+        if not terminal:
+            assert said == f"{text}\n"
+            continue
+        lines = said.splitlines()
+        assert all(len(line) <= width or line.strip().removesuffix(":") == path for line in lines)
+        at = next(n for n, line in enumerate(lines) if "drawn" in line)
+        assert all(line.startswith("    ") for line in lines[at + 1 :])

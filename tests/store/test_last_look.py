@@ -8,7 +8,7 @@ from types import SimpleNamespace
 from typing import cast
 
 import pytest
-from support.samples import RECORD, contents
+from support.samples import JOURNAL, RECORD, contents
 from support.small_builds import data_of, put_all
 
 from guidekit import MachineError
@@ -198,3 +198,42 @@ def test_what_is_flushed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Non
     told.clear()
     put_all(out, 2, ["deep/p1"])
     assert told == [], "nothing to flush where nothing was written"
+
+
+def test_names_reach_the_disk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The folder is flushed after pages have their names, and again after the record has, before
+    the journal goes: a power cut loses none of it (fsync(2): the entry in the folder needs an fsync
+    of its own).
+    """
+    events: list[str] = []
+    fsync, link, replace, unlink = os.fsync, os.link, Path.replace, Path.unlink
+
+    def flushed(file: int) -> None:
+        if stat.S_ISDIR(os.fstat(file).st_mode):
+            events.append("folder flushed")
+        fsync(file)
+
+    def linked(part: Path, path: Path) -> None:
+        events.append(path.name)
+        link(part, path)
+
+    def replaced(part: Path, path: Path) -> Path:
+        events.append(path.name)
+        return replace(part, path)
+
+    def removed(path: Path, missing_ok: bool = False) -> None:
+        events.append(f"without {path.name}")
+        unlink(path, missing_ok)
+
+    for name, own in {"fsync": flushed, "link": linked}.items():
+        monkeypatch.setattr(os, name, own)
+    for name, method in {"replace": replaced, "unlink": removed}.items():
+        monkeypatch.setattr(Path, name, method)
+    for version in (1, 2):  # new names, and names that are there already
+        events.clear()
+        put_all(tmp_path, version, NAMES)
+        places = [events.index(what) for what in (NAMES[-1], RECORD, f"without {JOURNAL}")]
+        assert places == sorted(places)
+        named, recorded, ended = places
+        assert "folder flushed" in events[named:recorded]
+        assert "folder flushed" in events[recorded:ended]
