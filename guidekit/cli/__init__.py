@@ -21,6 +21,7 @@ from guidekit.cli import (
     measure,
     new,
     overview,
+    plan,
     plugins,
     presets,
     refresh,
@@ -52,6 +53,7 @@ app.command("dummy")(sheets.dummy)
 app.command("thumbnails")(sheets.thumbnails)
 app.command("status")(status.status)
 app.command("refresh")(refresh.refresh)
+app.command("plan")(plan.plan)
 app.command("formats", cls=LightCommand)(formats.formats)
 app.add_typer(presets.app, name="presets")
 app.add_typer(layouts.app, name="layouts")

@@ -60,6 +60,17 @@ def _tables(outline: Outline, name: str, order: Sequence[int]) -> str:
     return b"".join([*out, tail]).decode()
 
 
+def entry_in(text: str, name: str, index: int) -> tuple[int, str]:
+    """The line at which an entry of a list of tables begins, counted from 1, and its text."""
+    outline = Outline(text.encode())
+    if node := outline.nodes.get((name, index)):
+        start, end = node.start_byte, node.end_byte
+    else:
+        start, end = _span(outline, (name, index))
+    data = outline.text
+    return data.count(b"\n", 0, start) + 1, data[start:end].decode()
+
+
 def _count(outline: Outline, name: str) -> int:
     return len(_firsts(outline, name))
 

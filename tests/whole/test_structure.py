@@ -57,10 +57,13 @@ ROOMS: dict[str, set[str]] = {
     | {"writers", "layers", "pictures", "store", "toml", "patience", "digest", "units", "errors"},
     "overview": {"drawn", "pictures", "cautions", "measure", "shipped", "store", "writers"}
     | {"layers", "geometry", "issue", "raster", "plane", "errors", "units", "memory"},
+    "planner": {"drawn", "build", "listing", "shipped", "geometry", "issue", "preset", "plane"}
+    | {"toml", "store", "errors", "units"},
     TOP: {"build", "measure", "preset", "errors", "units"},
     "cli": {
         TOP,
         "overview",
+        "planner",
         "studio",
         "plugins",
         "drawn",

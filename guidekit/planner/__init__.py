@@ -1,0 +1,16 @@
+"""The planner: an issue seen as its pages, and shaped by hand, in a browser on this machine.
+
+The text file of the issue stays the only truth: every change is made of its text, checked, and
+written back whole. In the order in which a change passes through it::
+
+    static/     what the browser shows; it draws what it is told and computes no box
+    guard       who may ask: this machine, this origin, who holds the token
+    server      what can be asked for, one function each
+    desk        the issue that lies here: its text, its versions, what changed outside
+    changes     what may be asked to change, as data
+    edits/      pure functions: a page and one change in, a page out
+    sheet       a page laid out, with what can be taken hold of
+    views       the book and its pages as plain data
+    shelf       layouts in the proportions of a page
+    making      a build in a thread, and how far it is
+"""

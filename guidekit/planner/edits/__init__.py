@@ -1,0 +1,13 @@
+"""Changes to the values of one page, as its file has them: pure functions, nothing is drawn.
+
+::
+
+    spots       where each panel of a page stands in the file
+    contents    a tree of panels as a file writes it: layouts written out in full
+    divide      one panel into several
+    join        several into one
+    from_boxes  tiers and columns, or a map, from boxes alone
+    shares      the edge between two parts moved
+    slants      a gutter turned
+    names       what a page says of its panels, under their new numbers
+"""

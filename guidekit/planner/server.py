@@ -1,0 +1,299 @@
+"""What the browser can ask for, one function each; see `guidekit.planner.guard` for who may."""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+import json
+import socket
+import webbrowser
+from collections.abc import AsyncIterator, Awaitable, Callable
+from mimetypes import guess_type
+from pathlib import Path
+from typing import Any
+
+import uvicorn
+from starlette.applications import Starlette
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response, StreamingResponse
+from starlette.routing import Route
+from watchfiles import awatch
+
+from guidekit.errors import GuidekitError, InputError, MachineError, Problem
+from guidekit.listing import shipped_rows
+from guidekit.planner import changes as asked
+from guidekit.planner.desk import Desk, StaleError
+from guidekit.planner.guard import Guard
+from guidekit.planner.making import Maker
+from guidekit.planner.views import book_data, page_data, sheet_data, shelf_data
+from guidekit.preset.describe import described
+from guidekit.preset.source import find_preset
+from guidekit.shipped import FullCatalogue
+from guidekit.toml.file import Origin
+
+STATIC = Path(__file__).with_name("static")
+AFTER_LAST = 20.0  # seconds that the server stays when the last tab is closed; a reload takes one
+FIRST = 600.0  # seconds that it waits for the first tab
+BEAT = 5.0  # seconds between signs of life, by which a tab that is gone is noticed
+
+Answer = Callable[[Request], Awaitable[Response]]
+
+
+class Planner:
+    """One issue on the desk, and the tabs that look at it."""
+
+    def __init__(self, path: Path, known: FullCatalogue):
+        self.desk = Desk(path, known)
+        self.maker = Maker(self.desk.path, known)
+        self.known = known
+        self.tabs: set[asyncio.Queue[dict[str, Any]]] = set()
+        self.files = {file.name: file.read_bytes() for file in STATIC.iterdir() if file.is_file()}
+
+    def app(self) -> Starlette:
+        """All that can be asked for."""
+        gets: dict[str, Answer] = {
+            "/": self.static,
+            "/static/{name}": self.static,
+            "/book": self.book,
+            "/page/{page:int}": self.page,
+            "/shelf/{page:int}": self.shelf,
+            "/choices": self.choices,
+            "/format": self.format,
+            "/events": self.events,
+        }
+        posts: dict[str, Answer] = {
+            "/try": self.attempt,
+            "/change": self.change,
+            "/step": self.step,
+            "/make": self.make,
+            "/open": self.open_folder,
+        }
+        routes = [Route(path, told(answer), methods=["GET"]) for path, answer in gets.items()]
+        routes += [Route(path, told(answer), methods=["POST"]) for path, answer in posts.items()]
+        return Starlette(routes=routes)
+
+    async def static(self, request: Request) -> Response:
+        """A file of the page that the browser shows."""
+        name = request.path_params.get("name", "index.html")
+        if name not in self.files:
+            return Response("There is no such file.", 404, media_type="text/plain")
+        kind = "text/javascript" if name.endswith(".js") else guess_type(name)[0]
+        return Response(self.files[name], media_type=kind)
+
+    async def book(self, request: Request) -> Response:
+        """All pages, small."""
+        return JSONResponse(book_data(self.desk))
+
+    async def page(self, request: Request) -> Response:
+        """One page, large."""
+        return JSONResponse(page_data(self.desk.book, request.path_params["page"]))
+
+    async def shelf(self, request: Request) -> Response:
+        """Layouts in the shape of a page."""
+        panels = request.query_params.get("panels", "")
+        number = int(panels) if panels.isdecimal() and len(panels) < 4 else None
+        rows = shelf_data(self.desk.book, request.path_params["page"], number)
+        return JSONResponse({"layouts": rows})
+
+    async def choices(self, request: Request) -> Response:
+        """What there is to choose from: page formats, file formats, guides."""
+        writers = self.known.writers.entries.values()
+        return JSONResponse(
+            {
+                "presets": shipped_rows()["presets"],
+                "formats": [{"name": entry.name, "about": entry.about} for entry in writers],
+                "guides": [*self.known.guides],
+            }
+        )
+
+    async def format(self, request: Request) -> Response:
+        """Each value of the page format with where it is from, and those that the issue changes."""
+        loaded = self.desk.book.loaded
+        if not loaded:
+            raise InputError(Problem((), "the file cannot be read"))
+        source = find_preset(loaded.preset_name, self.known, self.desk.path.parent, Origin())
+        return JSONResponse({"values": described(source), "own": _leaves(loaded.issue.format)})
+
+    async def attempt(self, request: Request) -> Response:
+        """A page as it would be after a change; nothing is saved."""
+        change = asked.read_change((await body_of(request)).get("change"))
+        if not isinstance(change, asked.PageChange):
+            raise InputError(Problem((), "this is not tried"))
+        data: dict[str, Any] = {}
+        if isinstance(change, asked.Drag):
+            sheet = self.desk.book.sheet(change.page)
+            data["at"] = asked.rest_at(sheet, change, self.desk.book.unit).at
+        return JSONResponse(data | sheet_data(self.desk.tried(change)))
+
+    async def change(self, request: Request) -> Response:
+        """A change, saved at once."""
+        body = await body_of(request)
+        self.desk.change(asked.read_change(body.get("change")), str(body.get("seen")))
+        self.tell({"event": "changed", "version": self.desk.book.version})
+        return JSONResponse(book_data(self.desk))
+
+    async def step(self, request: Request) -> Response:
+        """The text before this one, or the one that was undone."""
+        body = await body_of(request)
+        self.desk.step(-1 if body.get("back") else 1, str(body.get("seen")))
+        self.tell({"event": "changed", "version": self.desk.book.version})
+        return JSONResponse(book_data(self.desk))
+
+    async def make(self, request: Request) -> Response:
+        """Begin to make pages; how far it is comes with the events."""
+        body = await body_of(request)
+        formats, pages = body.get("formats"), body.get("pages")
+        if not isinstance(formats, list) or not 0 < len(formats) <= 20:
+            raise InputError(Problem((), "no file format is chosen", "at least one"))
+        if pages is not None and not (
+            isinstance(pages, list) and all(isinstance(n, int) for n in pages)
+        ):
+            raise InputError(Problem((), "these are no pages"))
+        loop = asyncio.get_running_loop()
+        self.maker.start(
+            [str(name) for name in formats],
+            pages,
+            lambda event: _call(loop, lambda: self.tell(event)),
+        )
+        return JSONResponse({})
+
+    async def open_folder(self, request: Request) -> Response:
+        """Show the folder of the last build in the system's own way."""
+        if self.maker.folder:
+            webbrowser.open(self.maker.folder.resolve().as_uri())
+        return JSONResponse({})
+
+    async def events(self, request: Request) -> Response:
+        """What happens, as server-sent events (HTML Living Standard, 9.2), until the tab closes."""
+        queue: asyncio.Queue[dict[str, Any]] = asyncio.Queue(maxsize=1000)
+
+        async def stream() -> AsyncIterator[str]:
+            self.tabs.add(queue)
+            try:
+                yield ": here\n\n"
+                while True:
+                    with contextlib.suppress(TimeoutError):
+                        event = await asyncio.wait_for(queue.get(), BEAT)
+                        yield f"data: {json.dumps(event)}\n\n"
+                        continue
+                    yield ": still here\n\n"
+            finally:
+                self.tabs.discard(queue)
+
+        return StreamingResponse(stream(), media_type="text/event-stream")
+
+    def tell(self, event: dict[str, Any]) -> None:
+        """Tell all tabs."""
+        for queue in self.tabs:
+            with contextlib.suppress(asyncio.QueueFull):
+                queue.put_nowait(event)
+
+    async def watch(self) -> None:
+        """Notice what happens to the file from outside."""
+        name = self.desk.path.name
+        async for found in awatch(self.desk.path.parent, recursive=False, debounce=100):
+            if any(Path(path).name == name for _, path in found):
+                try:
+                    if self.desk.read():
+                        self.tell({"event": "changed", "version": self.desk.book.version})
+                except GuidekitError as error:
+                    self.tell({"event": "trouble", "told": str(error)})
+
+    async def until_left(self) -> None:
+        """Return when no tab has been open for a while."""
+        loop = asyncio.get_running_loop()
+        since, patience = loop.time(), FIRST
+        while loop.time() - since < patience:
+            await asyncio.sleep(1)
+            if self.tabs:
+                since, patience = loop.time(), AFTER_LAST
+
+
+def told(answer: Answer) -> Answer:
+    """The same answer; what is wrong becomes a short sentence with a status of its own."""
+
+    async def asked_for(request: Request) -> Response:
+        try:
+            return await answer(request)
+        except StaleError as error:
+            return JSONResponse({"told": str(error), "stale": True}, 409)
+        except InputError as error:
+            return JSONResponse({"told": _sentences(error)}, 422)
+        except MachineError as error:
+            return JSONResponse({"told": str(error)}, 500)
+
+    return asked_for
+
+
+async def body_of(request: Request) -> dict[str, Any]:
+    """The JSON of a request; raises `InputError`."""
+    try:
+        body = json.loads(await request.body())
+    except (ValueError, RecursionError):
+        body = None
+    if not isinstance(body, dict):
+        raise InputError(Problem((), "this is no JSON table"))
+    return body
+
+
+def _sentences(error: InputError) -> str:
+    return " ".join(dict.fromkeys(str(problem) for problem in error.problems[:3]))
+
+
+def _leaves(values: dict[str, Any], prefix: str = "") -> dict[str, str]:
+    found: dict[str, str] = {}
+    for key, value in values.items():
+        if isinstance(value, dict):
+            found |= _leaves(value, f"{prefix}{key}.")
+        else:
+            found[prefix + key] = str(value)
+    return found
+
+
+def _call(loop: asyncio.AbstractEventLoop, act: Callable[[], None]) -> None:
+    with contextlib.suppress(RuntimeError):  # the server has ended meanwhile
+        loop.call_soon_threadsafe(act)
+
+
+def listening(port: int) -> socket.socket:
+    """A socket of this machine alone; port 0 takes one that is free. Raises `MachineError`."""
+    found = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    try:
+        found.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        found.bind(("127.0.0.1", port))
+    except OSError as error:
+        found.close()
+        raise MachineError.from_os(f"listening on port {port}", error) from None
+    return found
+
+
+def serve(path: Path, known: FullCatalogue, port: int, opened: Callable[[str], None]) -> None:
+    """Serve one issue until all tabs are closed or the process is asked to stop.
+
+    `opened` is told the address as soon as it answers. Raises `InputError`, `MachineError`.
+    """
+    planner = Planner(path, known)
+    with listening(port) as here:
+        guard = Guard(planner.app(), here.getsockname()[1])
+        asyncio.run(_serve(planner, guard, here, opened))
+
+
+async def _serve(
+    planner: Planner, guard: Guard, here: socket.socket, opened: Callable[[str], None]
+) -> None:
+    config = uvicorn.Config(
+        guard, log_level="critical", access_log=False, lifespan="off", ws="none", http="h11",
+        loop="asyncio", timeout_graceful_shutdown=1, server_header=False, date_header=False,
+    )  # fmt: skip
+    server = uvicorn.Server(config)
+    watching = asyncio.create_task(planner.watch())
+    serving = asyncio.create_task(server.serve(sockets=[here]))
+    while not server.started and not serving.done():
+        await asyncio.sleep(0.005)
+    opened(f"http://127.0.0.1:{guard.port}/?token={guard.token}")
+    leaving = asyncio.create_task(planner.until_left())
+    await asyncio.wait({serving, leaving}, return_when=asyncio.FIRST_COMPLETED)
+    server.should_exit = True
+    for task in (watching, leaving):
+        task.cancel()
+    await serving

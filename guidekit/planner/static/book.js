@@ -1,0 +1,139 @@
+// The book: all pages small, in openings as they face each other.
+
+import { button, el, nearest } from "./dom.js";
+import { picture } from "./picture.js";
+import { say } from "./words.js";
+
+export function called(page) {
+  const [first, last] = page.numbers;
+  return last ? say("pagesCalled", { first, last }) : say("pageCalled", { number: first });
+}
+
+export function bookView(desk) {
+  const { book } = desk;
+  const here = Math.min(desk.chosenPage, book.pages.length - 1);
+  desk.chosenPage = here;
+  const openings = book.openings.map((places) =>
+    el("div", { class: "opening", role: "presentation" }, places.map((i) => pageButton(desk, i, i === here))),
+  );
+  return el(
+    "section",
+    { class: "book", "aria-label": say("theBook") },
+    el("p", { class: "hint" }, say("bookHint")),
+    acts(desk, here),
+    el("div", { class: "openings", role: "group", "aria-label": say("theBook") }, openings),
+  );
+}
+
+function acts(desk, here) {
+  const page = desk.book.pages[here];
+  const act = (key, press) => button(say(key), press, { class: "words" });
+  return el(
+    "p",
+    { class: "acts" },
+    el("b", {}, say("chosenPage", { called: called(page) })),
+    act("open", () => desk.open(page.entry)),
+    act("addPage", () => add(desk, page)),
+    act("addSpread", () => add(desk, page, { spread: true })),
+    act("copyPage", () => add(desk, page, { copy_it: true })),
+    act("moveBack", () => move(desk, page, page.entry - 1)),
+    act("moveOn", () => move(desk, page, page.entry + 1)),
+    act("takeAway", () => desk.change({ do: "delete", page: page.entry })),
+  );
+}
+
+function add(desk, page, more = {}) {
+  return desk.change({ do: "add", behind: page.entry, ...more }, () => desk.chooseEntry(page.entry + 1));
+}
+
+function move(desk, page, to) {
+  const last = desk.book.pages.at(-1).entry;
+  if (to < 0 || to > last || to === page.entry) return null;
+  return desk.change({ do: "move", page: page.entry, to }, () => desk.chooseEntry(to));
+}
+
+function pageButton(desk, i, chosen) {
+  const page = desk.book.pages[i];
+  const words = [called(page), page.note, page.wrong ? say("pageWrong") : ""].filter(Boolean).join(", ");
+  const caption = [page.numbers.join(" · ")];
+  const node = el(
+    "button",
+    {
+      type: "button",
+      class: `page ${page.side}${page.wrong ? " wrong" : ""}`,
+      "aria-label": words,
+      "aria-pressed": chosen ? "true" : "false",
+      tabindex: chosen ? "0" : "-1",
+      "data-place": i,
+      "data-focus": `place:${i}`,
+      onclick: () => (desk.chosenPage === i ? desk.open(page.entry) : desk.choosePage(i)),
+      onkeydown: (event) => pageKey(desk, page, i, event),
+      onpointerdown: (event) => drag(desk, page, node, event),
+    },
+    picture(desk.book.shapes[page.shape]),
+    el("span", { class: "number" }, caption),
+    el("span", { class: "note" }, page.note),
+  );
+  return node;
+}
+
+const ENDS = ["Home", "End"];
+
+function pageKey(desk, page, i, event) {
+  const { key } = event;
+  if (event.ctrlKey || event.metaKey) return;
+  const act = {
+    Enter: () => desk.open(page.entry),
+    " ": () => desk.choosePage(i),
+    Delete: () => desk.change({ do: "delete", page: page.entry }),
+    n: () => add(desk, page),
+    c: () => add(desk, page, { copy_it: true }),
+  }[key.length === 1 ? key.toLowerCase() : key];
+  if (event.altKey && key.startsWith("Arrow")) {
+    const backward = (key === "ArrowLeft") === (desk.book.direction === "ltr");
+    move(desk, page, page.entry + (key === "ArrowUp" || backward ? -1 : 1));
+  } else if (key.startsWith("Arrow")) {
+    const all = [...document.querySelectorAll(".page")];
+    const next = nearest(all, event.currentTarget, key);
+    if (next) desk.choosePage(Number(next.dataset.place));
+  } else if (ENDS.includes(key)) {
+    desk.choosePage(key === "Home" ? 0 : desk.book.pages.length - 1);
+  } else if (act) {
+    act();
+  } else {
+    return;
+  }
+  event.preventDefault();
+}
+
+/** Drag a page onto another: it comes to its place. */
+function drag(desk, page, node, event) {
+  if (event.button) return;
+  const from = [event.clientX, event.clientY];
+  let target = null;
+  let moved = false;
+  const go = (move_) => {
+    moved ||= Math.hypot(move_.clientX - from[0], move_.clientY - from[1]) > 8;
+    if (!moved) return;
+    node.classList.add("lifted");
+    target?.classList.remove("target");
+    target = document.elementFromPoint(move_.clientX, move_.clientY)?.closest(".page");
+    if (target === node) target = null;
+    target?.classList.add("target");
+  };
+  const end = () => {
+    removeEventListener("pointermove", go);
+    removeEventListener("pointerup", end);
+    removeEventListener("pointercancel", end);
+    node.classList.remove("lifted");
+    target?.classList.remove("target");
+    if (!moved) return;
+    const swallow = (click) => click.stopPropagation();
+    addEventListener("click", swallow, { capture: true });
+    setTimeout(() => removeEventListener("click", swallow, { capture: true }));
+    if (target) move(desk, page, desk.book.pages[Number(target.dataset.place)].entry);
+  };
+  addEventListener("pointermove", go);
+  addEventListener("pointerup", end);
+  addEventListener("pointercancel", end);
+}

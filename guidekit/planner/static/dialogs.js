@@ -1,0 +1,124 @@
+// Making the pages, the page format, and the keys: each a window over the book.
+
+import { button, choice, el, field } from "./dom.js";
+import { get, post } from "./ask.js";
+import { WORDS, say } from "./words.js";
+
+function open(title, ...inside) {
+  const dialog = el(
+    "dialog",
+    { "aria-label": title, onclose: () => dialog.remove() },
+    el("h2", {}, title),
+    ...inside,
+    el("p", { class: "foot" }, button(say("close"), () => dialog.close())),
+  );
+  document.body.append(dialog);
+  dialog.showModal();
+  return dialog;
+}
+
+export function keysDialog() {
+  const rows = WORDS.keys.flatMap(([key, what]) => [el("dt", {}, key), el("dd", {}, what)]);
+  open(say("keysTitle"), el("dl", {}, rows));
+}
+
+/** Page numbers of "3-8, 12"; null for all, undefined for what is no range. */
+export function pageNumbers(text, last) {
+  if (!text.trim()) return null;
+  const found = new Set();
+  for (const part of text.split(",")) {
+    const range = /^\s*(\d{1,5})\s*(?:[-–]\s*(\d{1,5}))?\s*$/.exec(part);
+    if (!range) return undefined;
+    const [from, to] = [Number(range[1]), Math.min(Number(range[2] ?? range[1]), last)];
+    for (let page = from; page <= to; page += 1) found.add(page);
+  }
+  return found.size ? [...found].sort((a, b) => a - b) : undefined;
+}
+
+export async function makeDialog(desk) {
+  const { formats } = desk.choices;
+  const boxes = formats.map((format) =>
+    el("label", { class: "format" },
+      el("input", { type: "checkbox", value: format.name, checked: format.name === "psd" }),
+      el("b", {}, format.name), el("span", {}, format.about)));
+  const which = el("input", { "aria-label": say("makeWhich"), placeholder: say("makeAll"), size: 12 });
+  const told = el("div", { role: "status", class: "told" });
+  const bar = el("progress", { max: 1, value: 0, "aria-label": say("makeTitle"), hidden: true });
+  const go = button(say("makeNow"), async () => {
+    const chosen = boxes.map((label) => label.firstChild).filter((input) => input.checked);
+    const pages = pageNumbers(which.value, desk.book.count);
+    if (pages === undefined) return told.replaceChildren(say("badPages"));
+    try {
+      go.disabled = true;
+      bar.hidden = false;
+      await post("/make", { formats: chosen.map((input) => input.value), pages });
+    } catch (error) {
+      go.disabled = false;
+      told.replaceChildren(error.message);
+    }
+    return null;
+  }, { class: "main" });
+  desk.hearMaking = (event) => {
+    if (event.event === "making") {
+      bar.max = event.total;
+      bar.value = event.done;
+      told.replaceChildren(say("making", event));
+      return;
+    }
+    go.disabled = false;
+    bar.hidden = true;
+    told.replaceChildren(...outcome(event));
+  };
+  open(say("makeTitle"), el("fieldset", {}, el("legend", {}, say("makeAs")), boxes),
+    el("p", {}, `${say("makeWhich")} `, which), el("p", {}, go), bar, told);
+}
+
+function outcome(event) {
+  if (event.event === "failed") return [el("p", { class: "wrong" }, event.told)];
+  const names = (list) => ({ names: list.slice(0, 12).join(", ") + (list.length > 12 ? " …" : "") });
+  return [
+    el("p", {}, say("made", event)),
+    event.kept.length ? el("p", { class: "wrong" }, say("keptFiles", names(event.kept))) : "",
+    event.drawn.length ? el("p", {}, say("drawnFiles", names(event.drawn))) : "",
+    event.left_over.length ? el("p", {}, say("leftOver", names(event.left_over))) : "",
+    ...event.cautions.map((caution) => el("p", { class: "hint" }, say("caution", { caution }))),
+    el("p", {}, button(say("openFolder"), () => post("/open", {}))),
+  ];
+}
+
+export async function formatDialog(desk) {
+  const rows = el("div", { class: "values" });
+  const fill = async () => {
+    const { values, own } = await get("/format");
+    rows.replaceChildren(...values.filter((row) => row.px || row.key === "dpi" || row.key in own)
+      .map((row) => valueRow(row, own, desk, fill)));
+  };
+  const options = desk.choices.presets.map((preset) => [preset.name, `${preset.title} (${preset.size})`]);
+  if (!desk.choices.presets.some((preset) => preset.name === desk.book.preset)) {
+    options.unshift([desk.book.preset, desk.book.preset_title]);
+  }
+  const take = async (value) => {
+    await desk.change({ do: "issue", key: ["preset"], value });
+    await fill();
+  };
+  await fill();
+  open(say("formatTitle"), el("p", {}, `${say("formatIs")} `, choice(say("formatIs"), options, desk.book.preset, take)),
+    desk.book.caution ? el("p", { class: "hint" }, say("caution", { caution: desk.book.caution })) : "",
+    el("p", { class: "hint" }, say("formatChange")), rows);
+}
+
+function valueRow(row, own, desk, fill) {
+  const hand = async (value) => {
+    const typed = row.key === "dpi" && value ? Number(value) : value || null;
+    await desk.change({ do: "issue", key: ["format", ...row.key.split(".")], value: typed === row.value ? null : typed });
+    await fill();
+  };
+  const value = own[row.key] ?? row.value;
+  const measure = row.px ? `${row.mm} mm, ${row.px} px` : "";
+  const source = row.key in own ? say("ownValue", { value: row.value }) : row.from;
+  return el("div", { class: "value" },
+    el("span", {}, row.key.replaceAll("_", " ").replace(".", ", ")),
+    field(row.key, value, hand, { size: 9 }),
+    el("span", { class: "hint" }, measure),
+    el("span", { class: "hint" }, source));
+}

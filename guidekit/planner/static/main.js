@@ -1,0 +1,285 @@
+// The planner in the browser: what lies open, what is chosen, and what is asked of the server.
+
+import { get, listen, post } from "./ask.js";
+import { bookView } from "./book.js";
+import { formatDialog, keysDialog, makeDialog } from "./dialogs.js";
+import { button, el } from "./dom.js";
+import { guideFields, pageSentences, panelSentences } from "./sentences.js";
+import { redraw, sheetView } from "./sheet.js";
+import { shelfView } from "./shelf.js";
+import { say } from "./words.js";
+
+const STEPS = { mm: 1, cm: 1, in: 25.4 / 16, pt: 25.4 / 24, px: 1 }; // millimetres
+
+const header = el("header", {});
+const main = el("main", { id: "main" });
+const measure = el("p", { class: "measure" });
+const status = el("p", { class: "status", role: "status" });
+const alert_ = el("p", { class: "alert", role: "alert" });
+
+const desk = {
+  book: null,
+  page: null,
+  choices: { presets: [], formats: [], guides: [] },
+  chosenPage: 0,
+  chosen: new Set(),
+  shelfOpen: false,
+  textOpen: true,
+
+  measure(words) {
+    measure.textContent = words;
+  },
+
+  tell(words) {
+    status.textContent = words;
+    alert_.textContent = "";
+  },
+
+  warn(words) {
+    alert_.textContent = words;
+    status.textContent = "";
+  },
+
+  /** A step of the arrow keys in pixels of the canvas. */
+  step(fine) {
+    return ((fine ? 0.1 : STEPS[this.book.unit]) * this.book.dpi) / 25.4;
+  },
+
+  async open(entry) {
+    location.hash = `page/${entry}`;
+  },
+
+  choosePage(place) {
+    this.chosenPage = place;
+    render(`place:${place}`);
+  },
+
+  chooseEntry(entry) {
+    const place = this.book.pages.findIndex((page) => page.entry === entry);
+    this.choosePage(Math.max(0, place));
+  },
+
+  choose(number, more) {
+    if (!more) {
+      const only = this.chosen.size === 1 && this.chosen.has(number);
+      this.chosen = new Set(only ? [] : [number]);
+    } else if (!this.chosen.delete(number)) this.chosen.add(number);
+    render(`panel:${number}`);
+  },
+
+  /** Make a change; true if it was saved. */
+  async change(change, then) {
+    return save(() => post("/change", { change, seen: this.book.version }), say("saved"), then);
+  },
+
+  pageChange(change) {
+    return this.change({ page: this.page.entry, ...change });
+  },
+
+  attempt(change) {
+    return post("/try", { change: { page: this.page.entry, ...change } });
+  },
+
+  join() {
+    if (this.chosen.size > 1) this.pageChange({ do: "join", panels: [...this.chosen] });
+  },
+
+  toggleBleed(panel) {
+    const on = panel.bleed.length < panel.ends.length;
+    if (!panel.ends.length) return;
+    const key = ["panel", String(panel.number), "bleed"];
+    this.pageChange({ do: "put", key, value: on ? "all" : null });
+  },
+
+  layOver(panel) {
+    const [left, top, right, bottom] = panel.box;
+    const [x, y] = [(right - left) / 4, (bottom - top) / 4];
+    this.pageChange({ do: "inset", box: [right - 2 * x, bottom - 2 * y, right - x / 2, bottom - y / 2] });
+  },
+
+  nudge(panel, key, size) {
+    const step = this.step(false);
+    const [x, y] = { ArrowLeft: [-step, 0], ArrowRight: [step, 0], ArrowUp: [0, -step], ArrowDown: [0, step] }[key];
+    const [left, top, right, bottom] = panel.box;
+    const box = size ? [left, top, right + x, bottom + y] : [left + x, top + y, right + x, bottom + y];
+    this.pageChange({ do: "inset", inset: panel.inset, box });
+  },
+
+  halve(edge, i) {
+    this.pageChange({ do: "drag", edge: i, to: (edge.limits[0] + edge.limits[1]) / 2, near: 4 });
+  },
+
+  /** Show the page as it would be after a change, or as it is. */
+  async show(change) {
+    const root = document.querySelector(".sheet");
+    this.shown = change;
+    if (!root) return;
+    try {
+      const tried = change ? await this.attempt(change) : {};
+      if (this.shown === change) redraw(root, { ...this.page, ...tried, shaped: !change && this.page.shaped }, this);
+    } catch (error) {
+      this.measure(error.message);
+    }
+  },
+};
+
+async function save(ask, words, then) {
+  try {
+    desk.book = await ask();
+    if (desk.page) await readPage();
+    desk.tell(words);
+    render(then ? undefined : focused());
+    then?.();
+    return true;
+  } catch (error) {
+    if (error.stale) await refresh(say("changedElsewhere"));
+    else render(focused());
+    desk.warn(say("notSaved", { told: error.message }));
+    return false;
+  }
+}
+
+function step(back) {
+  return save(() => post("/step", { back, seen: desk.book.version }), say(back ? "undone" : "redone"));
+}
+
+async function refresh(words) {
+  desk.book = await get("/book");
+  if (desk.page) await readPage();
+  if (words) desk.tell(words);
+  render(focused());
+}
+
+async function readPage() {
+  const last = desk.book.pages.at(-1)?.entry ?? -1;
+  if (desk.page.entry > last) return void (location.hash = "");
+  desk.page = await get(`/page/${desk.page.entry}`);
+  const numbers = new Set((desk.page.panels ?? []).map((panel) => panel.number));
+  desk.chosen = new Set([...desk.chosen].filter((number) => numbers.has(number)));
+}
+
+async function go() {
+  const entry = /^#page\/(\d{1,5})$/.exec(location.hash)?.[1];
+  const was = desk.page;
+  desk.chosen = new Set();
+  desk.measure("");
+  desk.page = null;
+  if (entry !== undefined && desk.book.pages.length) {
+    desk.page = await get(`/page/${entry}`).catch(() => null);
+    if (desk.page) desk.chosenPage = desk.book.pages.findIndex((page) => page.entry === desk.page.entry);
+  }
+  render(desk.page ? "back" : was ? `place:${desk.chosenPage}` : undefined);
+  scrollTo(0, 0);
+}
+
+const focused = () => document.activeElement?.dataset?.focus ?? document.activeElement?.getAttribute("aria-label");
+
+function render(focus) {
+  const { book, page } = desk;
+  document.title = book.title ? `${book.title} – guidekit` : book.file;
+  header.replaceChildren(...headerParts(book));
+  if (!book.pages.length) main.replaceChildren(...unreadable(book));
+  else main.replaceChildren(...problems(book), page ? pageView(page) : bookView(desk));
+  if (focus === undefined || focus === null) return;
+  const name = CSS.escape(focus);
+  document.querySelector(`[data-focus="${name}"], [aria-label="${name}"]`)?.focus({ preventScroll: false });
+}
+
+function headerParts(book) {
+  const title = book.number === null || book.number === undefined ? book.title : say("heading", book);
+  return [
+    el("h1", {}, title ?? book.file),
+    book.title ? el("p", {}, say("summary", { ...book, preset: book.preset_title })) : null,
+    el(
+      "nav",
+      { "aria-label": book.file },
+      button(say("undo"), () => step(true), { disabled: !book.undo, "data-focus": "undo" }),
+      button(say("redo"), () => step(false), { disabled: !book.redo, "data-focus": "redo" }),
+      button(say("changeFormat"), () => formatDialog(desk), { disabled: !book.title }),
+      button(say("keysTitle"), keysDialog),
+      button(say("makePages"), () => makeDialog(desk), { class: "main", disabled: book.problems.length > 0 }),
+    ),
+  ].filter(Boolean);
+}
+
+function problemList(list) {
+  return el("ul", { class: "problems" }, list.map((problem) =>
+    el("li", {}, problem.line ? el("b", {}, `${say("line", problem)} `) : "",
+      problem.key ? el("code", {}, problem.key) : "", ` ${problem.told}`)));
+}
+
+function problems(book) {
+  return book.problems.length ? [el("section", { class: "trouble" }, el("p", {}, say("wrong")), problemList(book.problems))] : [];
+}
+
+function unreadable(book) {
+  const wrong = new Set(book.problems.map((problem) => problem.line));
+  const lines = book.text.split("\n").map((line, i) =>
+    el("li", { class: wrong.has(i + 1) ? "wrong" : "" }, line || " "));
+  return [
+    el("section", { class: "trouble" }, el("p", {}, say("cannotRead")), problemList(book.problems)),
+    el("ol", { class: "text", tabindex: "0" }, lines),
+  ];
+}
+
+function pageView(page) {
+  const turn = (by) => () => desk.open(page.entry + by);
+  const last = desk.book.pages.at(-1).entry;
+  const nav = el(
+    "p",
+    { class: "acts" },
+    button(say("backToBook"), () => (location.hash = ""), { class: "words", "data-focus": "back" }),
+    button(say("before"), turn(-1), { class: "words", disabled: page.entry === 0 }),
+    button(say("behind"), turn(1), { class: "words", disabled: page.entry === last }),
+  );
+  const text = el(
+    "details",
+    { open: desk.textOpen, ontoggle: (event) => (desk.textOpen = event.target.open) },
+    el("summary", {}, say("inFile", page)),
+    el("pre", { tabindex: "0" }, page.text),
+  );
+  if (page.problems.length) {
+    return el("section", { class: "open-page" }, nav, problemList(page.problems), text);
+  }
+  const guides = el("details", {}, el("summary", {}, say("guides")), guideFields(page, desk, desk.choices.guides));
+  return el(
+    "section",
+    { class: "open-page" },
+    nav,
+    el("div", { class: "spread-out" },
+      el("div", { class: "easel" }, sheetView(page, desk), measure),
+      el("div", { class: "margin" },
+        el("div", { class: "of-panel" }, panelSentences(page, desk)),
+        el("div", { class: "of-page" }, pageSentences(page, desk)),
+        shelfView(page, desk), guides, text)),
+  );
+}
+
+addEventListener("hashchange", go);
+addEventListener("keydown", (event) => {
+  const typing = event.target.matches?.("input, select, textarea");
+  const key = event.key.toLowerCase();
+  if ((event.ctrlKey || event.metaKey) && !typing && (key === "z" || key === "y")) {
+    event.preventDefault();
+    step(key === "z" && !event.shiftKey);
+  } else if (event.key === "Escape" && desk.page && !document.querySelector("dialog[open]")) {
+    location.hash = "";
+  }
+});
+
+async function start() {
+  document.body.append(header, main, status, alert_);
+  main.replaceChildren(el("p", {}, say("loading")));
+  [desk.book, desk.choices] = await Promise.all([get("/book"), get("/choices")]);
+  await go();
+  listen(async (event) => {
+    if (event.event === "changed" && event.version !== desk.book.version) await refresh(say("changedElsewhere"));
+    else if (event.event === "trouble") desk.warn(event.told);
+    else if (["making", "made", "failed"].includes(event.event)) desk.hearMaking?.(event);
+  }, () => desk.warn(say("gone")));
+}
+
+start().catch((error) => {
+  if (!document.body.contains(main)) document.body.append(header, main, status, alert_);
+  main.replaceChildren(el("p", { class: "trouble" }, error.message));
+});

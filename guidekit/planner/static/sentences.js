@@ -1,0 +1,119 @@
+// What can be said of a page and of its panels, as sentences with fields in them.
+
+import { button, choice, el, field } from "./dom.js";
+import { panelWords } from "./sheet.js";
+import { called } from "./book.js";
+import { say } from "./words.js";
+
+const SIDES = { left: "isLeft", right: "isRight", single: "isSingle", spread: "isSpread" };
+
+export function pageSentences(page, desk) {
+  const { said } = page;
+  const put = (key, value) => desk.pageChange({ do: "put", key, value: value === "" ? null : value });
+  const across = typeof said.gutter === "string" ? said.gutter : said.gutter.across;
+  const down = typeof said.gutter === "string" ? said.gutter : said.gutter.down;
+  const gutter = (a, d) => put(["gutter"], a && d ? (a === d ? a : { across: a, down: d }) : "");
+  return [
+    el(
+      "p",
+      {},
+      say(SIDES[page.side], { called: called(page) }),
+      " ",
+      said.layout ? say("isLayout", { name: said.layout }) : null,
+    ),
+    said.count > 1
+      ? el("p", {}, say("alike", { count: said.count }), " ",
+          button(say("makeApart"), () => desk.pageChange({ do: "apart", nth: 0 }), { class: "words" }))
+      : null,
+    el(
+      "p",
+      {},
+      `${say("gutterAcross")} `,
+      field(say("gutterAcross"), across, (value) => gutter(value, down), { size: 9 }),
+      ` ${say("gutterWide")} `,
+      field(say("gutterDown"), down, (value) => gutter(across, value), { size: 9 }),
+      ` ${say("gutterDown")}`,
+    ),
+    el("p", {}, `${say("radius")} `,
+      field(say("radius"), said.radius, (value) => put(["radius"], value), { size: 9 }), "."),
+    el("p", {}, `${say("note")} `,
+      field(say("note"), said.note, (value) => put(["note"], value), { class: "long", maxlength: 250 })),
+    said.spread ? null : el("p", {}, `${say("howMany")} `,
+      field(say("howMany"), said.count, (value) => put(["count"], Number(value) > 1 ? Number(value) : ""),
+        { type: "number", min: 1, max: 500 })),
+  ];
+}
+
+export function panelSentences(page, desk) {
+  const chosen = page.panels.filter((panel) => desk.chosen.has(panel.number));
+  if (!page.shaped) return [el("p", { class: "hint" }, say("notShaped"))];
+  if (!chosen.length) return [el("p", { class: "hint" }, say("choosePanel"))];
+  if (chosen.length > 1) {
+    const numbers = chosen.map((panel) => panel.number).join(", ");
+    return [
+      el("p", {}, say("panelsChosen", { count: chosen.length, numbers })),
+      el("p", {}, button(say("join"), () => desk.join())),
+    ];
+  }
+  const [panel] = chosen;
+  return [el("p", {}, panelWords(panel)), ...(panel.inset === null ? ofPanel(panel, page, desk) : ofInset(panel, page, desk))];
+}
+
+function ofPanel(panel, page, desk) {
+  const said = page.said.panel[panel.number] ?? {};
+  const put = (key, value) =>
+    desk.pageChange({ do: "put", key: ["panel", String(panel.number), key], value: value === "" ? null : value });
+  const parts = el("input", { type: "number", min: 2, max: 12, value: 2, "aria-label": say("divideInto") });
+  const divide = (axis) => () =>
+    desk.pageChange({ do: "divide", panel: panel.number, axis, parts: Math.max(2, Number(parts.value) || 2) });
+  const outs = panel.ends.map((edge) =>
+    el("label", {},
+      el("input", {
+        type: "checkbox",
+        checked: panel.bleed.includes(edge),
+        onchange: (event) => desk.pageChange({ do: "bleed", panel: panel.number, edge, on: event.target.checked }),
+      }), say(edge)));
+  return [
+    el("p", {}, `${say("divideInto")} `, parts, " ", button(say("sideBySide"), divide("across")), " ",
+      button(say("oneBelow"), divide("down"))),
+    outs.length ? el("p", { class: "outs" }, `${say("bleedAt")} `, outs) : null,
+    border(said, page, put),
+    el("p", {}, `${say("panelRadius")} `,
+      field(say("panelRadius"), said.radius ?? page.said.radius, (value) => put("radius", value), { size: 9 }), "."),
+    el("p", {}, button(say("layOver"), () => desk.layOver(panel))),
+  ];
+}
+
+function border(said, page, put) {
+  const kind = said.border === false ? "none" : typeof said.border === "string" ? "own" : "preset";
+  const options = [
+    ["preset", say("borderPreset", { weight: page.said.border })],
+    ["none", say("borderNone")],
+    ["own", say("borderOwn")],
+  ];
+  const chosen = (value) => put("border", { preset: "", none: false, own: page.said.border }[value]);
+  return el("p", {}, `${say("borderIs")} `, choice(say("borderIs"), options, kind, chosen),
+    kind === "own" ? [" ", field(say("borderWeight"), said.border, (value) => put("border", value), { size: 9 })] : "", ".");
+}
+
+function ofInset(panel, page, desk) {
+  return [
+    el("p", { class: "hint" }, say("insetIs")),
+    el("p", {}, button(say("liftOff"), () => desk.pageChange({ do: "lift", inset: panel.inset }))),
+  ];
+}
+
+/** The guides of a page, each with the state that it has here. */
+export function guideFields(page, desk, names) {
+  const states = ["shown", "hidden", "off"];
+  return names.map((name) => {
+    const own = page.said.own_guides[name];
+    const held = page.said.guides[name];
+    const options = [
+      ["", say("asIssue", { state: own ? "…" : say(held ?? "default") })],
+      ...states.filter((state) => name !== "ruler_guides" || state !== "hidden").map((state) => [state, say(state)]),
+    ];
+    const hand = (value) => desk.pageChange({ do: "put", key: ["guides", name], value: value || null });
+    return el("p", { class: "row" }, el("span", {}, name.replaceAll("_", " ")), choice(name, options, own ?? "", hand));
+  });
+}

@@ -1,0 +1,55 @@
+// A shelf of layouts, in the proportions of the page that lies open.
+
+import { button, choice, el } from "./dom.js";
+import { get } from "./ask.js";
+import { picture } from "./picture.js";
+import { say } from "./words.js";
+
+export function shelfView(page, desk) {
+  const rows = el("div", { class: "shelf" });
+  const numbers = Array.from({ length: 12 }, (_, i) => [String(i + 1), String(i + 1)]);
+  const fill = async (number) => {
+    desk.shelfNumber = number;
+    const { layouts } = await get(`/shelf/${page.entry}?panels=${number}`);
+    rows.replaceChildren(...(layouts.length ? layouts.map((layout) => item(layout, desk)) : [say("noLayouts")]));
+  };
+  const own = String(page.panels.filter((panel) => panel.inset === null).length || "");
+  const number = desk.shelfNumber ?? own;
+  const details = el(
+    "details",
+    { open: desk.shelfOpen, ontoggle: (event) => {
+      desk.shelfOpen = event.target.open;
+      if (event.target.open && !rows.childElementCount) fill(number);
+    } },
+    el("summary", {}, say("layouts")),
+    el("p", {}, `${say("layoutsWith")} `,
+      choice(say("layoutsWith"), [["", say("anyNumber")], ...numbers], number, fill)),
+    rows,
+    keep(desk),
+  );
+  return details;
+}
+
+function item(layout, desk) {
+  const take = () => desk.pageChange({ do: "layout", name: layout.name });
+  const attempt = () => desk.show({ do: "layout", name: layout.name });
+  return button([picture(layout), el("span", {}, layout.name)], take, {
+    class: "layout",
+    "aria-label": say("takeLayout", { name: layout.name, about: layout.about }),
+    title: layout.about,
+    onpointerenter: attempt,
+    onfocus: attempt,
+    onpointerleave: () => desk.show(null),
+    onblur: () => desk.show(null),
+  });
+}
+
+function keep(desk) {
+  const name = el("input", { "aria-label": say("keepAs"), size: 14, maxlength: 60 });
+  const press = async () => {
+    if (!name.value.trim()) return name.focus();
+    if (await desk.pageChange({ do: "keep", name: name.value.trim() })) desk.tell(say("kept", { name: name.value }));
+    return null;
+  };
+  return el("p", {}, `${say("keepAs")} `, name, " ", button(say("keep"), press));
+}
