@@ -15,6 +15,7 @@ The floor plan, in the order in which an issue passes through it::
     build.py       all five on one screen
     measure.py     the first three
     drawn/         files that come back      where each stands, new guides
+    planner/       shaped in a browser       its file stays the only truth
     overview/      pictures of the whole    every page as it faces the next
     cli/           the command line; no logic
 

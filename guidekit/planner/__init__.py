@@ -8,7 +8,10 @@ written back whole. In the order in which a change passes through it::
     server      what can be asked for, one function each
     desk        the issue that lies here: its text, its versions, what changed outside
     changes     what may be asked to change, as data
-    edits/      pure functions: a page and one change in, a page out
+    pages       which pages there are, and in which order
+    shaping     the page that comes of a change
+    edits/      pure functions that it is made of
+    snaps       where a dragged edge comes to rest
     sheet       a page laid out, with what can be taken hold of
     views       the book and its pages as plain data
     shelf       layouts in the proportions of a page

@@ -23,6 +23,7 @@ from guidekit.issue.order import PageEntry
 from guidekit.planner import changes as asked
 from guidekit.planner.edits.spots import Values
 from guidekit.planner.pages import after_list_change
+from guidekit.planner.shaping import kept_layout, page_after, put
 from guidekit.planner.sheet import Sheet, sheet_of
 from guidekit.shipped import FullCatalogue
 from guidekit.store.files import flush_folder, part_of, state_of, write_whole
@@ -183,7 +184,7 @@ class Desk:
         """The page as it would be; nothing is saved. Raises `InputError`."""
         book = self.book
         sheet = book.sheet(change.page)
-        return sheet.changed(asked.page_after(sheet, change, book.unit))
+        return sheet.changed(page_after(sheet, change, book.unit))
 
     def change(self, change: asked.Change, seen: str) -> None:
         """Make a change and save it.
@@ -252,15 +253,15 @@ def text_after(book: Book, change: asked.Change) -> str:
     if isinstance(change, asked.PutTop):
         if change.key[0] in ("pages", "layouts"):
             raise InputError(Problem((), "pages and layouts are changed one by one"))
-        return rewritten(book.text, asked.put(values, [*change.key], change.value))
+        return rewritten(book.text, put(values, [*change.key], change.value))
     sheet = book.sheet(change.page)
     pages = [*book.pages]
-    pages[change.page] = asked.page_after(sheet, change, book.unit)
+    pages[change.page] = page_after(sheet, change, book.unit)
     if isinstance(change, asked.Keep):
         layouts = dict(values.get("layouts", {}))
         if change.name in layouts:
             raise InputError(Problem((), "a layout of this name is there already", "a new name"))
-        values["layouts"] = {**layouts, change.name: asked.kept_layout(sheet)}
+        values["layouts"] = {**layouts, change.name: kept_layout(sheet)}
     return rewritten(book.text, {**values, "pages": pages})
 
 

@@ -25,6 +25,7 @@ from guidekit.planner import changes as asked
 from guidekit.planner.desk import Desk, StaleError
 from guidekit.planner.guard import Guard
 from guidekit.planner.making import Maker
+from guidekit.planner.shaping import rest_at
 from guidekit.planner.views import book_data, page_data, sheet_data, shelf_data
 from guidekit.preset.describe import described
 from guidekit.preset.source import find_preset
@@ -122,7 +123,7 @@ class Planner:
         data: dict[str, Any] = {}
         if isinstance(change, asked.Drag):
             sheet = self.desk.book.sheet(change.page)
-            data["at"] = asked.rest_at(sheet, change, self.desk.book.unit).at
+            data["at"] = rest_at(sheet, change, self.desk.book.unit).at
         return JSONResponse(data | sheet_data(self.desk.tried(change)))
 
     async def change(self, request: Request) -> Response:

@@ -64,9 +64,9 @@ def test_two_people_on_different_pages(desk: Desk) -> None:
         {"tiers": [{"columns": [2, 1, 1]}, 1]},
     ]
     before = desk.path.read_bytes()
-    for stale in (lambda: divide(desk, 1, seen), lambda: divide(desk, 0, "unknown")):
+    for page, version in ((1, seen), (0, "unknown")):
         with pytest.raises(StaleError):
-            stale()
+            divide(desk, page, version)
     with pytest.raises(StaleError):
         change(desk, seen, do="move", page=0, to=1)
     with pytest.raises(StaleError):

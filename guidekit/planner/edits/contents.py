@@ -8,13 +8,13 @@ from itertools import product
 from typing import Any
 
 from guidekit.issue.share import EVEN, Share
-from guidekit.issue.tree import Empty, Grid, Leaf, Node, Split
+from guidekit.issue.tree import Diagonals, Empty, Grid, Leaf, Node, Split
 from guidekit.planner.edits.spots import Values
 from guidekit.preset.model import Gutter
 from guidekit.units import Slant, decimal
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz"
-CONTENTS = ("panels", "tiers", "columns", "map", "empty", "halves", "scroll")
+CONTENTS = ("panels", "tiers", "columns", "map", "triangles", "empty", "halves", "scroll")
 #: What goes with a content, and has no sense with another.
 WITH_CONTENTS = (*CONTENTS, "widths", "heights", "gutters", "slants", "slant")
 
@@ -54,6 +54,8 @@ def content_of(node: Node) -> Values:
     if isinstance(node, Empty):
         return {"empty": True}
     values: Values = {"gutter": gutter_value(node.gutter)} if node.gutter else {}
+    if isinstance(node, Diagonals):
+        return {"triangles": node.kind} | values
     if isinstance(node, Grid):
         shares = {"widths": node.columns, "heights": node.rows}
         values = {"map": _map(node)} | values

@@ -32,6 +32,8 @@ def joined(
     if any(not margin.clipped(box).is_empty for box in others):
         came = "these panels do not make a rectangle together"
         raise InputError(Problem((), came, "panels that fill a rectangle"))
+    if not spots.keys() >= {*panels}:
+        raise InputError(Problem((), "triangles are not joined"))
     letters = [spots[panel].letter for panel in panels]
     path = _common([spots[panel].path for panel in panels])
     if all(letters) and all(spots[panel].path == path for panel in panels):

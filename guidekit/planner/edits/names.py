@@ -15,10 +15,11 @@ from guidekit.planner.edits.spots import Values
 
 def moved_to(old: Mapping[int, Box], new: Mapping[int, Box]) -> dict[int, int]:
     """For each panel of a layout the one that has most of its place afterwards."""
-    found = {}
+    found: dict[int, int] = {}
     for number, box in old.items():
         shared = {other: _area(box.clipped(place)) for other, place in new.items()}
-        best = max(shared, key=lambda other: (shared[other], -other))
+        taken = {*found.values()}  # triangles have one box together
+        best = max(shared, key=lambda other: (shared[other], other not in taken, -other))
         if shared[best]:
             found[number] = best
     return found

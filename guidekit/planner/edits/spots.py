@@ -8,7 +8,7 @@ from typing import Any
 
 from guidekit.errors import Key
 from guidekit.issue.letter_map import read_map
-from guidekit.issue.tree import Axis, Empty, Grid, Leaf, Node
+from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node
 
 Values = dict[str, Any]
 
@@ -45,7 +45,7 @@ def _spots(page: Values, node: Node, path: Key, axis: Axis) -> Iterator[tuple[in
         for inner, block in node.blocks:
             if isinstance(inner, Leaf):
                 yield inner.number, Spot(path, axis, letter=letters[block])
-    elif isinstance(node, Empty):
+    elif isinstance(node, (Empty, Diagonals)):  # whose triangles are no parts of their own
         return
     elif node.list_name:
         along: Axis = "across" if node.list_name == "tiers" else "down"

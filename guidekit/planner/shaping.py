@@ -1,0 +1,223 @@
+"""The page that comes of a change."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from guidekit.errors import InputError, Problem
+from guidekit.geometry.edges import edges_by_name
+from guidekit.issue.tree import Axis
+from guidekit.plane.box import EDGES, Box
+from guidekit.planner.changes import (
+    Bleed,
+    Divide,
+    Drag,
+    Join,
+    Keep,
+    Layout,
+    LayOver,
+    Lean,
+    LiftOff,
+    PageChange,
+    Put,
+)
+from guidekit.planner.edits.contents import WITH_CONTENTS
+from guidekit.planner.edits.divide import divided
+from guidekit.planner.edits.from_boxes import Units
+from guidekit.planner.edits.join import joined
+from guidekit.planner.edits.names import moved_to, renamed
+from guidekit.planner.edits.shares import length_of, moved_shares, with_shares
+from guidekit.planner.edits.slants import slant_towards, with_slant
+from guidekit.planner.edits.spots import Values
+from guidekit.planner.sheet import Handle, Sheet
+from guidekit.planner.snaps import Rest, rest_of
+
+
+def page_after(sheet: Sheet, change: PageChange, unit: str) -> Values:
+    """The values of a page after a change; raises `InputError` for what cannot be."""
+    if isinstance(change, Put):
+        return put(sheet.values, change.key, change.value)
+    if isinstance(change, Layout):
+        own = {key: said for key, said in sheet.values.items() if key not in WITH_CONTENTS}
+        changed = {"panels": change.name, **own}
+        return _fitting(sheet, changed)
+    if isinstance(change, Keep):
+        return {"panels": change.name} | {
+            key: said for key, said in sheet.values.items() if key not in (*WITH_CONTENTS, "gutter")
+        }
+    if not sheet.can_be_shaped:
+        came = "this page is changed in the file: it is a scroll, or differs by side, or is bare"
+        raise InputError(Problem((), came))
+    if isinstance(change, Bleed):
+        return _bleed(sheet, change)
+    if isinstance(change, (LayOver, LiftOff)):
+        return _insets(sheet, change, unit)
+    plain = sheet.written_out()
+    if isinstance(change, (Drag, Lean)):
+        return _moved(plain, change, unit)
+    return _shaped(plain, change, unit)
+
+
+def kept_layout(sheet: Sheet) -> Values:
+    """What fills a page, as a layout."""
+    plain = sheet.written_out().values
+    keys = [key for key in (*WITH_CONTENTS, "gutter") if key not in ("halves", "scroll")]
+    layout = {key: plain[key] for key in keys if key in plain}
+    if not layout or "halves" in plain or "scroll" in plain:
+        came = "halves of a spread, and scrolls, are not kept as layouts"
+        raise InputError(Problem((), came))
+    return layout | ({"spread": True} if plain.get("spread") else {})
+
+
+def handle_at(sheet: Sheet, index: int) -> Handle:
+    """An edge by its number; raises `InputError`."""
+    if index >= len(sheet.handles):
+        raise InputError(Problem((), "there is no such edge on this page"))
+    return sheet.handles[index]
+
+
+def rest_at(sheet: Sheet, change: Drag, unit: str) -> Rest:
+    """Where a dragged edge rests."""
+    handle = handle_at(sheet, change.edge)
+    dpi = sheet.rules.book.dpi
+    return rest_of(handle, change.to, change.near, sheet.handles, unit, dpi)
+
+
+def _moved(plain: Sheet, change: Drag | Lean, unit: str) -> Values:
+    handle = handle_at(plain, change.edge)
+    if isinstance(change, Lean):
+        if handle.name == "map":
+            raise InputError(Problem((), "the gutters of a map are straight"))
+        lean = 2 * (change.to - handle.middle) * (1 if change.first else -1)
+        along = handle.end - handle.begin
+        if handle.axis == "down":  # a level line falls to the right
+            lean = -lean
+        slant = slant_towards(lean, along, change.fine)
+        return with_slant(plain.values, handle.path, handle.axis, handle.gap, slant, handle.slants)
+    sizes = [end - begin for begin, end in handle.spans]
+    edge = rest_at(plain, change, unit).edge
+    shares = moved_shares(handle.shares, sizes, edge, unit, plain.rules.book.dpi)
+    return with_shares(plain.values, handle.path, handle.axis, handle.name, shares)
+
+
+def _shaped(plain: Sheet, change: Divide | Join, unit: str) -> Values:
+    spots, dpi = plain.spots(), plain.rules.book.dpi
+    if isinstance(change, Join):
+        panels = sorted({plain.layout_number(panel) for panel in change.panels})
+        spacing = plain.rules.spacing(plain.entry.page, False)
+        gutter = min(spacing.gap("across"), spacing.gap("down"))
+        values = joined(plain.values, spots, plain.boxes, panels, Units(unit, dpi), gutter)
+        return _fitting(plain, values)
+    panel = plain.layout_number(change.panel)
+    if panel not in spots:
+        raise InputError(Problem((), "a triangle is not divided"))
+    shares: tuple[Any, ...] = ()
+    if change.at is not None:
+        shares = _shares_at(plain.boxes[panel], change.axis, change.at, unit, dpi)
+    values = divided(plain.values, spots[panel], change.axis, change.parts, shares)
+    return _fitting(plain, values)
+
+
+def _shares_at(box: Box, axis: Axis, place: float, unit: str, dpi: int) -> tuple[Any, ...]:
+    """Shares of two parts with the cut at a place; none near the middle."""
+    begin, size = (box.left, box.width) if axis == "across" else (box.top, box.height)
+    part = min(max((place - begin) / size, 0.05), 0.95)
+    for name, weights in ((1 / 2, ()), (1 / 3, (1, 2)), (2 / 3, (2, 1))):
+        if abs(part - name) < 0.03:
+            return weights
+    return (str(length_of(round(part * size), unit, dpi)), 1)
+
+
+def _fitting(before: Sheet, values: Values) -> Values:
+    """The page after a change of its panels, with what it says of them under their new numbers."""
+    bare = {key: said for key, said in values.items() if key not in ("panel", "insets")}
+    after = before.changed(bare)
+    return renamed(values, before.printed, moved_to(before.boxes, after.boxes))
+
+
+def _bleed(sheet: Sheet, change: Bleed) -> Values:
+    panel = sheet.layout_number(change.panel)
+    assert sheet.numbering
+    entry = sheet.numbering.entries.get(change.panel)
+    name = entry.name if entry else str(change.panel)
+    places = {p.number: p.region for area in sheet.areas for p in area.found.panels}
+    ends = places[panel].ends
+    if change.edge not in ends:
+        raise InputError(Problem((), "that edge of the panel is not at the edge of the page"))
+    now = next(p for p in sheet.canvas.panels if p.number == change.panel).bleed
+    wanted = (now | {change.edge}) if change.on else (now - {change.edge})
+    if wanted == set(EDGES):
+        return put(sheet.values, ["panel", name, "bleed"], "all")
+    names = edges_by_name(sheet.canvas.boxes)
+    trade = [
+        word
+        for word in ("top", "bottom", "inside", "outside", "left", "right")
+        if names[word] & ends and (names[word] & ends) <= wanted
+    ]
+    if {"inside", "outside"} & {*trade}:
+        trade = [word for word in trade if word not in ("left", "right")]
+    value: Any = trade or ([] if sheet.entry.page.bleed else None)
+    return put(sheet.values, ["panel", name, "bleed"], value)
+
+
+def _insets(sheet: Sheet, change: LayOver | LiftOff, unit: str) -> Values:
+    insets = [*sheet.values.get("insets", [])]
+    stays = {number: number for number in sheet.boxes}
+    if change.inset is not None and change.inset >= len(insets):
+        raise InputError(Problem((), "there is no such inset on this page"))
+    if isinstance(change, LiftOff):
+        del insets[change.inset]
+    else:
+        left, top, right, bottom = (round(x) for x in change.box)
+        box = Box(min(left, right), min(top, bottom), max(left, right), max(top, bottom))
+        over = [n for n, place in sheet.boxes.items() if not place.clipped(box).is_empty]
+        if not over:
+            raise InputError(Problem((), "no panel lies there", todo="Draw it over a panel."))
+        ground = [sheet.boxes[n] for n in over]
+        dpi = sheet.rules.book.dpi
+        x, y = min(b.left for b in ground), min(b.top for b in ground)
+        said: Values = {
+            "over": [sheet.printed[n] for n in over] if len(over) > 1 else sheet.printed[over[0]],
+            "width": _length(box.width, unit, dpi),
+            "height": _length(box.height, unit, dpi),
+            "at": [_length(box.left - x, unit, dpi), _length(box.top - y, unit, dpi)],
+        }
+        if change.inset is None:
+            insets.append(said)
+        else:
+            old = {k: v for k, v in insets[change.inset].items() if k != "corner"}
+            insets[change.inset] = old | said
+    return renamed({**sheet.values, "insets": insets}, sheet.printed, stays)
+
+
+def _length(px: int, unit: str, dpi: int) -> str:
+    """A length in whole steps of half a millimetre or a thirty-second of an inch."""
+    length = length_of(px, unit, dpi)
+    step = {"mm": Fraction(1, 2), "cm": Fraction(1, 20), "in": Fraction(1, 32)}.get(unit)
+    if not step:
+        return str(length)
+    return str(type(length)(round(length.value / step) * step, unit))
+
+
+def put(values: Values, key: list[Any], value: Any) -> Values:
+    """Values with one at a key, the tables on the way made; None takes it out, empty ones too."""
+    name, *rest = key
+    changed = dict(values)
+    if rest:
+        inner = changed.get(name, {})
+        if isinstance(inner, list) and isinstance(rest[0], int) and rest[0] < len(inner):
+            items = [*inner]
+            own = items[rest[0]]
+            if len(rest) > 1 and isinstance(own, dict):
+                items[rest[0]] = put(own, rest[1:], value)
+                return {**changed, name: items}
+        if not isinstance(inner, dict):
+            raise InputError(Problem(tuple(key), "there is no table there"))
+        value = put(inner, rest, value)
+        value = value or None
+    if value is None:
+        changed.pop(name, None)
+    else:
+        changed[str(name)] = value
+    return changed
