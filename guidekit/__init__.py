@@ -16,7 +16,8 @@ The floor plan, in the order in which an issue passes through it::
     measure.py     the first three
     drawn/         files that come back      where each stands, new guides
     planner/       shaped in a browser       its file stays the only truth
-    overview/      pictures of the whole    every page as it faces the next
+    script/        scripts of writers        made into an issue, compared with one
+    overview/      pictures of the whole     every page as it faces the next
     cli/           the command line; no logic
 
 In three lines::

@@ -15,6 +15,7 @@ from guidekit import __version__
 from guidekit.cli import (
     build,
     check,
+    compare,
     formats,
     layouts,
     lock,
@@ -48,6 +49,7 @@ app.command("build")(build.build)
 app.command("check")(check.check)
 app.command("lock")(lock.lock)
 app.command("measure")(measure.measure)
+app.command("compare")(compare.compare)
 app.command("overview")(overview.overview)
 app.command("dummy")(sheets.dummy)
 app.command("thumbnails")(sheets.thumbnails)

@@ -50,10 +50,12 @@ def new_issue(
     preset: str,
     pages: int | None = None,
     title: str | None = None,
+    body: str = "",
 ) -> tuple[Path, int]:
     """Write a new issue file into `folder`; its path, and how many pages it has.
 
-    What is on them, and how many they are if `pages` is None, the preset's ``[start]`` says.
+    What is on them, and how many they are if `pages` is None, the preset's ``[start]`` says, unless
+    `body` has them as the file writes them.
     Raises `InputError` if the preset is unknown, the number of pages absurd, the file there, or
     `folder` a file or called like one.
     """
@@ -78,7 +80,7 @@ def new_issue(
         _check_name(preset, "preset")
     build = f"guidekit build {quote(path.name)}"
     text = HEAD.format(title=title, build=build, quoted=_quoted(title), preset=_quoted(preset))
-    write_new(path, (text + _pages(page_format, pages)).encode())
+    write_new(path, (text + (body or _pages(page_format, pages))).encode())
     return path, pages
 
 

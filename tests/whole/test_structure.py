@@ -55,6 +55,7 @@ ROOMS: dict[str, set[str]] = {
         "registry",
     }
     | {"writers", "layers", "pictures", "store", "toml", "patience", "digest", "units", "errors"},
+    "script": {"measure", "shipped", "geometry", "issue", "preset", "plane", "store", "errors"},
     "overview": {"drawn", "pictures", "cautions", "measure", "shipped", "store", "writers"}
     | {"layers", "geometry", "issue", "raster", "plane", "errors", "units", "memory"},
     "planner": {"drawn", "build", "listing", "shipped", "geometry", "issue", "preset", "plane"}
@@ -62,6 +63,7 @@ ROOMS: dict[str, set[str]] = {
     TOP: {"build", "measure", "preset", "errors", "units"},
     "cli": {
         TOP,
+        "script",
         "overview",
         "planner",
         "studio",

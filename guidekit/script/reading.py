@@ -1,0 +1,197 @@
+"""Lines as a script: pages, panels, descriptions, speakers, in the plain shape in which they come.
+
+A page begins with ``PAGE 4`` or ``PAGES 4-5 (spread)``, a panel with ``PANEL 2``, in any letter
+case, numbers as digits or in words, something behind them or not. ``NAME: words`` is a speech, and
+so is a name in capitals on a line of its own above a line of words. All else describes.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from guidekit.errors import InputError, Problem
+from guidekit.issue.model import MOST_PAGES
+from guidekit.issue.part import MOST_PANELS
+from guidekit.script.fountain import Line, fountain_lines
+from guidekit.script.numbers import NUMBER, number_in
+from guidekit.script.script import Remark, Script, ScriptPage, ScriptPanel
+from guidekit.script.source import lines_of, shown
+
+FOUNTAIN = (".fountain", ".spmd")
+_TO = r"\s*(?:-|–|—|&|/|\+|to\b|and\b|through\b)\s*"
+_ALONE = r"(?!\s*panels?\b)"  # in PAGE 4 - FIVE PANELS the second number counts something else
+_BEHIND = r"\s*(?:[:.,;)(\[–—-].*|(?:spread|splash|double|two-page|panels?|\d+ panels?|cont)\b.*)?"
+_PAGE = re.compile(rf"pages?\.?\s*#?\s*({NUMBER})(?:{_TO}({NUMBER}{_ALONE}))?({_BEHIND})", re.I)
+_PANEL = re.compile(rf"(?:inset\s+)?panels?\.?\s*#?\s*({NUMBER})(?:{_TO}({NUMBER}))?(.*)", re.I)
+_NO_NUMBER = re.compile(r"(?:PAGE|PANEL)S?\b.{0,20}")
+_SPEECH = re.compile(r"(?:\d{1,3}[.)]\s*)?([^\W\d_][^:(]{0,40}?)\s*(?:\([^)]{0,60}\)\s*)?:\s*(.*)")
+_TITLE = re.compile(r"(?:script\s+)?title\s*:\s*(.+)", re.IGNORECASE)
+_SPREAD = re.compile(r"\b(?:spread|double[ -]page|two[ -]page)", re.IGNORECASE)
+MOST_MISSING = 100  # pages between two; a larger step is a slip
+PUNCTUATION = " \t:.,;-–—"
+
+
+def read_script(path: Path) -> Script:
+    """Read a script, as Fountain if its name ends so, else as plain text.
+
+    Raises `InputError` for a script without pages and for what no issue can hold, `MachineError`.
+    """
+    lines, remarks = lines_of(path)
+    if path.suffix.lower() in FOUNTAIN:
+        title, found = fountain_lines(lines)
+    else:
+        title, found = "", [Line(number, text) for number, text in enumerate(lines, 1)]
+    reader = _Reader(remarks)
+    reader.read(found)
+    if not reader.pages:
+        came = "no line of this script begins a page"
+        raise InputError(Problem((), came, "PAGE 1, PAGE 2 and so on, each on a line", file=path))
+    _check_size(reader.pages, path)
+    all_remarks = tuple(sorted(reader.remarks, key=lambda remark: remark.line))
+    return Script(path, title or reader.title, tuple(reader.pages), all_remarks)
+
+
+def _check_size(pages: Sequence[ScriptPage], path: Path) -> None:
+    problems = [
+        Problem(
+            (),
+            f"{page.called} has {len(page.panels):,} panels",
+            f"at most {MOST_PANELS:,} panels on a page",
+            file=path,
+            line=page.line,
+        )
+        for page in pages
+        if len(page.panels) > MOST_PANELS
+    ]
+    if pages[-1].number > MOST_PAGES or len(pages) > MOST_PAGES:
+        allowed = f"at most {MOST_PAGES:,} pages"
+        problems.append(Problem((), "these are too many pages", allowed, file=path))
+    if problems:
+        raise InputError(problems)
+
+
+class _Reader:
+    """Goes through the lines; what it is inside of decides what a line is."""
+
+    def __init__(self, remarks: Sequence[Remark]):
+        self.remarks = [*remarks]
+        self.pages: list[ScriptPage] = []
+        self.title = ""
+        self._section = ""
+        self._speech: list[str] | None = None  # the words of the speaker whose lines come
+        self._before: list[int] = []  # lines before the first page
+
+    def read(self, lines: Sequence[Line]) -> None:
+        """All lines, in order."""
+        blank = True
+        for at, line in enumerate(lines):
+            bare = line.text.strip()
+            after = lines[at + 1].text.strip() if at + 1 < len(lines) else ""
+            if not bare:
+                self._speech = None
+            elif line.kind == "cue":
+                self._begin_speech(bare)
+            elif not self._heading(line, bare) and line.kind not in ("section", "aside"):
+                self._text(line, bare, cue=blank and bool(after))
+            blank = not bare
+        if self._before and self.pages:
+            more = len(self._before) - 1
+            others = f", with {more} more" if more else ""
+            self.remarks.append(Remark(self._before[0], f"stands before the first page{others}"))
+
+    def _heading(self, line: Line, bare: str) -> bool:
+        words = bare.strip("#*_ \t")
+        if found := _PAGE.fullmatch(words):
+            self._page(line.number, found)
+        elif (found := _PANEL.fullmatch(words)) and self._is_panel(found, line):
+            self._panel(line.number, found)
+        elif _NO_NUMBER.fullmatch(words) and words.isupper():
+            self.remarks.append(Remark(line.number, f"a heading without a number: {shown(words)}"))
+        elif line.kind == "section":
+            self._section = words
+        elif line.kind == "heading":
+            self.remarks.append(Remark(line.number, f"neither page nor panel: {shown(words)}"))
+        else:
+            return False
+        self._speech = None
+        return True
+
+    def _is_panel(self, found: re.Match[str], line: Line) -> bool:
+        """False of a sentence that begins with a panel: ``Panel 3 is a mirror of panel 1.``"""
+        behind = found[3].lstrip()
+        if not behind or behind[0] in ":.,;)(-–—[" or line.kind != "text":
+            return True
+        return bool(self.pages) and number_in(found[1]) == len(self.pages[-1].panels) + 1
+
+    def _page(self, at: int, found: re.Match[str]) -> None:
+        first, last = number_in(found[1]), number_in(found[2] or found[1])
+        heading = found[3].strip(PUNCTUATION + "()[]")
+        if self.pages and heading.lower().startswith("cont") and first == self.pages[-1].number:
+            return
+        spread = last == first + 1 or (last == first and bool(_SPREAD.search(heading)))
+        if last > first + 1 or last < first:
+            said = f"pages {first} to {last} under one heading, of which the first is taken"
+            self.remarks.append(Remark(at, said))
+        expected = self.pages[-1].last + 1 if self.pages else 1
+        if first < expected or first > expected + MOST_MISSING:
+            said = f"page {first} comes after page {expected - 1}, and is taken as page {expected}"
+            self.remarks.append(Remark(at, said))
+            first = expected
+        elif first > expected:
+            missing = f"page {expected} is"
+            if first > expected + 1:
+                missing = f"pages {expected} to {first - 1} are"
+            self.remarks.append(Remark(at, f"{missing} not in the script, and left blank"))
+        self.pages.append(ScriptPage(first, at, spread, heading, self._section))
+        self._section = ""
+
+    def _panel(self, at: int, found: re.Match[str]) -> None:
+        if not self.pages:
+            self.remarks.append(Remark(at, "a panel before the first page"))
+            return
+        panels, first = self.pages[-1].panels, number_in(found[1])
+        last = number_in(found[2] or found[1])
+        if first != len(panels) + 1:
+            said = f"panel {first} where panel {len(panels) + 1} is expected"
+            self.remarks.append(Remark(at, said))
+        for _ in range(max(1, min(last - first + 1, MOST_PANELS + 1))):
+            panels.append(ScriptPanel(at))
+        if behind := found[3].strip(PUNCTUATION + "()[]"):
+            panels[-1].description.append(behind)
+
+    def _text(self, line: Line, bare: str, cue: bool) -> None:
+        if not self.pages:
+            if found := _TITLE.fullmatch(bare):
+                self.title = found[1].strip()
+            else:
+                self._before.append(line.number)
+            return
+        found = _SPEECH.fullmatch(bare)
+        if found and found[1].upper() == found[1] and self.pages[-1].panels:
+            self._begin_speech(found[1], found[2])
+        elif self._speech is not None:
+            if not (bare.startswith("(") and bare.endswith(")")):
+                self._speech.append(bare)
+        elif cue and bare.upper() == bare and len(bare) <= 40 and bare[0].isalpha():
+            self._begin_speech(re.sub(r"\s*\(.*", "", bare).rstrip("^ "))
+        else:
+            self._described(bare)
+
+    def _begin_speech(self, who: str, words: str = "") -> None:
+        if not self.pages or not self.pages[-1].panels:
+            self._described(f"{who}: {words}".strip(": ")) if self.pages else None
+            return
+        self._speech = [words] if words else []
+        self.pages[-1].panels[-1].speeches.append((who.strip(), self._speech))
+
+    def _described(self, text: str) -> None:
+        page = self.pages[-1]
+        (page.panels[-1] if page.panels else page).description.append(text)
+
+
+def with_panels(page: ScriptPage) -> ScriptPage:
+    """The page with one panel where its script names none: a splash."""
+    return page if page.panels else replace(page, panels=[ScriptPanel(page.line)])

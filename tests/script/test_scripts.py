@@ -1,0 +1,214 @@
+"""Scripts: the plain shape, Fountain, what is not understood, and what cannot be read at all."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from guidekit import InputError
+from guidekit.script.numbers import NUMBER, number_in
+from guidekit.script.reading import read_script
+from guidekit.script.script import Script
+
+
+def script(folder: Path, text: str | bytes, name: str = "script.txt") -> Script:
+    """A script with this text."""
+    path = folder / name
+    path.write_bytes(text if isinstance(text, bytes) else text.encode())
+    return read_script(path)
+
+
+def shape(read: Script) -> list[tuple[int, bool, int]]:
+    """Number, whether it is a spread, and count of panels of every page."""
+    return [(page.number, page.spread, len(page.panels)) for page in read.pages]
+
+
+@pytest.mark.parametrize(
+    ("line", "found"),
+    [
+        ("PAGE 1", (1, False)),
+        ("Page One", (1, False)),
+        ("page one:", (1, False)),
+        ("PAGE 1 (FIVE PANELS)", (1, False)),
+        ("PAGE 1 - FIVE PANELS", (1, False)),
+        ("PAGE 1 – splash", (1, False)),
+        ("**PAGE 1**", (1, False)),
+        ("# Page 1", (1, False)),
+        ("PAGES 1-2", (1, True)),
+        ("PAGES ONE AND TWO", (1, True)),
+        ("Pages 1 & 2 (spread)", (1, True)),
+        ("PAGE 1 (SPREAD)", (1, True)),
+        ("Page 1 is missing from this script.", None),
+        ("pagination 1", None),
+        ("On page 1 we saw her.", None),
+    ],
+)
+def test_page_headings(line: str, found: tuple[int, bool] | None, tmp_path: Path) -> None:
+    """Headings in many spellings; a sentence that only speaks of a page is none."""
+    read = script(tmp_path, f"PAGE 1\nPANEL 1\n{line}\n" if found is None else f"{line}\nPANEL 1\n")
+    assert [(page.number, page.spread) for page in read.pages] == [found or (1, False)]
+
+
+@pytest.mark.parametrize(
+    "line", ["PANEL 1", "Panel One:", "PANEL 1. A door.", "panel 1 - a door", "INSET PANEL 1"]
+)
+def test_panel_headings(line: str, tmp_path: Path) -> None:
+    """Panels in many spellings, their description behind them or below."""
+    (page,) = script(tmp_path, f"PAGE 1\n{line}\nIt opens.\n").pages
+    assert page.panels[0].description[-1] == "It opens."
+
+
+def test_a_sentence_that_begins_with_a_panel(tmp_path: Path) -> None:
+    """``Panel 1 again`` within panel 2 describes it; three panels under one heading are three."""
+    read = script(tmp_path, "PAGE 1\nPANEL 1\nPANEL 2\nPanel 1 again, from below.\nPANELS 3-5\n")
+    assert shape(read) == [(1, False, 5)]
+    assert read.pages[0].panels[1].description == ["Panel 1 again, from below."]
+
+
+def test_words_to_letter(tmp_path: Path) -> None:
+    """Speeches in a line and below a name count; directions, descriptions and sounds do not."""
+    read = script(
+        tmp_path,
+        "PAGE 1\nPANEL 1\nA door. It is: old.\nMIRA: One two three.\nTOM (off): four five\n"
+        "SFX: BANG BANG\n1. CAPTION: six\n\nOLD TOM\n(softly)\nseven eight\nnine\n\nThe end.\n",
+    )
+    (panel,) = read.pages[0].panels
+    assert panel.words == 9
+    assert [who for who, _ in panel.speeches] == ["MIRA", "TOM", "SFX", "CAPTION", "OLD TOM"]
+    assert panel.description == ["A door. It is: old.", "The end."]
+
+
+def test_what_is_not_understood_is_told_by_line(tmp_path: Path) -> None:
+    """Whatever is odd is told with its line, and the rest of the script is still read."""
+    read = script(
+        tmp_path,
+        "TITLE: Salt\nDraft three\nPANEL 1\nPAGE 1\nPANEL 2\nPAGE\nPAGE 4\nPAGE 2\n"
+        "PAGE 900\nPAGES 7-12\n",
+    )
+    assert read.title == "Salt"
+    assert [page.number for page in read.pages] == [1, 4, 5, 6, 7]
+    assert [str(remark) for remark in read.remarks] == [
+        "line 2: stands before the first page",
+        "line 3: a panel before the first page",
+        "line 5: panel 2 where panel 1 is expected",
+        "line 6: a heading without a number: PAGE",
+        "line 7: pages 2 to 3 are not in the script, and left blank",
+        "line 8: page 2 comes after page 4, and is taken as page 5",
+        "line 9: page 900 comes after page 5, and is taken as page 6",
+        "line 10: pages 7 to 12 under one heading, of which the first is taken",
+    ]
+
+
+FOUNTAIN = """\
+Title: The Well
+Author: Nobody
+    and somebody
+
+# Act One
+
+## PAGE 1
+
+.PANEL 1
+Sand. /* PAGE 9
+PANEL 4 */ And wind. [[PANEL 5: later?]]
+
+@McADA
+(tired)
+Nothing here.
+
+BRICK ^
+~Sing of salt.
+
+> CUT TO:
+
+INT. TENT - NIGHT
+
+= PAGE 7 is a synopsis
+
+===
+
+## PAGES 2-3
+### Panel One
+!PAGE 8 IS FORCED ACTION, AND A HEADING ALL THE SAME
+"""
+
+
+def test_fountain(tmp_path: Path) -> None:
+    """Title page, sections, forced elements, notes and comments as fountain.io/syntax has them."""
+    read = script(tmp_path, FOUNTAIN, "well.fountain")
+    assert read.title == "The Well"
+    assert shape(read) == [(1, False, 1), (2, True, 1)]
+    first, second = read.pages
+    assert (first.section, second.section) == ("Act One", "")
+    assert first.panels[0].description == ["Sand.", "And wind."]
+    assert first.panels[0].speeches == [("McADA", ["Nothing here."]), ("BRICK", ["Sing of salt."])]
+    assert read.remarks == ()
+
+
+@given(st.integers(1, 99))
+def test_numbers_in_words(number: int) -> None:
+    """Every number up to ninety-nine is read as it is spelled, with a hyphen or without."""
+    import re
+
+    small = "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen "
+    small += "fifteen sixteen seventeen eighteen nineteen"
+    tens = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
+    words = small.split()[number] if number < 20 else tens[number // 10 - 2]
+    words += f"-{small.split()[number % 10]}" if number > 20 and number % 10 else ""
+    for text in (words, words.replace("-", " ")):
+        assert re.fullmatch(NUMBER, text)
+        assert number_in(text) == number
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16"])
+def test_encodings(encoding: str, tmp_path: Path) -> None:
+    """UTF-8 with a mark or without, UTF-16 with its mark, lines ended in any way."""
+    text = "Title: Œuvre\r\nPAGE 1\rPANEL 1\nÉté.\n"
+    read = script(tmp_path, text.encode(encoding))
+    assert (read.title, shape(read)) == ("Œuvre", [(1, False, 1)])
+
+
+def test_letters_that_cannot_be_read(tmp_path: Path) -> None:
+    """A line in another encoding is told, and the rest is read."""
+    read = script(tmp_path, b"PAGE 1\nPANEL 1\nCaf\xe9\n\nPANEL 2\nEnd\n")
+    assert shape(read) == [(1, False, 2)]
+    assert [str(remark) for remark in read.remarks] == [
+        "line 3: letters that are not in UTF-8: Caf�"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (b"", "no line of this script begins a page. Write PAGE 1, PAGE 2"),
+        (b"Once upon a time.\n", "no line of this script begins a page"),
+        (b"PAGE 1\0\0\0", "this is no text. Save it as text."),
+        (b"\xe9\xe8\n\xe0\nPAGE 1\n", "line 1: most lines of this file have letters that are not"),
+        (b"PAGE 1\n" + b"PANEL 1\n" * 5_000, "line 1: page 1 has 5,000 panels. Write at most"),
+        (b"PAGE 1\nPANELS 1-5000\n", "page 1 has 1,001 panels"),
+        (b"PAGE 1\n" * 10_000, "at most 9,999 pages"),
+    ],
+)  # fmt: skip
+def test_scripts_that_cannot_be(text: bytes, said: str, tmp_path: Path) -> None:
+    """What is no script is refused, with the line where there is one."""
+    with pytest.raises(InputError, match=said):
+        script(tmp_path, text)
+    with pytest.raises(InputError, match="there is no such file"):
+        read_script(tmp_path)
+
+
+@given(
+    st.text(st.sampled_from("PAGE1 panel:-\n#.@[]/*()=>!\t~\u2028é"), max_size=200), st.booleans()
+)
+def test_any_text_is_read_or_refused(text: str, fountain: bool) -> None:
+    """Whatever a file holds, it is a script of pages in order or refused as one without any."""
+    from tempfile import TemporaryDirectory
+
+    with TemporaryDirectory() as folder:
+        try:
+            read = script(Path(folder), text, "s.fountain" if fountain else "s.txt")
+        except InputError:
+            return
+    numbers = [page.number for page in read.pages]
+    assert numbers == sorted(set(numbers))
