@@ -36,7 +36,7 @@ def test_left_pages_have_mirrored_guides(name: str) -> None:
     assert np.array_equal(facing[:, ::-1], mine)
 
 
-@pytest.mark.parametrize("name", set(NAMES) - {"Bleed", "Trim"})
+@pytest.mark.parametrize("name", [name for name in NAMES if name not in ("Bleed", "Trim")])
 def test_halves_of_a_spread_have_the_guides_of_single_pages(name: str) -> None:
     """To the right of the fold a spread has what the right page has alone.
 
