@@ -30,13 +30,19 @@ class Print(NamedTuple):
 
 def print_of(coverage: Bands) -> Print:
     """The print of a coverage with values from 0 to 255; an empty one has an empty box."""
-    tidy = coverage.cropped()
-    if tidy.box.is_empty:
+    found = coverage.cropped()
+    return _print_of_tidy(found if found.box.is_empty else found.mapped(_SAME))
+
+
+def _print_of_tidy(coverage: Bands) -> Print:
+    """The same of bands without equal neighbours, which can be told in one way only."""
+    if coverage.box.is_empty:
         return Print(Box(0, 0, 0, 0), "")
-    tidy = tidy.mapped(_SAME)  # no two neighbours are equal then, so that it is told one way only
-    parts = [tidy.tops, tidy.first, tidy.starts, tidy.values.astype(np.uint8)]
-    told = sha256(b"".join([f"{tidy.box.as_list()}".encode(), *(_bytes(part) for part in parts)]))
-    return Print(tidy.box, told.hexdigest()[:32])
+    parts = [coverage.tops, coverage.first, coverage.starts, coverage.values.astype(np.uint8)]
+    told = sha256(
+        b"".join([f"{coverage.box.as_list()}".encode(), *(_bytes(part) for part in parts)])
+    )
+    return Print(coverage.box, told.hexdigest()[:32])
 
 
 def _bytes(part: Any) -> bytes:
@@ -46,7 +52,7 @@ def _bytes(part: Any) -> bytes:
 
 @remembered
 def _print_of_shapes(shapes: tuple[Shape, ...], canvas: Box) -> Print:
-    return print_of(cover(shapes, canvas))
+    return _print_of_tidy(cover(shapes, canvas))  # which is tidy
 
 
 def prints(stack: Stack) -> list[dict[str, Any]]:
