@@ -14,6 +14,7 @@
     ours.py       which layers are guidekit's, and what becomes of them
     first_release.py  the same for files that do not tell
     runs.py       from pixels to runs and back, a few rows at a time
+    compose.py    layers laid on each other: what a file shows
     copying.py    spans of an old file copied, two files compared
     unfit.py      why a file cannot be worked on
     psd/          PSD and PSB taken apart by places, nothing decoded that need not be

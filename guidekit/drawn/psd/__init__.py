@@ -9,5 +9,7 @@
     drawing.py    an open file, looked into as far as it must be
     resources.py  the image resources of the new file
     splice.py     the new file as pieces: new bytes, and spans of the old one
+    seen_layers.py  the layers as `compose` lays them
+    merged.py     the merged image, made anew where something of ours differs
     refreshed.py  one file planned, written and compared
 """

@@ -71,6 +71,11 @@ class PsdDrawing:
         found = self._seen(node)
         return found is not None and found[0].box.is_empty
 
+    def has_colour(self, node: Node, colour: tuple[int, int, int]) -> bool:
+        """True if a layer of ours has this one as the file stores it."""
+        found = self._seen(node)
+        return found is not None and found[1] == stored_colour(colour, self.header.mode == GREY)
+
     def has_mask(self, node: Node, wanted: Want) -> bool:
         """True if a group has the mask that is wanted, and nobody has switched it off."""
         record = self.info.records[node.key]

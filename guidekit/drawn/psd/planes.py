@@ -27,39 +27,50 @@ class Plane:
     def __init__(self, source: Source, data: Span, width: int, height: int, depth: int, psb: bool):
         self.width, self.height, self.bytes = width, height, depth // 8
         self._source = source
-        self._kind = int.from_bytes(source.read(Span(data.at, 2)), "big")
+        self.kind = int.from_bytes(source.read(Span(data.at, 2)), "big")
         self._data = Span(data.at + 2, data.size - 2)
-        if self._kind == RLE:
+        if self.kind == RLE:
             wide = 4 if psb else 2
             table = source.read(Span(self._data.at, wide * height))
             counts = np.frombuffer(table, f">u{wide}").astype(np.int64)
             self._ends = np.cumsum(np.concatenate([[self._data.at + wide * height], counts]))
             if self._ends[-1] > self._data.end:
                 raise broken("the rows of a layer are longer than its data")
-        elif self._kind in (ZIP, ZIP_WITH_PREDICTION):
+        elif self.kind in (ZIP, ZIP_WITH_PREDICTION):
             self._next, self._read, self._rest = 0, self._data.at, b""
             self._stream = zlib.decompressobj()
-        elif self._kind != RAW:
+        elif self.kind != RAW:
             raise broken("a layer is packed in a way that no specification knows")
 
     def rows(self, top: int, bottom: int) -> Rows:
         """The rows from `top` to `bottom`, (bottom − top, width)."""
         line = self.width * self.bytes
         size = (bottom - top) * line
-        if self._kind == RAW:
+        if self.kind == RAW:
             data = self._source.read(Span(self._data.at + top * line, size))
-        elif self._kind == RLE:
+        elif self.kind == RLE:
             begin, end = int(self._ends[top]), int(self._ends[bottom])
             data = _unpacked(self._source.read(Span(begin, end - begin)), size)
         else:
-            if top != self._next:
+            if top < self._next:
                 raise ValueError("rows of a stream are read in their order")
+            while self._next < top:  # what nobody asks for is read over
+                self._inflated(line)
+                self._next += 1
             data, self._next = self._inflated(size), bottom
         rows = np.frombuffer(data, np.uint8 if self.bytes == 1 else ">u2")
         rows = rows.reshape(bottom - top, self.width)
-        if self._kind == ZIP_WITH_PREDICTION:
+        if self.kind == ZIP_WITH_PREDICTION:
             return np.cumsum(rows, axis=1, dtype=rows.dtype.newbyteorder("="))
         return rows if self.bytes == 1 else rows.astype(np.uint16)
+
+    def packed(self, top: int, bottom: int) -> tuple[NDArray[np.int64], bytes] | None:
+        """Rows as they are stored, and how long each is; None if they are not stored by rows."""
+        if self.kind != RLE:
+            return None
+        begin, end = int(self._ends[top]), int(self._ends[bottom])
+        counts = np.diff(self._ends[top : bottom + 1])
+        return counts, self._source.read(Span(begin, end - begin))
 
     def _inflated(self, size: int) -> bytes:
         found = b""

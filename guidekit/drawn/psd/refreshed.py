@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import BinaryIO
 
@@ -10,8 +10,10 @@ from guidekit.drawn.copying import same_bytes, write_pieces
 from guidekit.drawn.ours import Arranged, arranged
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.layers import layers_of
+from guidekit.drawn.psd.merged import Merged
 from guidekit.drawn.psd.resources import changed_resources
 from guidekit.drawn.psd.sections import sections_of
+from guidekit.drawn.psd.seen_layers import UnknownError
 from guidekit.drawn.psd.source import Source, Span
 from guidekit.drawn.psd.splice import Out, Piece, Place, Splicer
 from guidekit.drawn.unfit import UnfitError, broken
@@ -73,9 +75,20 @@ class PsdRefresh:
             return same_bytes(self.drawing.source, piece, new, span)
         return new.read(span) == piece
 
-    def _merged(self) -> tuple[Sequence[Piece], bool | None]:
-        """The merged image, and whether it shows what the layers show; None to leave that."""
-        return self._stale()
+    def _merged(self) -> tuple[Iterable[Piece], bool]:
+        """The merged image, and whether it shows what the layers show."""
+        merged = Merged(self.drawing, self.splicer.stack, self.found.parts)
+        if self.place.x or self.place.y or merged.is_other_size:
+            return self._stale()
+        try:
+            merged.make()
+        except UnknownError as error:
+            self.found.notes.append(
+                f"the preview in the file is the old one, and is marked so, for of {error} "
+                "nobody can say exactly how it looks"
+            )
+            return self._stale()
+        return merged.pieces(), True
 
     def _stale(self) -> tuple[Sequence[Piece], bool]:
         """The old merged image, or where that is of another size the page without the drawing."""

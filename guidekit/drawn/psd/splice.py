@@ -28,7 +28,7 @@ LARGEST = 2**32  # bytes that a length of four bytes can state
 #: Blocks of layers that lie somewhere on the canvas by numbers of their own.
 PLACED = {
     b"vmsk", b"vsms", b"vogk", b"vscg", b"TySh", b"tySh", b"SoLd", b"SoLE", b"PlLd", b"plLd",
-    b"lfx2", b"lrFX", b"lmfx", b"shmd", b"artb", b"artd", b"abdd", b"GdFl", b"PtFl",
+    b"lfx2", b"lrFX", b"lmfx", b"artb", b"artd", b"abdd", b"GdFl", b"PtFl",
 }  # fmt: skip
 
 Piece = bytes | Span
@@ -73,7 +73,7 @@ class Splicer:
         return found
 
     def pieces(
-        self, outs: Sequence[Out], stored: Stack, *, real: bool | None, merged: Sequence[Piece]
+        self, outs: Sequence[Out], stored: Stack, *, real: bool | None, merged: Iterable[Piece]
     ) -> Iterator[Piece]:
         """The whole new file; `real` says whether `merged` shows what the layers show.
 

@@ -1,0 +1,251 @@
+"""The layers of a PSD as `guidekit.drawn.compose` lays them, old ones and those of ours."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from guidekit.drawn.compose import Floats, Folder, Item, Paint, Strip
+from guidekit.drawn.psd.drawing import MASK_FEATHERED, MASK_INVERTED, MASK_SWITCHED_OFF, PsdDrawing
+from guidekit.drawn.psd.layers import ALPHA, MASK, Record
+from guidekit.drawn.psd.planes import Plane
+from guidekit.drawn.psd.source import Span
+from guidekit.drawn.runs import pixels_of
+from guidekit.drawn.tree import Kept, Made, Node, Part, Repainted
+from guidekit.layers.model import Group, Layer, Stack
+from guidekit.plane.box import Box
+from guidekit.raster.bands import Bands
+from guidekit.raster.shapes import cover
+from guidekit.writers.pixels.grey import stored_colour
+
+#: "Blend mode key". Soft light, dodge and burn are left out: programs differ on them.
+BLENDS = {
+    b"norm": "normal", b"mul ": "multiply", b"scrn": "screen", b"over": "overlay",
+    b"hLit": "hard light", b"dark": "darken", b"lite": "lighten", b"diff": "difference",
+}  # fmt: skip
+PASS = b"pass"
+#: Blocks that leave a layer's pixels as they are shown ("Additional layer information").
+HARMLESS = {
+    b"luni", b"lyid", b"lclr", b"lspf", b"lsct", b"lsdk", b"lnsr", b"shmd", b"fxrp", b"lyvr",
+    b"clbl", b"infx", b"tsly", b"lmgm", b"vmgm", b"cust", b"SoLd", b"PlLd", b"SoLE",
+    b"TySh", b"tySh",
+}  # fmt: skip
+#: Blocks that change nothing while all their bytes but the last are as here.
+WITHOUT_EFFECT = {b"iOpa": b"\xff\0\0\0", b"knko": b"\0\0\0\0"}
+
+
+class UnknownError(Exception):
+    """Something in a layer of which nobody can say exactly how it looks; its name."""
+
+
+class SeenLayers:
+    """The layers of an open file for one strip after the other, each decoded once."""
+
+    def __init__(self, drawing: PsdDrawing, stack: Stack):
+        self.drawing, self.stack = drawing, stack
+        self.grey = drawing.header.colours == 1
+        self._planes: dict[Span, Plane] = {}
+        self._rows: dict[tuple[Span, int], NDArray[np.uint8]] = {}
+
+    def next_strip(self) -> None:
+        """Forget what was decoded for the last one."""
+        self._rows.clear()
+
+    def before(self, nodes: Iterable[Node]) -> tuple[Item, ...]:
+        """What is shown of the old file, the lowest first; raises `UnknownError`."""
+        return tuple(self._nodes(nodes))
+
+    def after(self, parts: Sequence[Part]) -> tuple[Item, ...]:
+        """What is shown of the new file."""
+        return tuple(self._parts(parts))
+
+    def alpha(self, record: Record, strip: Strip) -> Floats | None:
+        """Where a layer covers a strip."""
+        data = record.channel(ALPHA)
+        if record.box.is_empty or (data and data.size <= 2):
+            return None
+        if data is None:
+            return self._inside(record.box, strip)
+        found = self._part(data, record.box, strip)
+        return None if found is None or not found.any() else found
+
+    def mask(self, record: Record, strip: Strip) -> Floats | None:
+        """What the mask of a group lets through."""
+        found = self._mask(record)
+        return np.ones(strip.shape, np.float32) if found is None else found(strip)
+
+    def _nodes(self, nodes: Iterable[Node]) -> Iterator[Item]:
+        for node in reversed(tuple(nodes)):
+            record = self.drawing.info.records[node.key]
+            if not record.visible:
+                continue
+            if node.members is None:
+                yield self._paint(record)
+            else:
+                yield self._folder(record, tuple(self._nodes(node.members)), self._mask(record))
+
+    def _parts(self, parts: Sequence[Part]) -> Iterator[Item]:
+        for part in reversed(parts):
+            if isinstance(part, Made):
+                yield from self._made(part.member)
+            elif isinstance(part, Repainted):
+                if part.visible:
+                    record = self.drawing.info.records[part.node.key]
+                    found = self._of_ours(part.layer, part.opacity, _blend(record))
+                    yield Paint(**{**vars(found), "clipped": bool(record.clipping)})
+            elif isinstance(part, Kept):
+                yield from self._kept(part)
+
+    def _kept(self, part: Kept) -> Iterator[Item]:
+        record = self.drawing.info.records[part.node.key]
+        if not record.visible:
+            return
+        if part.members is None:
+            yield self._paint(record)
+            return
+        mask = self._mask(record)
+        if part.mask is not None:
+            bands = cover(part.mask, self.stack.canvas)
+            mask = _of_bands(bands)
+        yield self._folder(record, tuple(self._parts(part.members)), mask)
+
+    def _made(self, member: Layer | Group) -> Iterator[Item]:
+        if not member.visible:
+            return
+        if isinstance(member, Layer):
+            if member.shapes:
+                yield self._of_ours(member, member.opacity, member.blend)
+            return
+        inside = (item for one in reversed(member.members) for item in self._made(one))
+        mask = _of_bands(cover(member.mask, self.stack.canvas)) if member.mask else None
+        yield Folder(tuple(inside), mask)
+
+    def _of_ours(self, layer: Layer, opacity: int, blend: str) -> Paint:
+        values = stored_colour(layer.colour, self.grey)[: self.drawing.header.colours]
+        flat = np.array(values, np.float32)[:, None, None] / np.float32(255)
+        bands = cover(layer.shapes, self.stack.canvas)
+        return Paint(_of_bands(bands), lambda strip: flat, blend, opacity / 255)
+
+    def _paint(self, record: Record) -> Paint:
+        _refuse_unknown(record)
+        mask = self._mask(record)
+
+        def coverage(strip: Strip) -> Floats | None:
+            alpha = self.alpha(record, strip)
+            if alpha is None or mask is None:
+                return alpha
+            part = mask(strip)
+            return None if part is None else alpha * part
+
+        def colour(strip: Strip) -> Floats:
+            planes = []
+            for number in range(self.drawing.header.colours):
+                data = record.channel(number)
+                found = self._part(data, record.box, strip) if data else None
+                planes.append(np.zeros(strip.shape, np.float32) if found is None else found)
+            return np.stack(planes)
+
+        blend, opacity = _blend(record), record.opacity / 255
+        return Paint(coverage, colour, blend, opacity, bool(record.clipping))
+
+    def _folder(
+        self,
+        record: Record,
+        members: tuple[Item, ...],
+        mask: Callable[[Strip], Floats | None] | None,
+    ) -> Folder:
+        _refuse_unknown(record)
+        divider = record.blocks.get(b"lsct", b"")
+        blend = divider[8:12] or record.blend
+        isolated = blend != PASS
+        mode = BLENDS.get(blend, "normal")
+        if isolated and blend not in BLENDS:
+            raise UnknownError(record.name)
+        opacity = record.opacity / 255
+        return Folder(members, mask, mode, opacity, isolated, bool(record.clipping))
+
+    def _mask(self, record: Record) -> Callable[[Strip], Floats | None] | None:
+        """Where a mask lets something through; None for no mask. Raises `UnknownError`."""
+        mask, data = record.mask, record.channel(MASK)
+        if mask is None or data is None or mask.flags & MASK_SWITCHED_OFF:
+            return None
+        odd = MASK_INVERTED | MASK_FEATHERED
+        if mask.flags & odd or mask.size > 20 or mask.outside not in (0, 255):
+            raise UnknownError(record.name)
+        box, outside = mask.box, np.float32(mask.outside / 255)
+
+        def shown(strip: Strip) -> Floats | None:
+            if box.is_empty or data.size <= 2:
+                return np.full(strip.shape, outside) if outside else None
+            found = self._part(data, box, strip)
+            if not outside:
+                return found
+            inside = self._inside(box, strip)
+            everywhere = np.ones(strip.shape, np.float32)
+            return everywhere if found is None or inside is None else found + (1 - inside)
+
+        return shown
+
+    def _inside(self, box: Box, strip: Strip) -> Floats | None:
+        """1 inside a rectangle, 0 outside."""
+        found = np.zeros(strip.shape, np.float32)
+        rows = slice(max(box.top - strip.top, 0), max(box.bottom - strip.top, 0))
+        found[rows] = (strip.columns >= box.left) & (strip.columns < box.right)
+        return found if found.any() else None
+
+    def _part(self, data: Span, box: Box, strip: Strip) -> Floats | None:
+        """A channel on a strip, from 0 to 1; 0 outside of its rectangle, None if all is outside."""
+        top, bottom = max(box.top, strip.top), min(box.bottom, strip.bottom)
+        left, right = np.searchsorted(strip.columns, (box.left, box.right))
+        if top >= bottom or left >= right or data.size <= 2:
+            return None
+        rows = self._decoded(data, box, top, bottom)[:, strip.columns[left:right] - box.left]
+        most = 255 if rows.itemsize == 1 else 65535
+        values = rows.astype(np.float32) * np.float32(1 / most)
+        if values.shape == strip.shape:
+            return values
+        found = np.zeros(strip.shape, np.float32)
+        found[top - strip.top : bottom - strip.top, left:right] = values
+        return found
+
+    def _decoded(self, data: Span, box: Box, top: int, bottom: int) -> NDArray[np.uint8]:
+        known = self._rows.get((data, top))
+        if known is None:
+            plane = self._planes.get(data)
+            if plane is None:
+                plane = self._planes[data] = self.drawing.plane(data, box)
+            known = plane.rows(top - box.top, bottom - box.top)
+            self._rows[data, top] = known
+        return known
+
+
+def _of_bands(bands: Bands) -> Callable[[Strip], Floats | None]:
+    """The coverage of something of ours on a strip."""
+
+    def coverage(strip: Strip) -> Floats | None:
+        box = bands.box
+        if box.bottom <= strip.top or box.top >= strip.bottom or box.is_empty:
+            return None
+        whole = Box(0, strip.top, max(box.right, int(strip.columns[-1]) + 1), strip.bottom)
+        values = pixels_of(bands, whole)[:, strip.columns]
+        return values.astype(np.float32) * np.float32(1 / 255) if values.any() else None
+
+    return coverage
+
+
+def _blend(record: Record) -> str:
+    if record.blend not in BLENDS:
+        raise UnknownError(record.name)
+    return BLENDS[record.blend]
+
+
+def _refuse_unknown(record: Record) -> None:
+    """Raise `UnknownError` for adjustments, effects and whatever else changes how a layer looks."""
+    for key, data in record.blocks.items():
+        if key in HARMLESS or data[:4] == WITHOUT_EFFECT.get(key):
+            continue
+        raise UnknownError(record.name)
+    if record.ranges.replace(b"\0\0\xff\xff", b""):
+        raise UnknownError(record.name)
