@@ -63,14 +63,15 @@ def is_real(path: Path) -> bool:
 def test_made_from_the_layers(tmp_path: Path, blend: BlendMode) -> None:
     """Of a page whose preview is an old one all is made anew, of another one what differs.
 
+    The last one has another bleed.
+
     Compared with psd-tools; it rounds in its own way.
     """
     out = tmp_path / "out"
     drawn(out, blend)
-    for gutter in ("0.3 in", "0.25 in"):
-        (file,) = refresh_issue(issue_file(tmp_path, with_gutter(gutter)), out, dpi=DPI).named(
-            "refreshed"
-        )
+    for gutter, bleed in (("0.3 in", "1/8 in"), ("0.25 in", "1/8 in"), ("0.25 in", "1/4 in")):
+        text = with_gutter(gutter).replace("[[pages]]", f'format.bleed = "{bleed}"\n[[pages]]', 1)
+        (file,) = refresh_issue(issue_file(tmp_path, text), out, dpi=DPI).named("refreshed")
         assert file.notes == ()
         assert is_real(out / DRAWN)
         assert np.abs(stored(out / DRAWN) - shown(out / DRAWN)).max() * 255 <= 2.01

@@ -49,8 +49,10 @@ class UntrueError(Exception):
 class Merged:
     """The merged image of a file whose canvas stays as large as it is."""
 
-    def __init__(self, drawing: PsdDrawing, stack: Stack, parts: Sequence[Part]):
-        self.drawing, self.stack, self.parts = drawing, stack, parts
+    def __init__(
+        self, drawing: PsdDrawing, stack: Stack, parts: Sequence[Part], moved: tuple[int, int]
+    ):
+        self.drawing, self.stack, self.parts, self.moved = drawing, stack, parts, moved
         header = drawing.header
         self.width, self.height = stack.canvas.size
         self.every: Columns = np.arange(self.width)
@@ -60,7 +62,7 @@ class Merged:
     def make(self) -> None:
         """Work it out. Raises `UnknownError`, `OSError`."""
         try:
-            self._make(whole=False)
+            self._make(whole=self.is_other)
         except UntrueError:
             self._make(whole=True)
 
@@ -82,23 +84,25 @@ class Merged:
             spool.file.close()
 
     @property
-    def is_other_size(self) -> bool:
+    def is_other(self) -> bool:
         """True if the canvas changes its size."""
-        return self.drawing.size != (self.width, self.height)
+        return self.drawing.size != (self.width, self.height) or any(self.moved)
 
     def _make(self, whole: bool) -> None:
         self.close()
         header = self.drawing.header
         self.spools = [Spool([]) for _ in range(header.channels)]
-        layers = SeenLayers(self.drawing, self.stack)
+        layers = SeenLayers(self.drawing, self.stack, self.moved)
         old = () if whole else layers.before(self.drawing.members)
         new = layers.after(self.parts)
-        stored = self._stored()
+        stored = None if self.is_other else self._stored()
+        if stored is None and header.channels > header.colours:
+            raise UnknownError("a channel beside the layers")
         differing = Differing(self.drawing, layers, self.stack, self.parts)
         for number, top in enumerate(range(0, self.height, ROWS)):
             strip = Strip(top, min(top + ROWS, self.height), self.every)
             layers.next_strip()
-            if not whole:
+            if not whole and stored:
                 columns = differing.columns(strip)
                 self._check(
                     layers, old, stored, strip, self.every if number % SAMPLE == 0 else columns
@@ -135,22 +139,23 @@ class Merged:
             if apart.max(initial=0) > NEAR * (257 if self.deep else 1):
                 raise UntrueError
 
-    def _put(self, items: Sequence[Item], stored: Plane, strip: Strip) -> None:
+    def _put(self, items: Sequence[Item], stored: Plane | None, strip: Strip) -> None:
         """Add the rows of a strip to every channel."""
         colours = self.drawing.header.colours
         found = seen(items, strip, colours, deep=self.deep) if len(strip.columns) else None
         for channel, spool in enumerate(self.spools):
-            at = channel * self.height
-            as_it_is = found is None or channel >= colours
-            packed = stored.packed(at + strip.top, at + strip.bottom) if as_it_is else None
-            if packed:
+            top, bottom = channel * self.height + strip.top, channel * self.height + strip.bottom
+            if stored is None and found is not None:
+                self._pack(found[channel], spool)
+            elif stored and found is not None and channel < colours:
+                rows = stored.rows(top, bottom).copy()
+                rows[:, strip.columns] = found[channel]
+                self._pack(rows, spool)
+            elif stored and (packed := stored.packed(top, bottom)):
                 spool.counts.append(packed[0])
                 spool.file.write(packed[1])
-                continue
-            rows = stored.rows(at + strip.top, at + strip.bottom).copy()
-            if found is not None and channel < colours:
-                rows[:, strip.columns] = found[channel]
-            self._pack(rows, spool)
+            elif stored:
+                self._pack(stored.rows(top, bottom), spool)
 
     def _pack(self, rows: NDArray[np.uint8] | NDArray[np.uint16], spool: Spool) -> None:
         """Rows as PackBits; equal neighbours are packed once."""

@@ -77,9 +77,8 @@ class PsdRefresh:
 
     def _merged(self) -> tuple[Iterable[Piece], bool]:
         """The merged image, and whether it shows what the layers show."""
-        merged = Merged(self.drawing, self.splicer.stack, self.found.parts)
-        if self.place.x or self.place.y or merged.is_other_size:
-            return self._stale()
+        moved = self.place.x, self.place.y
+        merged = Merged(self.drawing, self.splicer.stack, self.found.parts, moved)
         try:
             merged.make()
         except UnknownError as error:

@@ -41,10 +41,13 @@ class UnknownError(Exception):
 
 
 class SeenLayers:
-    """The layers of an open file for one strip after the other, each decoded once."""
+    """The layers of an open file for one strip after the other, each decoded once.
 
-    def __init__(self, drawing: PsdDrawing, stack: Stack):
-        self.drawing, self.stack = drawing, stack
+    `moved` is where the old canvas lies on the new one.
+    """
+
+    def __init__(self, drawing: PsdDrawing, stack: Stack, moved: tuple[int, int] = (0, 0)):
+        self.drawing, self.stack, self.moved = drawing, stack, moved
         self.grey = drawing.header.colours == 1
         self._planes: dict[Span, Plane] = {}
         self._rows: dict[tuple[Span, int], NDArray[np.uint8]] = {}
@@ -67,9 +70,12 @@ class SeenLayers:
         if record.box.is_empty or (data and data.size <= 2):
             return None
         if data is None:
-            return self._inside(record.box, strip)
-        found = self._part(data, record.box, strip)
+            return self._inside(self._at(record.box), strip)
+        found = self._part(data, self._at(record.box), strip)
         return None if found is None or not found.any() else found
+
+    def _at(self, box: Box) -> Box:
+        return box.shifted(*self.moved)
 
     def mask(self, record: Record, strip: Strip) -> Floats | None:
         """What the mask of a group lets through."""
@@ -143,7 +149,7 @@ class SeenLayers:
             planes = []
             for number in range(self.drawing.header.colours):
                 data = record.channel(number)
-                found = self._part(data, record.box, strip) if data else None
+                found = self._part(data, self._at(record.box), strip) if data else None
                 planes.append(np.zeros(strip.shape, np.float32) if found is None else found)
             return np.stack(planes)
 
@@ -174,7 +180,7 @@ class SeenLayers:
         odd = MASK_INVERTED | MASK_FEATHERED
         if mask.flags & odd or mask.size > 20 or mask.outside not in (0, 255):
             raise UnknownError(record.name)
-        box, outside = mask.box, np.float32(mask.outside / 255)
+        box, outside = self._at(mask.box), np.float32(mask.outside / 255)
 
         def shown(strip: Strip) -> Floats | None:
             if box.is_empty or data.size <= 2:
