@@ -14,6 +14,7 @@ from guidekit.issue.layouts import Layouts, with_own
 from guidekit.issue.model import Issue
 from guidekit.issue.order import PageEntry, in_order
 from guidekit.issue.part import Layout
+from guidekit.issue.series import series_of, taken_over
 from guidekit.preset import Preset, PresetSource, find_preset
 from guidekit.raster.font import FontFile
 from guidekit.registry import Catalogue
@@ -94,17 +95,21 @@ def load(path: Path, known: Known, dpi: int | None = None) -> LoadedIssue:
 
 def loaded(file: TomlFile, known: Known, dpi: int | None = None) -> LoadedIssue:
     """The issue in a file that was read; see `load`."""
+    context = {"guides": known.guides}
+    series = series_of(file, context)
+    if series:
+        file = taken_over(file, series)
     if "preset" not in file.values and not {"drawing", "trim", "scroll"}.isdisjoint(file.values):
         came, allowed = "this is a preset and not an issue", "an issue, which names a preset"
         raise InputError(Problem((), came, allowed, f"Name {allowed}.", file.path))
     problems: list[Problem] = []
     issue, source, preset, more = None, None, None, 0
     try:
-        issue = checked(Issue, file.values, Origin(file), {"guides": known.guides})
+        issue = checked(Issue, file.values, Origin(file), context)
     except InputError as error:
         problems, more = [*error.problems], error.more
     try:
-        source = _preset_source(file, dpi, known)
+        source = _preset_source(file, series, dpi, known)
         preset = source and source.preset
     except InputError as error:
         problems, more = [*problems, *error.problems], more + error.more
@@ -131,18 +136,21 @@ def loaded(file: TomlFile, known: Known, dpi: int | None = None) -> LoadedIssue:
     return LoadedIssue(file, issue, preset, issue.preset, source.digest, entries, layouts, *fonts)
 
 
-def _preset_source(file: TomlFile, dpi: int | None, known: Known) -> PresetSource | None:
+def _preset_source(
+    file: TomlFile, series: TomlFile | None, dpi: int | None, known: Known
+) -> PresetSource | None:
     """The issue's preset with its changes; None if the file names none, which is told elsewhere."""
     name, changes = file.values.get("preset"), file.values.get("format", {})
     if not isinstance(name, str) or not isinstance(changes, dict):
         return None
     source = find_preset(name, known, file.path.parent, Origin(file, ("preset",)))
-    own = Origin(file, ("format",))
-    if "based_on" in changes:
-        came = "an issue names its preset at its top"
-        todo = "Write the name as preset, at the top of the file."
-        problem = Problem(("based_on",), came, "preset, at the top of the file", todo)
-        raise InputError(located([problem], own))
-    if changes:
-        source = source.changed(changes, own)
+    for changed in filter(None, (series, file)):
+        changes, own = changed.values.get("format", {}), Origin(changed, ("format",))
+        if "based_on" in changes:
+            came = "an issue names its preset at its top"
+            todo = "Write the name as preset, at the top of the file."
+            problem = Problem(("based_on",), came, "preset, at the top of the file", todo)
+            raise InputError(located([problem], own))
+        if changes:
+            source = source.changed(changes, own)
     return source if dpi is None else source.changed({"dpi": dpi}, Origin(argument="dpi"))

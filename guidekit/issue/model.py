@@ -197,6 +197,7 @@ class Issue(IssueAsBook):
     renamed: ClassVar = {"stem": "file_name"}
     elsewhere: ClassVar = IN_FORMAT
 
+    series: Name | None = None
     title: Name
     preset: Name
     number: Annotated[WholeNumber, Field(ge=0, le=99_999)] | None = None

@@ -13,6 +13,7 @@ from guidekit.issue.model import Issue, Page, ScrollItem
 from guidekit.issue.own_shape import Figure
 from guidekit.issue.panel_model import BreakOut, Inset, PanelModel, Perspective, Wall
 from guidekit.issue.part import Layout
+from guidekit.issue.series import Series
 from guidekit.preset.model import Beats, DrawingLayer, Edges, Lettering, Preset, Scroll
 
 ROOT = Path(__file__).parents[2]
@@ -21,7 +22,7 @@ DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text("utf-8")
 MODELS = (
     Preset, Edges, Lettering, Scroll, Beats, DrawingLayer, Issue, Page, Layout, ScrollItem,
     PanelModel, BreakOut, Inset, Figure, Perspective, Wall, Barcode, Binding, Cover, Folios,
-    Section,
+    Section, Series,
 )  # fmt: skip
 
 

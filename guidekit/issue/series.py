@@ -1,0 +1,83 @@
+"""What several issues share, in one file: ``series = "../series.toml"`` in an issue takes it over.
+
+What the issue says itself counts before the series. Switches of guides and layouts are taken
+together, name by name; a preset is changed by the series first and by the issue then.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from os.path import relpath
+from pathlib import Path
+from typing import Annotated, Any, ClassVar, Literal
+
+from pydantic import Field
+
+from guidekit.errors import InputError, Problem, WrongValueError
+from guidekit.issue.book_model import IssueAsBook
+from guidekit.issue.model import IN_FORMAT
+from guidekit.issue.part import FEW, Layout
+from guidekit.preset.guides import Switches
+from guidekit.toml.file import Origin, TomlFile, located, read_toml
+from guidekit.toml.model import Name, checked, checked_name
+
+TOGETHER = ("guides", "layouts")  # tables that are taken together, name by name
+
+
+class Series(IssueAsBook):
+    """What issues of a series have in common; each key as in an issue."""
+
+    example: ClassVar = {"title": "The Salt Road", "preset": "us-comic"}
+    elsewhere: ClassVar = IN_FORMAT | {
+        "pages": "pages in the issue",
+        "number": "number in the issue",
+    }
+
+    title: Name | None = None
+    preset: Name | None = None
+    direction: Literal["ltr", "rtl"] | None = None
+    label_font: Name | None = None
+    format: dict[str, Any] = Field(default_factory=dict)
+    guides: Switches = Field(default_factory=dict)
+    layouts: Annotated[dict[Name, Layout], FEW] = Field(default_factory=dict)
+
+
+def series_of(file: TomlFile, context: dict[str, Any]) -> TomlFile | None:
+    """The file of the series that an issue's file names, checked; None if it names none.
+
+    `context` is what validators may know. Raises `InputError`, `MachineError`.
+    """
+    if "series" not in file.values:
+        return None
+    try:
+        name = checked_name(file.values["series"])
+    except WrongValueError as error:
+        problems = (replace(problem, key=("series",)) for problem in error.problems)
+        raise InputError(located(problems, Origin(file))) from None
+    path = file.path.parent / name
+    if not path.is_file():
+        came, allowed = f"there is no file {path}", "the path of a series, from the issue's folder"
+        raise InputError(located([Problem(("series",), came, allowed)], Origin(file)))
+    series = read_toml(path)
+    checked(Series, series.values, Origin(series), context)
+    return series
+
+
+def taken_over(file: TomlFile, series: TomlFile) -> TomlFile:
+    """The issue's file with what it takes over, its ``format`` excepted."""
+    shared = {key: value for key, value in series.values.items() if key != "format"}
+    if "preset" in shared:
+        shared["preset"] = _from_here(shared["preset"], series.path.parent, file.path.parent)
+    values = shared | file.values
+    for key in TOGETHER:
+        own, its = file.values.get(key, {}), shared.get(key, {})
+        if isinstance(own, dict) and (own or its):
+            values[key] = its | own
+    return replace(file, values=values)
+
+
+def _from_here(preset: str, there: Path, here: Path) -> str:
+    """The path of a preset beside the series, as the issue's folder sees it."""
+    if not preset.endswith(".toml"):
+        return preset
+    return Path(relpath(there / preset, here)).as_posix()
