@@ -15,6 +15,7 @@ In the order in which a page passes through them::
     region        where a part lies, straight or slanted
     leaning       how far gutters lean that lean to a corner
     slants        gutters that lean
+    bends         gutters that bend
     diagonals     triangles
     arrange       the tree of splits as places in a frame
     setting       what holds for the panels of one canvas

@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Hashable, Mapping
+from collections.abc import Hashable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import TypeVar
 
 from guidekit.geometry.region import Region
+from guidekit.plane.bend import Bend
 from guidekit.plane.box import EDGES, Edge
-from guidekit.plane.polygon import Points, Side, side_at
+from guidekit.plane.cuts import Cut
+from guidekit.plane.polygon import Points, Side, side_at, sides_of
 
-#: A side of a panel: an edge of its limits, or one of its slanted cuts.
-PanelSide = Edge | Side
+#: A side of a panel: an edge of its limits, one of its cuts, or another side of its shape.
+PanelSide = Edge | Cut
 Key = TypeVar("Key", bound=Hashable)
+#: Edges by the direction in which they face.
+LEVEL: dict[tuple[float, float], Edge] = {
+    (-1, 0): "left", (0, -1): "top", (1, 0): "right", (0, 1): "bottom"
+}  # fmt: skip
 NEAR = 1e-6  # px by which rounding may part what lies together
 
 
@@ -37,6 +43,8 @@ class Butted:
         if side not in self.sides:
             return weight
         if isinstance(side, Side):
+            side = LEVEL.get((side.a, side.b), side)
+        if isinstance(side, (Side, Bend)):
             return weight / 2
         first = side in ("bottom", "left" if self.flip else "right")
         return weight // 2 if first else weight - weight // 2
@@ -45,24 +53,32 @@ class Butted:
 def butted(regions: Mapping[Key, Region], flip: bool) -> dict[Key, Butted]:
     """For each panel the sides on which another one really lies against it."""
     found: dict[Key, set[PanelSide]] = {key: set() for key in regions}
-    along: dict[Side, list[tuple[Key, PanelSide, float, float]]] = defaultdict(list)
+    along: dict[Cut, list[tuple[Key, PanelSide]]] = defaultdict(list)
     for key, region in regions.items():
-        sides: list[tuple[PanelSide, Side]] = [(e, side_at(region.limits, e)) for e in EDGES]
-        sides += [(cut, cut) for cut in region.cuts]
-        for name, side in sides:
-            begin, end = _reach(region.points, side)
-            if end - begin > NEAR:
-                along[side].append((key, name, begin, end))
+        for name, side in _sides(region):
+            along[side].append((key, name))
     for side, here in along.items():
-        there = along.get(side.flipped(), ())
-        for key, name, begin, end in here:
+        turned = side.flipped()
+        there = [_reach(regions[key].points, turned) for key, _ in along.get(turned, ())]
+        for key, name in here if there else ():
+            begin, end = _reach(regions[key].points, side)
             # seen from its other side a line runs the other way
-            if any(min(end, -a) - max(begin, -b) > NEAR for _, _, a, b in there):
+            if any(min(end, -a) - max(begin, -b) > NEAR for a, b in there):
                 found[key].add(name)
     return {key: Butted(frozenset(sides), flip) for key, sides in found.items()}
 
 
-def _reach(points: Points, side: Side) -> tuple[float, float]:
+def _sides(region: Region) -> Iterator[tuple[PanelSide, Cut]]:
+    """The sides that a panel may have, each with its line."""
+    edges: dict[Cut, Edge] = {side_at(region.limits, edge): edge for edge in EDGES}
+    yield from ((edge, side) for side, edge in edges.items())
+    yield from ((cut, cut) for cut in region.cuts)
+    yield from ((side, side) for side in dict.fromkeys(sides_of(region.shape)) if side not in edges)
+
+
+def _reach(points: Points, side: Cut) -> tuple[float, float]:
     """From where to where a polygon lies along a line; two equal numbers if it does not."""
+    if isinstance(side, Bend):
+        return side.reach(points)
     on_it = [side.a * y - side.b * x for x, y in points if abs(side.beyond((x, y))) < NEAR]
     return (min(on_it), max(on_it)) if on_it else (0.0, 0.0)

@@ -13,6 +13,7 @@ from guidekit.geometry.region import Region
 from guidekit.issue.panel_model import Corner
 from guidekit.plane.box import EDGES, Box, around
 from guidekit.plane.polygon import Point, Points, Side, clip_all, corners, side_at
+from guidekit.plane.rings import Rings, grown, places_for, without
 
 #: Toward each corner: left or right, up or down.
 TOWARD: dict[Corner, tuple[int, int]] = {
@@ -21,7 +22,6 @@ TOWARD: dict[Corner, tuple[int, int]] = {
     "bottom-left": (-1, 1),
     "bottom-right": (1, 1),
 }
-ROUNDING = 0.71  # px by which a rounded place may lie beyond a slanted side
 
 
 class Size(NamedTuple):
@@ -34,34 +34,41 @@ class Size(NamedTuple):
 @dataclass(frozen=True)
 class Ground:
     """`box` is the place as if all gutters were straight; really it is what of `limits` lies on the
-    good side of all `cuts`.
+    good side of all `cuts`, or the `rings` of one panel that is joined of places or bends.
     """
 
     box: Box
     limits: Box
     cuts: tuple[Side, ...]
+    rings: Rings = ()
 
     @classmethod
     def of(cls, regions: Sequence[Region]) -> Ground:
         """The panels in these regions as one, with the slanted sides that none of them crosses."""
+        if len(regions) == 1 and regions[0].is_free:
+            (region,) = regions
+            return cls(region.box, region.limits, (), (region.points,))
         cuts = [
             cut
             for region in regions
             for cut in region.cuts
+            if isinstance(cut, Side)
             if all(cut.beyond(point) < 1e-6 for other in regions for point in other.points)
         ]
         box = around(region.box for region in regions)
         return cls(box, around(region.limits for region in regions), tuple(dict.fromkeys(cuts)))
 
+    @property
+    def is_box(self) -> bool:
+        """True if all its edges are level and upright, and its corners are four."""
+        return not self.cuts and not self.rings
+
     @cached_property
     def points(self) -> Points:
         """The corners as they really are."""
+        if self.rings:
+            return self.rings[0]
         return clip_all(corners(self.limits), self.cuts)
-
-    def holds(self, box: Box) -> bool:
-        """True if a box lies inside, but for the rounding of its own place at a slanted side."""
-        beyond = max((cut.beyond(p) for cut in self.cuts for p in corners(box)), default=0.0)
-        return self.limits.holds(box) and beyond <= ROUNDING
 
     def corner(self, name: Corner) -> Point:
         """The corner of this name."""
@@ -72,6 +79,8 @@ class Ground:
 
         None if it has no room there.
         """
+        if self.rings:
+            return self._in_free_corner(name, size, room)
         toward = TOWARD[name]
         sides = [*(side_at(self.limits, edge) for edge in EDGES), *self.cuts]
         allowed = [_for_upper_left(side, size, room, toward) for side in sides]
@@ -91,6 +100,18 @@ class Ground:
         ]
         left, top = min(whole or [(round(x), round(y))], key=lambda point: self._away(point, name))
         return Box(left, top, left + size.width, top + size.height)
+
+    def _in_free_corner(self, name: Corner, size: Size, room: int) -> Box | None:
+        """The same in a panel of any shape, `room` pixels from all of its sides."""
+        inside = grown(self.rings, -room)
+        places = places_for(Box(0, 0, *size), inside)
+        near = {(round(x) + dx, round(y) + dy) for p in places for x, y in p
+                for dx, dy in product((-1, 0, 1), repeat=2)}  # fmt: skip
+        for left, top in sorted(near, key=lambda point: self._away(point, name)):
+            box = Box(left, top, left + size.width, top + size.height)
+            if not without((corners(box),), inside):
+                return box
+        return None
 
     def _away(self, point: Point, name: Corner) -> float:
         """How far a point lies from a corner, in widths and heights."""

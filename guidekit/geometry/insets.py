@@ -61,7 +61,7 @@ def _place(laid: NumberedInset, ground: Ground, room: int, setting: Setting) -> 
     """Where an inset lies, or its shape stands: a box, or all of what it is measured in."""
     inset = laid.inset
     if not inset.corner and not inset.at:
-        return ground.box if inset.points or inset.ellipse or not ground.cuts else ground.points
+        return ground.box if inset.points or inset.ellipse or ground.is_box else ground.points
     size = inset.width, inset.height
     corner = ground.corner("top-left")
     box = box_at(inset.at, size, ground.box, setting, corner)

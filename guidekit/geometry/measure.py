@@ -8,7 +8,7 @@ from guidekit.geometry.page import PagePlan, Panel
 from guidekit.plane.box import Box
 from guidekit.plane.ellipse import Ellipse
 from guidekit.plane.outline import Outline, box_of
-from guidekit.plane.polygon import Point
+from guidekit.plane.polygon import Point, Points
 
 
 def measured(page: PagePlan) -> dict[str, Any]:
@@ -17,8 +17,9 @@ def measured(page: PagePlan) -> dict[str, Any]:
     ``pages`` are page numbers; where a page takes several canvases, ``part`` counts them from 1.
     A panel that is no box has ``corners`` as well, [x, y] to a thousandth of a pixel, and a
     ``radius`` if they are rounded, or it is an ``ellipse`` with its ``middle``, its ``radii``
-    across and down, and its ``tilt`` in degrees, as the clock runs. ``cut_out`` are the boxes round
-    what panels above and their margins take, ``figures`` what breaks out of it.
+    across and down, and its ``tilt`` in degrees, as the clock runs. Sides that bend are ``arcs``,
+    each as the corner where it begins, a point on it and the corner where it ends. ``cut_out`` are
+    the boxes round what panels above and their margins take, ``figures`` what breaks out of it.
     ``empty`` are the boxes of places without a panel.
     ``folios`` are page numbers to print, ``creep_mm`` how far folding pushes the page out.
     A canvas of the ``cover`` has no page numbers; ``folds`` are the x of its folds.
@@ -69,7 +70,7 @@ def _panel(panel: Panel) -> dict[str, Any]:
     data: dict[str, Any] = {"number": panel.number, "box": panel.box.as_list()}
     if panel.bleed:
         data["bleed"] = sorted(panel.bleed)
-    data |= _shape(panel.sharp, panel.ellipse)
+    data |= _shape(panel.sharp, panel.ellipse, panel.arcs)
     if panel.radius:
         data["radius"] = panel.radius
     if panel.level:
@@ -85,14 +86,22 @@ def _panel(panel: Panel) -> dict[str, Any]:
     return data
 
 
-def _shape(sharp: Outline, ellipse: Ellipse | None) -> dict[str, Any]:
+def _shape(
+    sharp: Outline, ellipse: Ellipse | None, arcs: tuple[Points, ...] = ()
+) -> dict[str, Any]:
     """The corners or the curve of what is no box."""
     if ellipse:
         radii = [round(ellipse.across, 3), round(ellipse.down, 3)]
         return {
             "ellipse": {"middle": _rounded(ellipse.middle), "radii": radii, "tilt": ellipse.degrees}
         }
-    return {} if isinstance(sharp, Box) else {"corners": [_rounded(point) for point in sharp]}
+    if isinstance(sharp, Box):
+        return {}
+    between = {point for arc in arcs for point in arc[1:-1]}
+    data: dict[str, Any] = {"corners": [_rounded(p) for p in sharp if p not in between]}
+    if arcs:
+        data["arcs"] = [[_rounded(arc[i]) for i in (0, len(arc) // 2, -1)] for arc in arcs]
+    return data
 
 
 def _rounded(point: Point) -> list[float]:

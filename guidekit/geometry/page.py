@@ -15,6 +15,7 @@ from guidekit.issue.order import called
 from guidekit.plane.box import Box, Edge
 from guidekit.plane.ellipse import Ellipse
 from guidekit.plane.outline import Outline, box_of
+from guidekit.plane.polygon import Points
 
 
 @dataclass(frozen=True)
@@ -46,7 +47,7 @@ class Panel:
     `sharp` is the outline before its corners are rounded by `radius` pixels; `ellipse` says that it
     is one. `bleed` names the edges that run out to the bleed; no border is ruled there. `cut_out`
     is what others that lie above and their margins take away. `figures` belong to it, but not to
-    its border.
+    its border. `arcs` are those of its corners that lie on an arc, the ends of each first and last.
     """
 
     number: int
@@ -60,6 +61,7 @@ class Panel:
     level: int = 0
     ellipse: Ellipse | None = None
     figures: tuple[Figure, ...] = ()
+    arcs: tuple[Points, ...] = ()
 
     @cached_property
     def box(self) -> Box:

@@ -19,9 +19,10 @@ from guidekit.geometry.shape import Look, Reach, shaped
 from guidekit.geometry.stacking import FREE, PLAIN, Above, Laid, stacked
 from guidekit.issue.numbering import NumberedInset
 from guidekit.issue.panel_model import PLAIN_PANEL, PanelModel
+from guidekit.plane.bend import Bend
 from guidekit.plane.box import EDGES, Edge
-from guidekit.plane.outline import box_of, points_of
-from guidekit.plane.polygon import Side, side_at
+from guidekit.plane.outline import Outline, box_of, points_of
+from guidekit.plane.polygon import Points, Side, side_at
 from guidekit.plane.rings import rings_of, without
 
 
@@ -106,7 +107,7 @@ def _panel(place: Placed, wish: Wish, against: Butted, setting: Setting) -> tupl
     out = (wish.bleed | region.open) if wish.bleed else wish.bleed
     limits = replace(region.limits, **{edge: getattr(setting.bleed, edge) for edge in out})
     limits = broken_out(region, limits, model, setting, wish.key)
-    reach = Reach(limits, region.cuts, out, against)
+    reach = Reach.of(region, limits, out, against)
     look = Look(setting.border_of(model.border), setting.radius_of(model.radius))
     sharp = reach.sharp()
     if model.is_own and sharp:
@@ -116,10 +117,18 @@ def _panel(place: Placed, wish: Wish, against: Butted, setting: Setting) -> tupl
         leaves = bool(without(rings_of([panel.outline]), rings_of([sharp])))
     else:
         panel, leaves = shaped(place.number, reach, look, wish.key), False
-        form = Form(points_of(panel.sharp), panel.radius)
+        bent = [cut for cut in region.cuts if isinstance(cut, Bend)]
+        panel = replace(panel, arcs=_arcs(panel.sharp, bent))
+        form = Form(points_of(panel.outline if bent else panel.sharp), 0 if bent else panel.radius)
     reached = frozenset(edge for edge in out - wish.bleed if _lies_at(side_at(limits, edge), panel))
     panel = replace(panel, bleed=wish.bleed | reached)
     return panel, Above(form, setting.gap, wide=leaves)
+
+
+def _arcs(sharp: Outline, bends: Sequence[Bend]) -> tuple[Points, ...]:
+    """The corners of an outline that lie on the arcs among these lines."""
+    runs = (bend.on_it(points_of(sharp)) for bend in bends if bend.round)
+    return tuple(tuple(point for _, point in run) for run in runs if len(run) > 2)
 
 
 def _lies_at(side: Side, panel: Panel) -> bool:

@@ -5,9 +5,23 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from guidekit.plane.bend import Bend
 from guidekit.plane.box import EDGES, Box, Edge
+from guidekit.plane.cuts import Cut, cut_out
 from guidekit.plane.outline import Outline
-from guidekit.plane.polygon import Point, Points, Side, clip_all, corners
+from guidekit.plane.polygon import Point, Points, area
+
+
+@dataclass(frozen=True)
+class SlantedGutter:
+    """The edges of a gutter: the limits of the part before it, and of the part behind it.
+
+    They are one each, and more where it meets the next gutter and the parts on both sides of the
+    part between them would meet beyond.
+    """
+
+    before: tuple[Cut, ...]
+    behind: tuple[Cut, ...]
 
 
 @dataclass(frozen=True)
@@ -23,12 +37,12 @@ class Region:
 
     box: Box
     limits: Box
-    cuts: tuple[Side, ...] = ()
+    cuts: tuple[Cut, ...] = ()
     ends: frozenset[Edge] = frozenset(EDGES)
     shape: Points = ()
     open: frozenset[Edge] = frozenset()
 
-    def ended(self, edge: Edge, at: int, cuts: tuple[Side, ...] = ()) -> Region:
+    def ended(self, edge: Edge, at: int, cuts: tuple[Cut, ...] = ()) -> Region:
         """The region up to a gutter at one of its edges: at a place, or along slanted cuts."""
         box, ends = _with_edge(self.box, edge, at), self.ends - {edge}
         if cuts:
@@ -47,6 +61,11 @@ class Region:
         return replace(self, ends=self.ends - {fold})
 
     @property
+    def is_free(self) -> bool:
+        """True unless it is a box, cut by straight lines if at all."""
+        return bool(self.shape) or any(isinstance(cut, Bend) for cut in self.cuts)
+
+    @property
     def outline(self) -> Outline:
         """What it really is: a box where all edges are straight."""
         return self.points if self.cuts or self.shape else self.box
@@ -58,8 +77,12 @@ class Region:
 
     @cached_property
     def points(self) -> Points:
-        """The corners of what it really is; fewer than three if nothing is left of it."""
-        return clip_all(self.shape or corners(self.limits), self.cuts)
+        """The corners of what it really is; fewer than three if nothing is left of it.
+
+        The largest piece if gutters leave several.
+        """
+        rings = cut_out((self.shape,) if self.shape else self.limits, self.cuts)
+        return max(rings, key=area, default=())
 
 
 def _with_edge(box: Box, edge: Edge, at: int) -> Box:

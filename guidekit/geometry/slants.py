@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence, Set
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from math import ceil, hypot
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.divide import Span
 from guidekit.geometry.leaning import ENDS, Lean, leaning, room
-from guidekit.geometry.region import Region
+from guidekit.geometry.region import Region, SlantedGutter
 from guidekit.issue.tree import Axis, Split
 from guidekit.plane.box import Box
 from guidekit.plane.polygon import Points, Side, area, clip_all
@@ -18,29 +18,18 @@ from guidekit.plane.polygon import Points, Side, area, clip_all
 NEAR = 1e-6  # px by which rounding may part what meets in a point
 
 
-@dataclass(frozen=True)
-class SlantedGutter:
-    """The edges of a gutter: the limits of the part before it, and of the part behind it.
-
-    They are one each, and more where it meets the next gutter and the parts on both sides of the
-    part between them would meet beyond.
-    """
-
-    before: tuple[Side, ...]
-    behind: tuple[Side, ...]
-
-
 def slanted_gutters(
     node: Split, parts: Sequence[Span], region: Region, dpi: int
 ) -> list[SlantedGutter | None]:
-    """For each gap of a split its edges if it is slanted, else None.
+    """For each gap of a split its edges if it is slanted or bent, else None.
 
     `parts` are where the parts of the region's box begin and end, as if nothing were slanted.
     Raises `InputError` where neighbours would cross in the region.
     """
-    if not any(node.slants):
+    if not any(node.slants) and not any(node.bends):
         return [None] * (len(parts) - 1)
-    box = region.box
+    none = (None,) * (len(parts) - 1)
+    slants, bends, box = node.slants or none, node.bends or none, region.box
     along = box.height if node.axis == "across" else box.width
     leans = [
         Lean(
@@ -50,24 +39,34 @@ def slanted_gutters(
             slant.px(along, dpi) if slant else 0.0,
             slant.corner if slant else 0,
         )
-        for slant, ((_, end), (begin, _)) in zip(node.slants, pairwise(parts), strict=True)
+        for slant, ((_, end), (begin, _)) in zip(slants, pairwise(parts), strict=True)
     ]
     low, high = (box.left, box.right) if node.axis == "across" else (box.top, box.bottom)
     to_corner = [i for i, lean in enumerate(leans) if lean.corner]
     pointed = {part for i in to_corner for part in (i, i + 1)}
     leans = leaning(leans, low, high)
-    if not any(lean.lean for lean in leans):
+    if not any(lean.lean for lean in leans) and not any(bends):
         return [None] * len(leans)
     _check_order(node, parts, leans, pointed, low, high)
-    gutters = [_leaning(node.axis, box, lean) for lean in leans]
-    _check_crossing(node, gutters, region.points, pointed)
+    edges = [_edges(node.axis, box, lean) for lean in leans]
+    if any(bends):
+        from guidekit.geometry.bends import bent_gutters  # few pages have them
+
+        gutters = bent_gutters(node, leans, edges, region, dpi)
+        return [
+            g if lean.lean or bend else None
+            for lean, bend, g in zip(leans, bends, gutters, strict=True)
+        ]
+    _check_crossing(node, edges, region.points, pointed)
+    gutters = [SlantedGutter((before,), (behind,)) for before, behind in edges]
     for part in range(1, len(leans)):
         for end in ENDS:
             gutters[part - 1 : part + 1] = _parted(node.axis, gutters, leans, part, end)
     return [g if lean.lean else None for lean, g in zip(leans, gutters, strict=True)]
 
 
-def _leaning(axis: Axis, box: Box, lean: Lean) -> SlantedGutter:
+def _edges(axis: Axis, box: Box, lean: Lean) -> tuple[Side, Side]:
+    """The limits of the part before a gutter, and of the part behind it."""
     length = hypot(lean.along, lean.lean)
     if axis == "across":  # leans to the right at its top
         a, b = lean.along / length, lean.lean / length
@@ -76,7 +75,7 @@ def _leaning(axis: Axis, box: Box, lean: Lean) -> SlantedGutter:
         a, b = -lean.lean / length, lean.along / length
         c = a * (box.left + box.right) / 2 + b * lean.middle
     half = lean.gap / 2
-    return SlantedGutter((Side(a, b, c - half),), (Side(-a, -b, -c - half),))
+    return Side(a, b, c - half), Side(-a, -b, -c - half)
 
 
 def _parted(
@@ -128,16 +127,16 @@ def _check_order(
 
 
 def _check_crossing(
-    node: Split, gutters: Sequence[SlantedGutter], region: Points, pointed: Set[int]
+    node: Split, gutters: Sequence[tuple[Side, Side]], region: Points, pointed: Set[int]
 ) -> None:
     """No two gutters of a split meet anywhere in what it fills; raises `InputError`.
 
     Those beside a part that may be `pointed` do.
     """
-    for part, (left, right) in enumerate(pairwise(gutters), 1):
+    for part, ((_, behind), (before, _)) in enumerate(pairwise(gutters), 1):
         if part in pointed:
             continue
-        both = clip_all(region, (left.behind[0].flipped(), right.before[0].flipped()))
+        both = clip_all(region, (behind.flipped(), before.flipped()))
         if len(both) > 2 and area(both) > 1e-6:
             raise _too_slanted(node, f"the gutters on both sides of part {part + 1} would cross")
 

@@ -6,7 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from guidekit.errors import WrongValueError, shown
-from guidekit.issue.block import Block, Cell, joined, surrounds
+from guidekit.issue.block import EDGES_AND_CORNERS, Block, Cell, joined, surrounds
+
+MOST_CELLS = 10_000  # of a panel that is no rectangle
 
 
 @dataclass(frozen=True)
@@ -55,9 +57,27 @@ def read_map(text: object) -> LetterMap:
     blocks = {letter: Block.of(frozenset(cells)) for letter, cells in places.items()}
     for letter, block in blocks.items():
         if block.cells:
-            came = f"the places of {shown(letter)} are not one rectangle"
-            raise WrongValueError(came, "each letter in the shape of a rectangle")
+            _check_joined(letter, block)
     return LetterMap(len(lines), columns, blocks, empty)
+
+
+def _check_joined(letter: str, block: Block) -> None:
+    """Places of a letter that are no rectangle join along edges; raises `WrongValueError`."""
+    if len(block.cells) > MOST_CELLS:
+        came = f"the {len(block.cells):,} places of {shown(letter)} are no rectangle"
+        raise WrongValueError(came, f"such a shape of at most {MOST_CELLS:,} places")
+    groups = [*joined(block.cells)]
+    if len(groups) > 1:
+        came = f"the places of {shown(letter)} lie in {len(groups)} groups"
+        if len([*joined(block.cells, EDGES_AND_CORNERS)]) == 1:
+            came += " that meet only at corners"
+        allowed = "places that join along their edges"
+        todo = f"Join them, or take another letter for one of the groups: {allowed} are one panel."
+        raise WrongValueError(came, allowed, todo)
+    if surrounds(block):
+        came = f"the places of {shown(letter)} go all round others"
+        todo = "Draw one panel there, and lay an inset over it."
+        raise WrongValueError(came, "places that leave a way out", todo)
 
 
 def _places(cells: list[Cell]) -> Iterator[Block]:

@@ -13,6 +13,7 @@ from typing import Annotated, Any, ClassVar, Self
 from pydantic import BeforeValidator, model_validator
 
 from guidekit.errors import WrongValueError, shown
+from guidekit.issue.bending import AnyBending
 from guidekit.issue.letter_map import LetterMap, read_map
 from guidekit.issue.share import AnyShare
 from guidekit.issue.tree import Triangles
@@ -24,7 +25,7 @@ MOST_PANELS = 1_000  # on one page
 FEW = at_most(MOST_PANELS)
 
 AnySlant = Annotated[Slant, BeforeValidator(Slant.parse)]
-SHARES = ("widths", "heights", "gutters", "slants", "slant")
+SHARES = ("widths", "heights", "gutters", "slants", "slant", "bends", "bend")
 CONTENTS = ("panels", "tiers", "columns", "map", "triangles")
 ONE_CONTENT = "one of panels, tiers, columns, map and triangles"
 PART_CONTENT = "one of panels, tiers, columns, map, triangles and empty"
@@ -48,8 +49,8 @@ class Part(Model):
 
     `widths` and `heights` are the shares of its columns and tiers, `width` and `height` its own
     share among its neighbours. `triangles` divide it by one of its diagonals or both; an `empty`
-    one holds no panel. `gutter` holds inside it; `gutters` has one length, and `slants` one slant,
-    for each gap between its parts; `slant` is for all of them.
+    one holds no panel. `gutter` holds inside it; `gutters` has one length, `slants` one slant and
+    `bends` one bend for each gap between its parts; `slant` and `bend` are for all of them.
     """
 
     example: ClassVar = {"panels": 2}
@@ -69,6 +70,8 @@ class Part(Model):
     gutters: Annotated[tuple[NonNegativeLength, ...], FEW] = ()
     slants: Annotated[tuple[AnySlant, ...], FEW] = ()
     slant: AnySlant | None = None
+    bends: Annotated[tuple[AnyBending, ...], FEW] = ()
+    bend: AnyBending | None = None
 
     @model_validator(mode="before")
     @classmethod
@@ -93,17 +96,18 @@ class Part(Model):
             allowed = PART_CONTENT if self.empty else ONE_CONTENT
             came = f"{' and '.join(given)} are both here"
             raise WrongValueError(came, allowed, key=(given[-1],))
-        own = (self.widths, self.heights, self.gutters, self.slants, self.slant)
+        own = tuple(getattr(self, name) for name in SHARES)
         if isinstance(self.panels, str) and any(own):
             raise self._beside("panels", SHARES, "a named layout has its own")
         if self.empty and (any(own) or self.gutter):
             raise self._beside("empty", (*SHARES, "gutter"), "an empty place has no parts")
         if self.triangles and any(own):
             raise self._beside("triangles", SHARES, "triangles meet in the corners of their part")
-        if self.map and (self.gutters or self.slants or self.slant):
+        if self.map and any(own[2:]):
             raise self._beside("map", SHARES[2:], "the gaps of a map are alike and straight")
-        if self.slant and self.slants:
-            raise WrongValueError("slant and slants are both here", "one of them", key=("slants",))
+        for one, each in (("slant", "slants"), ("bend", "bends")):
+            if getattr(self, one) and getattr(self, each):
+                raise WrongValueError(f"{one} and {each} are both here", "one of them", key=(each,))
         return self
 
     def _beside(self, content: str, names: Sequence[str], why: str) -> WrongValueError:

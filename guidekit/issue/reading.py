@@ -14,7 +14,7 @@ from guidekit.errors import InputError, Key, Problem, shown
 from guidekit.issue.block import Area, Block
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.letter_map import LetterMap
-from guidekit.issue.part import MOST_PANELS, ONE_PANEL, Part
+from guidekit.issue.part import MOST_PANELS, ONE_PANEL, SHARES, Part
 from guidekit.issue.share import EVEN, Share
 from guidekit.issue.tree import Axis, Diagonals, Edge, Empty, Grid, Leaf, Node, Split, Triangles
 from guidekit.preset.model import Gutter
@@ -98,7 +98,7 @@ class Reader:
         given = part.widths if axis == "across" else part.heights
         number = part.panels or len(given) or 1
         if number == 1 and not given:
-            for name in ("gutters", "slants", "slant"):
+            for name in SHARES[2:]:
                 if getattr(part, name):
                     came = f"a single panel has no {name}, which lie between several"
                     raise InputError(Problem((*key, name), came, todo="Leave it out."))
@@ -152,21 +152,27 @@ class Reader:
         slants = _matched(part.slants, gaps, (*key, "slants")) if part.slants else ()
         if part.slant:
             slants = (part.slant,) * gaps
+        bends = _matched(part.bends, gaps, (*key, "bends")) if part.bends else ()
+        if part.bend:
+            bends = (part.bend,) * gaps
         if mirror:
             slants = tuple(slant.opposite() for slant in slants)
             if axis == "across":
+                bends = tuple(bend.sideways() for bend in bends[::-1])
                 parts, shares, lengths, slants, keys = (
                     parts[::-1], shares[::-1], lengths[::-1], slants[::-1], keys[::-1]
                 )  # fmt: skip
+            else:
+                bends = tuple(bend.lengthways() for bend in bends)
         order = range(len(parts))
         nodes = {
             i: self.read(parts[i], other, keys[i], mirror)
             for i in (reversed(order) if self.backward and axis == "across" else order)
         }
         inside = tuple(nodes[i] for i in order)
-        slant_name = "slant" if part.slant else "slants"
+        names = "slant" if part.slant else "slants", "bend" if part.bend else "bends"
         return Split(
-            axis, inside, shares, lengths, slants, part.gutter, key, listed.name, slant_name
+            axis, inside, shares, lengths, slants, bends, part.gutter, key, listed.name, *names
         )
 
     def triangles(self, kind: Triangles, part: Part, key: Key, mirror: bool) -> Diagonals:

@@ -44,6 +44,12 @@ class Position:
     length: Length | None = None
     percent: Fraction | None = None
 
+    def opposite(self) -> Position:
+        """As far to the other side."""
+        if self.length:
+            return Position(Length(-self.length.value, self.length.unit))
+        return Position(percent=-(self.percent or Fraction(0)))
+
     def px(self, start: int, extent: int, dpi: int) -> Fraction:
         """The exact place in pixels, on an axis that begins at `start` and is `extent` long."""
         if self.length:
@@ -90,7 +96,8 @@ def _size(value: object) -> Share:
     return Share(length=length)
 
 
-def _position(value: object) -> Position:
+def read_position(value: object) -> Position:
+    """A place along an axis, such as ``"40 mm"`` or ``"-25 %"``; raises `WrongValueError`."""
     if isinstance(value, Position):
         return value
     if isinstance(value, str) and (percent := _SIGNED_PERCENT.fullmatch(value)):
@@ -102,5 +109,5 @@ def _position(value: object) -> Position:
 
 
 AnySize = Annotated[Share, BeforeValidator(_size)]
-AnyPosition = Annotated[Position, BeforeValidator(_position)]
+AnyPosition = Annotated[Position, BeforeValidator(read_position)]
 AnyShare = Annotated[Share, BeforeValidator(_share)]

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from guidekit.errors import Key
+from guidekit.issue.bending import Bending
 from guidekit.issue.block import Block
 from guidekit.issue.share import Share
 from guidekit.preset.model import Gutter
@@ -32,9 +33,10 @@ class Empty:
 class Split:
     """Parts side by side (`across`, left to right) or under each other (`down`).
 
-    `gaps` and `slants` have one value for each gap; None stands for the gutter that holds all
-    round, and for a straight one. `gutter` replaces that gutter here and inside. `key` leads to the
-    part in the issue's file, in which `list_name` holds the parts and `slant_name` the slants.
+    `gaps`, `slants` and `bends` have one value for each gap; None stands for the gutter that holds
+    all round, and for a straight one. `gutter` replaces that gutter here and inside. `key` leads to
+    the part in the issue's file, in which `list_name` holds the parts, `slant_name` the slants and
+    `bend_name` the bends.
     """
 
     axis: Axis
@@ -42,10 +44,12 @@ class Split:
     shares: tuple[Share, ...]
     gaps: tuple[Length | None, ...] = ()
     slants: tuple[Slant | None, ...] = ()
+    bends: tuple[Bending | None, ...] = ()
     gutter: Gutter | None = None
     key: Key = ()
     list_name: str = ""
     slant_name: str = "slants"
+    bend_name: str = "bends"
 
     @property
     def parts_key(self) -> Key:

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
 
-from guidekit.plane.polygon import Point, Points
+from guidekit.plane.polygon import Points, turning
 
 Span = tuple[int, int]  # where a column or row begins and ends, in pixels
 
@@ -39,11 +38,4 @@ def around_cells(
     way = [start]
     while (here := after[here]) != start:
         way.append(here)
-    return _without_idle([(lines[0][x], lines[1][y]) for x, y in way])
-
-
-def _without_idle(points: Sequence[Point]) -> Points:
-    """The corners without those at which nothing turns."""
-    some = [p for p, q in pairwise([*points, points[0]]) if p != q]
-    around = zip([some[-1], *some], some, [*some[1:], some[0]], strict=False)
-    return tuple(q for p, q, r in around if (p[0] == q[0]) != (q[0] == r[0]))
+    return turning(tuple((lines[0][x], lines[1][y]) for x, y in way))

@@ -85,6 +85,17 @@ def side_at(box: Box, edge: Edge) -> Side:
             return Side(0, 1, box.bottom)
 
 
+def sides_of(points: Points) -> tuple[Side, ...]:
+    """The lines along the sides of a polygon whose corners run as the clock does, in order."""
+    pairs = zip(points, points[1:] + points[:1], strict=True)
+    found = []
+    for p, q in pairs:
+        length = hypot(q[0] - p[0], q[1] - p[1])
+        a, b = (q[1] - p[1]) / length, (p[0] - q[0]) / length
+        found.append(Side(a, b, a * p[0] + b * p[1]))
+    return tuple(found)
+
+
 def clip_box(points: Points, box: Box) -> Points:
     """What lies in a box."""
     return clip_all(points, [side_at(box, edge) for edge in EDGES])

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 Rings = tuple[Points, ...]
 
 GRID = 2**16  # steps in a pixel: a coordinate is off by no more than half a step
+FLAT = 0.005  # px: how far a chord may leave an arc; no pixel shows it
 SLIVER = 2.0**-13  # px: what is thinner on average is noise
 MITRE = 4.0  # SVG 1.1, section 11.4: how far a corner may reach at most, in half the line's weight
 
@@ -54,18 +55,29 @@ def within(rings: Rings, others: Rings) -> Rings:
     return _clipped("INTERSECTION", rings, others)
 
 
-def grown(rings: Rings, by: float) -> Rings:
+def grown(rings: Rings, by: float, in_arcs: bool = False) -> Rings:
     """All that is no further than `by` pixels away, or that far inside if it is negative.
 
-    Corners stay corners; those that would reach further than `MITRE` times as far are cut off.
+    Corners stay corners; those that would reach further than `MITRE` times as far are cut off. Or
+    they become arcs, by chords that leave them by no more than `FLAT`.
     """
     import pyclipper
 
     if not by or not rings:
         return rings
-    offset = pyclipper.PyclipperOffset(MITRE)
-    offset.AddPaths(_to_grid(rings), pyclipper.JT_MITER, pyclipper.ET_CLOSEDPOLYGON)
+    offset = pyclipper.PyclipperOffset(MITRE, FLAT * GRID)
+    join = pyclipper.JT_ROUND if in_arcs else pyclipper.JT_MITER
+    offset.AddPaths(_to_grid(rings), join, pyclipper.ET_CLOSEDPOLYGON)
     return _from_grid(offset.Execute(by * GRID))
+
+
+def softened(rings: Rings, radius: float, dents: float) -> Rings:
+    """All corners rounded, those too that lie between curves; narrow ends become shorter.
+
+    Corners that point inward have the radius `dents`.
+    """
+    opened = grown(grown(rings, -radius), radius, in_arcs=True)
+    return grown(grown(opened, dents), -dents, in_arcs=True)
 
 
 def places_for(box: Box, rings: Rings) -> Rings:

@@ -5,18 +5,14 @@ from pathlib import Path
 import pytest
 from support.samples import HEAD, SPLASH, one_page, refused
 
-RECTANGLE = "Write each letter in the shape of a rectangle."
 ONE_CONTENT = "Write one of panels, tiers, columns, map and triangles."
 SPREAD = "[[pages]]\nspread = true\npanels = 1\n"
 
 WRONG = {
-    "map that is no rectangle": (
-        one_page('map = """\nA A B\nA B B\n"""'),
-        f'line 5, pages[1].map: the places of "A" are not one rectangle. {RECTANGLE}',
-    ),
     "map in two places": (
         one_page('map = "A B A"'),
-        f'line 5, pages[1].map: the places of "A" are not one rectangle. {RECTANGLE}',
+        'line 5, pages[1].map: the places of "A" lie in 2 groups. Join them, or take another '
+        "letter for one of the groups: places that join along their edges are one panel.",
     ),
     "map with rows of two lengths": (
         one_page('map = """\nA A\nB\n"""'),

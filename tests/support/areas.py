@@ -39,9 +39,9 @@ def worst(plan: PagePlan) -> dict[str, float]:
     expected = {
         "Panel borders": shapely.union_all(rings),
         "Gutter cover": canvas - whole,
-        "Gutters": frame - whole,
+        "Gutters": frame - whole - shapely.union_all([polygon(place) for place in plan.empty]),
     }
-    if len(areas) == 1:
+    if len(areas) + len(plan.empty) == 1:
         del expected["Gutters"]  # there are none
     found = {}
     for name, shape in expected.items():

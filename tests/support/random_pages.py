@@ -80,6 +80,47 @@ plain_pages = parts("", ROOM, 2, plain=True)
 
 
 @st.composite
+def joined_maps(draw: st.DrawFn) -> str:
+    """A rectangle of places, grown together into letters of any shape that leave a way out."""
+    rows, columns = draw(st.integers(1, 5)), draw(st.integers(1, 5))
+    cells = [(y, x) for y in range(rows) for x in range(columns)]
+    group = {cell: cell for cell in cells}  # to the first of the cells that a cell is joined with
+
+    def groups() -> dict[tuple[int, int], list[tuple[int, int]]]:
+        found: dict[tuple[int, int], list[tuple[int, int]]] = {}
+        for cell in cells:
+            found.setdefault(group[cell], []).append(cell)
+        return found
+
+    for _ in range(draw(st.integers(0, 12))):
+        y, x = draw(st.sampled_from(cells))
+        near = draw(st.sampled_from([(y + 1, x), (y, x + 1)]))
+        if near not in group or group[near] == group[y, x]:
+            continue
+        one, other = groups()[group[y, x]], groups()[group[near]]
+        if not _goes_round({*one, *other}, rows, columns):
+            group |= dict.fromkeys(other, group[y, x])
+    letters = dict(zip(dict.fromkeys(group.values()), "ABCDEFGHIJKLMNOPQRSTUVWXY", strict=False))
+    dots = draw(st.sets(st.sampled_from([*letters.values()]), max_size=len(letters) - 1))
+    drawn = {cell: letters[first] for cell, first in group.items()}
+    drawn |= {cell: "." for cell, letter in drawn.items() if letter in dots}
+    return "\n".join(" ".join(drawn[y, x] for x in range(columns)) for y in range(rows))
+
+
+def _goes_round(cells: set[tuple[int, int]], rows: int, columns: int) -> bool:
+    """True if from some place outside of these cells there is no way out, not across corners."""
+    reached = {(y, x) for y in range(-1, rows + 1) for x in range(-1, columns + 1)} - cells
+    edge = [(-1, -1)]
+    while edge:
+        cell = edge.pop()
+        if cell in reached:
+            reached.discard(cell)
+            steps = [(dy, dx) for dy in (-1, 0, 1) for dx in (-1, 0, 1)]
+            edge += [(cell[0] + dy, cell[1] + dx) for dy, dx in steps]
+    return bool(reached)
+
+
+@st.composite
 def with_empty_places(draw: st.DrawFn) -> tuple[dict[str, Any], dict[str, Any]]:
     """A page with empty places, and the same page with a panel in each of them."""
     random = draw(st.randoms(use_true_random=False))
@@ -118,6 +159,9 @@ def mirrored(part: Any, key: str = "") -> Any:
         part["gutters"] = part["gutters"][::-1]
     if part.get("triangles") in OTHER_DIAGONAL:
         part["triangles"] = OTHER_DIAGONAL[part["triangles"]]
+    for name in ("bend", "bends"):
+        if name in part:
+            part[name] = _bends_in_mirror(part[name], name == "bends", across)
     if "slants" in part:
         turned = [_opposite(slant) for slant in part["slants"]]
         part["slants"] = turned[::-1] if across else turned
@@ -127,6 +171,18 @@ def mirrored(part: Any, key: str = "") -> Any:
 
 
 OTHER_DIAGONAL = {"falling": "rising", "rising": "falling"}
+
+
+def _bends_in_mirror(given: Any, several: bool, across: bool) -> Any:
+    """Bends as a mirror shows them: upright ones off to the other side, level ones from the end."""
+    if several:
+        found = [_bends_in_mirror(bend, False, across) for bend in given]
+        return found[::-1] if across else found
+    if isinstance(given, str):
+        return _opposite(given) if across else given
+    if across:
+        return [[along, _opposite(off)] for along, off in given]
+    return [[f"{100 - int(along.split()[0])} %", off] for along, off in given[::-1]]
 
 
 def _opposite(slant: str) -> str:
