@@ -7,6 +7,7 @@
     seen.py       digests of files that have not changed since they were hashed
     own_words.py  what a file of layers says of itself
     refresh.py    today's guides in all drawings of an issue, file by file
+    fits.py       whether a drawing fits the page of today, and where
     alike.py      whether a drawing can be of a page
     tree.py       the groups and layers of a drawing, and what becomes of each
     wants.py      layers as they were written
@@ -17,6 +18,7 @@
     compose.py    layers laid on each other: what a file shows
     copying.py    spans of an old file copied, two files compared
     unfit.py      why a file cannot be worked on
+    ora/          OpenRaster
     psd/          PSD and PSB taken apart by places, nothing decoded that need not be
 
 What the artist made is never decoded and packed again: it is copied as it is, byte for byte.

@@ -5,23 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any, BinaryIO, Literal, Protocol
+from typing import TYPE_CHECKING, Any, BinaryIO, Literal, Protocol
 
-from guidekit.drawn.alike import likely
 from guidekit.drawn.changes import changes
-from guidekit.drawn.first_release import first_wants
+from guidekit.drawn.fits import place_of, refuse_other_page, refuse_other_size, wants_of
 from guidekit.drawn.own_words import own_info
-from guidekit.drawn.psd.refreshed import planned
+from guidekit.drawn.psd.refreshed import PsdRefresh, planned
 from guidekit.drawn.psd.source import Source
-from guidekit.drawn.psd.splice import Place
 from guidekit.drawn.status import LAYERED
 from guidekit.drawn.unfit import UnfitError
-from guidekit.drawn.wants import Want, wants_in
 from guidekit.errors import MachineError
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import Pages, chosen, plan_issue
 from guidekit.layers.model import Stack
-from guidekit.layers.prints import info_key, prints, whole_info
+from guidekit.layers.prints import info_key, whole_info
 from guidekit.layers.standard import standard_stack
 from guidekit.measure import load_issue
 from guidekit.memory import in_turn, remembering
@@ -29,6 +26,9 @@ from guidekit.shipped import FullCatalogue, shipped
 from guidekit.store.before import Before
 from guidekit.store.files import find, open_ordinary, state_of
 from guidekit.store.folder import Rules, Store
+
+if TYPE_CHECKING:
+    from guidekit.drawn.ora.refreshed import OraRefresh
 
 #: New guides are in it; it had them already; nobody has drawn on it, so that a build makes it anew;
 #: it is left as it is for a reason; its old state is back.
@@ -198,7 +198,7 @@ class _One:
                 raise UnfitError("this is no file of its own", "Put the file itself here.")
             info = own_info(self.path) or (self.store.told(self.entry) if self.entry else None)
             if every:
-                _refuse_other_page(info, self.plan, every)
+                refuse_other_page(info, self.plan, every)
             work = self._work(file, info)
             new = whole_info(self.stack)
             changed = changes(info, new)
@@ -220,12 +220,17 @@ class _One:
         )
 
     def _work(self, file: BinaryIO, info: dict[str, Any] | None) -> Work:
-        source = Source(file)
+        source, place = Source(file), place_of(info, self.plan)
+        wants = wants_of(info, self.stack)
+        work: PsdRefresh | OraRefresh
         if self.path.suffix.lower() == ".ora":
-            raise UnfitError("OpenRaster files cannot be refreshed yet", "Export it as PSD.")
-        place = _place(info, self.plan)
-        work = planned(source, _wants(info, self.stack), self.stack, place)
-        _refuse_other_size(work.drawing.size, work.drawing.dpi, info, self.plan)
+            from guidekit.drawn.ora.refreshed import planned_ora
+
+            work = planned_ora(source, wants, self.stack, place)
+        else:
+            work = planned(source, wants, self.stack, place)
+        tiles = self.path.suffix.lower() == ".ora"
+        refuse_other_size(work.drawing.size, work.drawing.dpi, info, self.plan, tiles=tiles)
         return work
 
 
@@ -235,66 +240,3 @@ def _checked(work: Work) -> Callable[[Path], None]:
             work.check(file)
 
     return check
-
-
-def _wants(info: dict[str, Any] | None, stack: Stack) -> list[Want]:
-    """The layers as they were written; where nobody tells, as today's page would have them."""
-    if info and info.get("layers"):
-        return wants_in(info["layers"])
-    found = {want.name: replace(want, opacity=None) for want in wants_in(prints(stack))}
-    first = first_wants(info["page"], stack) if info else ()
-    return [*(found | {want.name: want for want in first}).values()]
-
-
-def _place(info: dict[str, Any] | None, plan: PagePlan) -> Place:
-    """Where the old canvas lies on today's: the trim stays in place, seen from the fold."""
-    canvas = plan.boxes.canvas
-    if info is None:
-        return Place(0, 0, *canvas.size)
-    was = info["page"]
-    if was.get("dpi", plan.book.dpi) != plan.book.dpi:
-        raise UnfitError(
-            f"it has {was['dpi']} dpi and the page now {plan.book.dpi}, and drawings are not "
-            "enlarged or shrunk",
-            "Build into another folder with --out.",
-        )
-    trim, old = plan.boxes.trim, was["trim"]
-    sizes = (old[2] - old[0], old[3] - old[1]), trim.size
-    if any(abs(a - b) > 1 for a, b in zip(*sizes, strict=True)):
-        raise UnfitError(
-            f"its trim has {sizes[0][0]} × {sizes[0][1]} px and the page's now {trim.width} × "
-            f"{trim.height}, and drawings are not enlarged or shrunk",
-            "Build into another folder with --out.",
-        )
-    if plan.boxes.fold is not None and "fold" in was:
-        x = plan.boxes.fold - was["fold"]
-    else:
-        x = trim.right - old[2] if plan.boxes.flip else trim.left - old[0]
-    return Place(x, trim.top - old[1], *canvas.size)
-
-
-def _refuse_other_size(
-    size: tuple[int, int], dpi: float | None, info: dict[str, Any] | None, plan: PagePlan
-) -> None:
-    """Raise `UnfitError` for a file whose canvas is not the one that was written."""
-    was = tuple(info["page"]["canvas"]) if info else plan.boxes.canvas.size
-    todo = "Give it back the size that it had, or draw on a new page."
-    if size != was:
-        came = f"it has {size[0]} × {size[1]} px, and was written with {was[0]} × {was[1]}"
-        raise UnfitError(came, todo)
-    if dpi and abs(dpi - plan.book.dpi) > 0.5:
-        raise UnfitError(f"it says {dpi:g} dpi, and the page has {plan.book.dpi}", todo)
-
-
-def _refuse_other_page(
-    info: dict[str, Any] | None, plan: PagePlan, every: tuple[PagePlan, ...]
-) -> None:
-    """Raise `UnfitError` if the panels that were drawn are not those of the page any more."""
-    if info is None or likely(info["page"], plan):
-        return
-    others = [other.called for other in every if likely(info["page"], other)]
-    came = f"its panels are not those of {plan.called} any more"
-    if others:
-        came += f", but those of {', '.join(others[:3])}"
-    number = plan.numbers[0]
-    raise UnfitError(came, f"If it is {plan.called} all the same, name it: --pages {number}.")

@@ -31,7 +31,7 @@ def stack_xml(stack: Stack, files: Sequence[LayerFile]) -> bytes:
         },
     )
     root = ET.SubElement(image, "stack")  # takes no attributes
-    _add(root, stack.members, iter(files), _selected(stack, files))
+    add(root, stack.members, iter(files), _selected(stack, files))
     ET.indent(image, " ")
     document: bytes = ET.tostring(image, encoding="UTF-8", xml_declaration=True)
     return document
@@ -43,7 +43,7 @@ def _selected(stack: Stack, files: Sequence[LayerFile]) -> str:
     return next((file.path for layer, file in named if layer is stack.selected), "")
 
 
-def _add(
+def add(
     parent: ET.Element,
     members: tuple[Layer | Group, ...],
     files: Iterator[LayerFile],
@@ -54,7 +54,7 @@ def _add(
         if isinstance(member, Group):
             # "auto": with full opacity and src-over the members lie on what is below the group
             group = ET.SubElement(parent, "stack", _common(member) | {"isolation": "auto"})
-            _add(group, member.members, files, selected)
+            add(group, member.members, files, selected)
             continue
         file = next(files)
         attributes = {"src": file.path, "x": str(file.x), "y": str(file.y)}

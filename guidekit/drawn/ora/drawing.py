@@ -1,0 +1,168 @@
+"""The layers of an OpenRaster file, looked into as far as they must be."""
+
+from __future__ import annotations
+
+import io
+import zipfile
+from collections.abc import Iterator
+from xml.etree import ElementTree as ET
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image
+
+from guidekit.drawn.ora.archive import Member, members_of
+from guidekit.drawn.psd.source import Source
+from guidekit.drawn.runs import ROWS, bands_of
+from guidekit.drawn.tree import Node
+from guidekit.drawn.unfit import UnfitError, broken
+from guidekit.drawn.wants import Want
+from guidekit.layers.prints import Print, print_of
+from guidekit.plane.box import Box
+from guidekit.writers.pixels.grey import stored_colour
+
+STACK = "stack.xml"
+LARGEST_STACK = 10_000_000  # bytes
+MOST_PIXELS = 400_000_000  # of a layer; a spread at 1,200 dpi has a half of that
+DEEPEST = 100  # groups in each other
+
+Rgba = NDArray[np.uint8]
+
+
+class OraDrawing:
+    """An open file; raises `UnfitError` for what cannot be worked on."""
+
+    def __init__(self, source: Source):
+        self.source = source
+        self.archive: dict[str, Member] = members_of(source)
+        if STACK not in self.archive or "mimetype" not in self.archive:
+            raise UnfitError("this is no OpenRaster file, whatever its name says")
+        if self.archive[STACK].size > LARGEST_STACK:
+            raise broken("its list of layers is larger than any")
+        self.zip = zipfile.ZipFile(source.file)
+        self.spaces: list[tuple[str, str]] = []
+        self.image = self._document(self.read(STACK))
+        root = self.image.find("stack")
+        if root is None:
+            raise broken("it has no layers")
+        self.root = root
+        self.elements: list[ET.Element] = []
+        self.members = tuple(self._nodes(root, 0))
+        self._looks: dict[int, tuple[Print, tuple[int, ...] | None] | None] = {}
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """Width and height in pixels."""
+        return _whole(self.image.get("w")), _whole(self.image.get("h"))
+
+    @property
+    def dpi(self) -> float | None:
+        """Pixels per inch; None if the file does not say."""
+        return _whole(self.image.get("xres")) or None
+
+    def read(self, name: str) -> bytes:
+        """A file inside."""
+        try:
+            return self.zip.read(name)
+        except (zipfile.BadZipFile, KeyError, RuntimeError, NotImplementedError, EOFError):
+            raise broken(f"{name} inside cannot be read") from None
+
+    def pixels(self, node: Node) -> Rgba:
+        """Red, green, blue and alpha of a layer, (rows, columns, 4)."""
+        with self.picture(self.elements[node.key]) as image:
+            try:
+                return np.asarray(image.convert("RGBA"))
+            except (OSError, SyntaxError, ValueError):
+                raise broken(f"the layer {node.name} cannot be read") from None
+
+    def picture(self, element: ET.Element) -> Image.Image:
+        """The PNG of a layer, of which only the size is read yet."""
+        try:
+            image = Image.open(io.BytesIO(self.read(element.get("src", ""))), formats=["PNG"])
+        except (OSError, SyntaxError, ValueError, Image.DecompressionBombError):
+            raise broken(f"the layer {element.get('name', '')} cannot be read") from None
+        if image.width * image.height > MOST_PIXELS:
+            raise broken(f"the layer {element.get('name', '')} is larger than any")
+        return image
+
+    def look(self, node: Node, wanted: Want) -> bool:
+        """True if a layer has the pixels and the colour that are wanted."""
+        if not wanted.colour or not node.box.holds(wanted.print.box):
+            return False
+        found = self._seen(node)
+        colours = [stored_colour(wanted.colour, grey) for grey in (False, True)]
+        return found is not None and found[0] == wanted.print and found[1] in colours
+
+    def is_blank(self, node: Node) -> bool:
+        """True if nothing is on a layer."""
+        found = self._seen(node)
+        return found is not None and found[0].box.is_empty
+
+    def has_mask(self, node: Node, wanted: Want) -> bool:
+        """The format has no masks."""
+        return False
+
+    def _seen(self, node: Node) -> tuple[Print, tuple[int, ...] | None] | None:
+        if node.key not in self._looks:
+            self._looks[node.key] = self._looked_at(node)
+        return self._looks[node.key]
+
+    def _looked_at(self, node: Node) -> tuple[Print, tuple[int, ...] | None] | None:
+        pixels = self.pixels(node)
+        alpha = pixels[..., 3]
+        strips = (alpha[top : top + ROWS] for top in range(0, len(alpha), ROWS))
+        bands = bands_of(strips, node.box.left, node.box.top)
+        if bands is None:
+            return None
+        found = print_of(bands)
+        if found.box.is_empty:
+            return found, None
+        row, column = np.unravel_index(int(np.argmax(alpha != 0)), alpha.shape)
+        colour = pixels[row, column, :3]
+        for top in range(0, len(alpha), ROWS):
+            part = pixels[top : top + ROWS]
+            if ((part[..., :3] != colour).any(axis=2) & (part[..., 3] != 0)).any():
+                return None
+        return found, tuple(map(int, colour))
+
+    def _document(self, data: bytes) -> ET.Element:
+        try:
+            self.spaces = [pair for _, pair in ET.iterparse(io.BytesIO(data), ["start-ns"])]
+            builder = ET.TreeBuilder(insert_comments=True, insert_pis=True)
+            return ET.fromstring(data, ET.XMLParser(target=builder))
+        except (ET.ParseError, ValueError, LookupError):
+            raise broken("its list of layers cannot be read") from None
+
+    def _nodes(self, stack: ET.Element, depth: int) -> Iterator[Node]:
+        if depth > DEEPEST:
+            raise broken("its groups are nested too deeply")
+        for element in stack:
+            if element.tag not in ("layer", "stack"):
+                continue
+            key = len(self.elements)
+            self.elements.append(element)
+            name, visible = element.get("name", ""), element.get("visibility") != "hidden"
+            opacity = round(_number(element.get("opacity"), 1) * 255)
+            if element.tag == "stack":
+                inner = tuple(self._nodes(element, depth + 1))
+                yield Node(name, key, Box(0, 0, 0, 0), visible, opacity, inner)
+                continue
+            with self.picture(element) as image:
+                width, height = image.size
+            left, top = (int(_number(element.get(axis), 0)) for axis in "xy")
+            box = Box(left, top, left + width, top + height)
+            yield Node(name, key, box, visible, opacity)
+
+
+def _whole(text: str | None) -> int:
+    return int(_number(text, 0))
+
+
+def _number(text: str | None, otherwise: float) -> float:
+    try:
+        found = float(text) if text else otherwise
+    except ValueError:
+        raise broken("a number in its list of layers is none") from None
+    if not abs(found) < 1e9:
+        raise broken("a number in its list of layers is beyond all measure")
+    return found

@@ -1,0 +1,85 @@
+"""One OpenRaster file with the guides of today: planned, written, and compared with the old one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import BinaryIO
+
+from guidekit.drawn.copying import same_bytes, write_pieces
+from guidekit.drawn.ora.archive import Member, members_of, pieces_of, stored
+from guidekit.drawn.ora.drawing import STACK, OraDrawing
+from guidekit.drawn.ora.merged import UnknownModeError, merged_png
+from guidekit.drawn.ora.stack import NewStack, dropped
+from guidekit.drawn.ours import Arranged, arranged
+from guidekit.drawn.psd.source import Source, Span
+from guidekit.drawn.psd.splice import Place
+from guidekit.drawn.unfit import broken
+from guidekit.drawn.wants import Want
+from guidekit.layers.model import Stack
+
+MERGED, THUMBNAIL = "mergedimage.png", "Thumbnails/thumbnail.png"
+
+
+@dataclass(frozen=True)
+class OraRefresh:
+    """What is to be done to one file; nothing if it is not `changed`."""
+
+    drawing: OraDrawing
+    stack: Stack
+    place: Place
+    found: Arranged
+    changed: bool
+
+    @property
+    def notes(self) -> list[str]:
+        """What is worth telling."""
+        return self.found.notes
+
+    def write(self, file: BinaryIO) -> None:
+        """Write the new file. Raises `UnfitError`, `OSError`."""
+        write_pieces(pieces_of(self._members()), self.drawing.source, file)
+
+    def check(self, file: BinaryIO) -> None:
+        """Compare every file inside that is kept with the old one; raises `UnfitError`."""
+        source = Source(file)
+        new = members_of(source)
+        gone = dropped(self.drawing, self._document())
+        for name, member in self.drawing.archive.items():
+            if name in (STACK, MERGED, THUMBNAIL) or name in gone:
+                continue
+            found = new.get(name)
+            spans = member.data, found and found.data
+            if not isinstance(spans[0], Span) or not isinstance(spans[1], Span):
+                raise broken(f"{name} would be missing in the new file")
+            if not same_bytes(self.drawing.source, spans[0], source, spans[1]):
+                raise broken(f"{name} would not be in the new file as it was")
+        OraDrawing(source)
+
+    def _document(self) -> NewStack:
+        return NewStack(self.drawing, self.stack, self.place, self.found.parts)
+
+    def _members(self) -> list[Member]:
+        new = self._document()
+        gone = dropped(self.drawing, new)
+        changed = {STACK: stored(STACK, new.document)}
+        try:
+            merged, small = merged_png(self.drawing, self.found.parts, self.stack, self.place)
+            changed |= {MERGED: stored(MERGED, merged), THUMBNAIL: stored(THUMBNAIL, small)}
+        except UnknownModeError as error:
+            self.found.notes.append(
+                f"the preview in the file is the old one, for of {error} nobody can say exactly "
+                "how it looks"
+            )
+        kept = [m for name, m in self.drawing.archive.items() if name not in gone | changed.keys()]
+        return [*kept, *new.added.values(), *changed.values()]
+
+
+def planned_ora(source: Source, old: Sequence[Want], stack: Stack, place: Place) -> OraRefresh:
+    """What becomes of an open file; raises `UnfitError`."""
+    drawing = OraDrawing(source)
+    size = place.width, place.height
+    moved = bool(place.x or place.y) or drawing.size != size
+    layers = [want for want in old if want.colour]  # the format has no masks
+    found = arranged(drawing, layers, stack, moved=moved)
+    return OraRefresh(drawing, stack, place, found, found.changed or moved)
