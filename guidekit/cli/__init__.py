@@ -26,6 +26,7 @@ from guidekit.cli import (
     plugins,
     presets,
     refresh,
+    schema,
     sheets,
     status,
 )
@@ -53,6 +54,7 @@ app.command("compare")(compare.compare)
 app.command("overview")(overview.overview)
 app.command("dummy")(sheets.dummy)
 app.command("thumbnails")(sheets.thumbnails)
+app.command("schema")(schema.schema)
 app.command("status")(status.status)
 app.command("refresh")(refresh.refresh)
 app.command("plan")(plan.plan)

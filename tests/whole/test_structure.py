@@ -60,12 +60,14 @@ ROOMS: dict[str, set[str]] = {
     | {"layers", "geometry", "issue", "raster", "plane", "errors", "units", "memory"},
     "planner": {"drawn", "build", "listing", "shipped", "geometry", "issue", "preset", "plane"}
     | {"toml", "store", "errors", "units"},
+    "schema": {"studio", "issue", "preset", "registry", "toml", "units", "errors"},
     TOP: {"build", "measure", "preset", "errors", "units"},
     "cli": {
         TOP,
         "script",
         "overview",
         "planner",
+        "schema",
         "studio",
         "plugins",
         "drawn",
