@@ -75,7 +75,7 @@ def _preset() -> Schema:
         for one in (table, *table.get("anyOf", ())):
             one.pop("required", None)
     needed: list[Schema] = [{"required": schema.pop("required")}, {"required": ["based_on"]}]
-    properties = {"based_on": {"type": "string", "description": "Another preset."}}
+    properties: Schema = {"based_on": {"type": "string", "description": "Another preset."}}
     properties |= schema["properties"] | {"color": schema["properties"]["colour"]}
     for name in ("colour", "color"):
         properties[name] = {"enum": ["rgb", "grey", "gray"]}
