@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from fractions import Fraction
 from itertools import product
 
 from guidekit.geometry.arrange import Arrangement, Placed, arrange
+from guidekit.geometry.region import Region
 from guidekit.geometry.spacing import Spacing
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.part import Layout
@@ -35,13 +36,14 @@ Place = tuple[int, int]  # column and row of a character
 def panels_of(
     layout: Layout, layouts: Layouts, width: int, height: int, gutter: Length
 ) -> tuple[Placed, ...]:
-    """The panels of a layout in a frame of this size; `layouts` are those that it may name."""
-    return _arranged(layout, layouts, width, height, gutter).panels
+    """The panels of a layout in a frame of this size."""
+    return arranged(layout, layouts, width, height, gutter).panels
 
 
-def _arranged(
+def arranged(
     layout: Layout, layouts: Layouts, width: int, height: int, gutter: Length
 ) -> Arrangement:
+    """A layout in a frame of this size; `layouts` are those that it may name."""
     node = Reader(layouts, "ltr", layout.spread).read(layout)
     spacing = Spacing(Gutter(across=gutter, down=gutter), 100)
     return arrange(node, Box(0, 0, width, height), spacing)
@@ -56,13 +58,10 @@ def layout_png(layout: Layout, layouts: Layouts) -> bytes:
     """A tiny picture: panels in grey with their numbers, empty places lighter."""
     width, height = CANVASES[shape_of_canvas(layout)]
     canvas = Box(-MARGIN, -MARGIN, width + MARGIN, height + MARGIN)
-    found = _arranged(layout, layouts, width, height, GUTTER)
+    found = arranged(layout, layouts, width, height, GUTTER)
     placed, empty = found.panels, tuple(Polygon(region.points) for region in found.empty)
     areas = tuple(Polygon(p.region.points) for p in placed)
-    numbers = tuple(
-        _numbered(str(p.number), area.points, min(14, p.box.height // 3))
-        for p, area in zip(placed, areas, strict=True)
-    )
+    numbers = tuple(_numbered(str(p.number), p.region, min(14, p.box.height // 3)) for p in placed)
     inks = [
         Ink(cover(empty, canvas), (238, 238, 238)),
         Ink(cover(areas, canvas), (205, 205, 205)),
@@ -78,7 +77,7 @@ def layout_text(layout: Layout, layouts: Layouts) -> str:
     """
     columns, rows = CHARACTERS[shape_of_canvas(layout)]
     nothing = Length(Fraction(0), "px")
-    found = _arranged(layout, layouts, columns * FINE, rows * FINE * 2, nothing)
+    found = arranged(layout, layouts, columns * FINE, rows * FINE * 2, nothing)
     places = (*found.panels, *(Placed(NO_PANEL, region) for region in found.empty))
     shapes = [(place.number, place.region.points) for place in places]
     return "\n".join(line.rstrip() for line in framed(shapes, columns, rows))
@@ -95,7 +94,8 @@ def framed(shapes: Sequence[tuple[int, Points]], columns: int, rows: int) -> lis
         for x, y in product(range(columns), range(rows))
         if holds(points, ((x + 0.5) * FINE, (y + 0.5) * FINE * 2))
     }
-    grid = [[_line(owner, x, y) for x in range(columns)] for y in range(rows)]
+    joined = {number for number, points in shapes if _is_joined(points)}
+    grid = [[_line(owner, x, y, joined) for x in range(columns)] for y in range(rows)]
     for number, _ in shapes:
         if number != NO_PANEL:
             _write_number(grid, owner, number)
@@ -112,8 +112,21 @@ _CORNERS = {
 }
 
 
-def _line(owner: dict[Place, int], x: int, y: int) -> str:
-    """The piece of a frame that stands in a place; a space inside and outside of panels."""
+def _is_joined(points: Points) -> bool:
+    """True if a shape has level and upright sides only, and is no box."""
+    sides = zip(points, points[1:] + points[:1], strict=True)
+    return len(points) > 4 and all(p[0] == q[0] or p[1] == q[1] for p, q in sides)
+
+
+#: The corner of a frame in a notch, by the neighbour across the corner that lies in the notch.
+_NOTCHES = {(1, 1): "┌", (-1, 1): "┐", (1, -1): "└", (-1, -1): "┘"}
+
+
+def _line(owner: dict[Place, int], x: int, y: int, joined: Set[int]) -> str:
+    """The piece of a frame that stands in a place; a space inside and outside of panels.
+
+    Those that are `joined` have notches.
+    """
     if owner.get((x, y), NO_PANEL) == NO_PANEL:
         return "·" if (x, y) in owner and x % 2 else " "
 
@@ -127,6 +140,8 @@ def _line(owner: dict[Place, int], x: int, y: int) -> str:
         return corner if other(right, down) else leaning
     if len(sides) == 1 or len(sides) > len(vertical):
         return "│"
+    if not vertical and owner[x, y] in joined:
+        return next((corner for to, corner in _NOTCHES.items() if other(*to)), " ")
     return "─" if vertical else " "
 
 
@@ -142,7 +157,18 @@ def _write_number(grid: list[list[str]], owner: dict[Place, int], number: int) -
                 return
 
 
-def _numbered(number: str, points: Points, height: int) -> Text:
-    """A number in a panel, a third of the way from its first corner to its middle."""
+def _numbered(number: str, region: Region, height: int) -> Text:
+    """A number in a panel, a third of the way from its first corner to its middle.
+
+    In one that is neither a box nor slanted, in the uppermost place with room.
+    """
+    points = region.points
     x, y = (points[0][i] * 2 / 3 + sum(p[i] for p in points) / len(points) / 3 for i in (0, 1))
+    if region.is_free or len(points) < 4:
+        from guidekit.plane.rings import places_for  # few layouts need it
+
+        room = Box(-height, -height, height * (1 + len(number)), 2 * height)
+        places = [place for ring in places_for(room, (points,)) for place in ring]
+        x, y = min(places, key=lambda place: place[::-1], default=(x, y))
+        return Text(number, round(x), round(y), height)
     return Text(number, round(x), round(y - height / 3), height)

@@ -62,7 +62,7 @@ def _spine(axis: Axis, box: Box, lean: Lean, bending: Bending, dpi: int, key: Ke
         end = float(box.right), lean.middle + lean.lean / 2
     length = hypot(end[0] - start[0], end[1] - start[1])
     if bending.offset:
-        off = float(bending.offset.px(dpi))
+        off = float(bending.offset.px(0, round(length), dpi))
         if abs(off) > length / DEEPEST:
             came = f"this bends {abs(off):.0f} px off a line of {length:.0f} px"
             raise InputError(Problem(key, came, f"at most {length / DEEPEST:.0f} px"))

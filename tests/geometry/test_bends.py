@@ -22,7 +22,7 @@ EVEN = {"gutter": f"{GAP} px"}
 WAVE = [["25 %", "30 px"], ["75 %", "-30 px"]]
 BENT: dict[str, dict[str, Any]] = {
     "arc": {"columns": [1, 1], "bend": "60 px"},
-    "level arc": {"tiers": [1, 2], "bend": "-50 px"},
+    "level arc": {"tiers": [1, 2], "bend": "-10 %"},
     "wave": {"tiers": [1, 1], "bend": WAVE},
     "upright wave": {"columns": [2, 1], "bend": WAVE},
     "two": {"columns": [1, 1, 1], "bends": ["40 px", "-40 px"]},
@@ -238,8 +238,8 @@ def test_any_page(layout: dict[str, Any]) -> None:
         ),
         (
             {"columns": [1, 1], "bend": 3},
-            'pages[1].bend: 3 is not a bend. Write a length such as "8 mm", or a list of points '
-            'such as [["30 %", "4 mm"], ["70 %", "-4 mm"]].',
+            'pages[1].bend: 3 is not a bend. Write a length such as "8 mm" or "10 %", or a list of '
+            'points such as [["30 %", "4 mm"], ["70 %", "-4 mm"]].',
         ),
         (
             {"columns": [1, 1], "bends": ["3 mm", "3 mm"]},
