@@ -29,7 +29,7 @@ def plan(
     Example: guidekit plan examples/salt-road.toml
     """
     from guidekit.issue import issue_in
-    from guidekit.planner.server import serve
+    from guidekit.planner.serving import serve
 
     def opened(address: str) -> None:
         say(f"{address}\nCtrl-C ends it, and so does closing its last tab.")

@@ -71,12 +71,16 @@ class Join(OnPage):
 
 
 class Drag(OnPage):
-    """The edge between two parts, `to` a place along its axis in pixels of the canvas."""
+    """The edge between two parts, `to` a place along its axis in pixels of the canvas.
+
+    It rests at places less than `near` pixels away; if asked so, at whole lengths alone.
+    """
 
     do: Literal["drag"]
     edge: Number
     to: Pixels
     near: Number = 0
+    whole: bool = False
 
 
 class Lean(OnPage):

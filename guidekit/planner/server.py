@@ -5,28 +5,25 @@ from __future__ import annotations
 import asyncio
 import contextlib
 import json
-import socket
 import webbrowser
 from collections.abc import AsyncIterator, Awaitable, Callable
 from mimetypes import guess_type
 from pathlib import Path
 from typing import Any
 
-import uvicorn
 from starlette.applications import Starlette
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response, StreamingResponse
 from starlette.routing import Route
-from watchfiles import awatch
 
 from guidekit.errors import GuidekitError, InputError, MachineError, Problem
 from guidekit.listing import shipped_rows
 from guidekit.planner import changes as asked
+from guidekit.planner.book_view import book_data
 from guidekit.planner.desk import Desk, StaleError
-from guidekit.planner.guard import Guard
 from guidekit.planner.making import Maker
+from guidekit.planner.page_view import page_data, sheet_data, shelf_data
 from guidekit.planner.shaping import rest_at
-from guidekit.planner.views import book_data, page_data, sheet_data, shelf_data
 from guidekit.preset.describe import described
 from guidekit.preset.source import find_preset
 from guidekit.shipped import FullCatalogue
@@ -191,6 +188,8 @@ class Planner:
 
     async def watch(self) -> None:
         """Notice what happens to the file from outside."""
+        from watchfiles import awatch  # loaded when the first picture is on its way
+
         name = self.desk.path.name
         async for found in awatch(self.desk.path.parent, recursive=False, debounce=100):
             if any(Path(path).name == name for _, path in found):
@@ -254,47 +253,3 @@ def _leaves(values: dict[str, Any], prefix: str = "") -> dict[str, str]:
 def _call(loop: asyncio.AbstractEventLoop, act: Callable[[], None]) -> None:
     with contextlib.suppress(RuntimeError):  # the server has ended meanwhile
         loop.call_soon_threadsafe(act)
-
-
-def listening(port: int) -> socket.socket:
-    """A socket of this machine alone; port 0 takes one that is free. Raises `MachineError`."""
-    found = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
-    try:
-        found.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-        found.bind(("127.0.0.1", port))
-    except OSError as error:
-        found.close()
-        raise MachineError.from_os(f"listening on port {port}", error) from None
-    return found
-
-
-def serve(path: Path, known: FullCatalogue, port: int, opened: Callable[[str], None]) -> None:
-    """Serve one issue until all tabs are closed or the process is asked to stop.
-
-    `opened` is told the address as soon as it answers. Raises `InputError`, `MachineError`.
-    """
-    planner = Planner(path, known)
-    with listening(port) as here:
-        guard = Guard(planner.app(), here.getsockname()[1])
-        asyncio.run(_serve(planner, guard, here, opened))
-
-
-async def _serve(
-    planner: Planner, guard: Guard, here: socket.socket, opened: Callable[[str], None]
-) -> None:
-    config = uvicorn.Config(
-        guard, log_level="critical", access_log=False, lifespan="off", ws="none", http="h11",
-        loop="asyncio", timeout_graceful_shutdown=1, server_header=False, date_header=False,
-    )  # fmt: skip
-    server = uvicorn.Server(config)
-    watching = asyncio.create_task(planner.watch())
-    serving = asyncio.create_task(server.serve(sockets=[here]))
-    while not server.started and not serving.done():
-        await asyncio.sleep(0.005)
-    opened(f"http://127.0.0.1:{guard.port}/?token={guard.token}")
-    leaving = asyncio.create_task(planner.until_left())
-    await asyncio.wait({serving, leaving}, return_when=asyncio.FIRST_COMPLETED)
-    server.should_exit = True
-    for task in (watching, leaving):
-        task.cancel()
-    await serving

@@ -81,7 +81,8 @@ def rest_at(sheet: Sheet, change: Drag, unit: str) -> Rest:
     """Where a dragged edge rests."""
     handle = handle_at(sheet, change.edge)
     dpi = sheet.rules.book.dpi
-    return rest_of(handle, change.to, change.near, sheet.handles, unit, dpi)
+    others = () if change.whole else sheet.handles
+    return rest_of(handle, change, others, unit, dpi)
 
 
 def _moved(plain: Sheet, change: Drag | Lean, unit: str) -> Values:

@@ -19,7 +19,7 @@ from guidekit.geometry.spacing import Spacing
 from guidekit.issue.by_side import names_sides
 from guidekit.issue.model import Page
 from guidekit.issue.numbering import Numbering, numbered
-from guidekit.issue.order import PageEntry, Side
+from guidekit.issue.order import PageEntry
 from guidekit.issue.share import Share
 from guidekit.issue.tree import Axis, Grid, Node, Split
 from guidekit.plane.box import Box
@@ -79,15 +79,36 @@ class Handle:
 class Sheet:
     """One page of an issue, as its file has it (`values`) and as it is laid out.
 
-    A scroll has several `canvases` and no areas.
+    A scroll has several `canvases`. What can be taken hold of is found out when it is asked for.
     """
 
     entry: PageEntry
     values: Values
     rules: Rules
     canvases: tuple[Canvas, ...]
-    areas: tuple[Area, ...] = ()
-    numbering: Numbering | None = None
+
+    @cached_property
+    def _read(self) -> tuple[tuple[Area, ...], Numbering | None]:
+        page, rules, areas = self.entry.page, self.rules, []
+        if page.scroll:
+            return (), None
+        reader = rules.reader(spread=page.spread and not page.halves)
+        for field in fields_of(page, self.canvas.boxes, rules):
+            node = reader.read(field.part, key=field.key)
+            found = arrange(node, field.frame, rules.spacing(page, field.flip))
+            areas.append(Area(field, node, found))
+        count = sum(len(area.found.panels) for area in areas)
+        return tuple(areas), numbered(page, count, reader.letters)
+
+    @property
+    def areas(self) -> tuple[Area, ...]:
+        """The parts that fill frames; none of a scroll and of a bare page."""
+        return self._read[0]
+
+    @property
+    def numbering(self) -> Numbering | None:
+        """The numbers that are printed; None of a scroll."""
+        return self._read[1]
 
     @property
     def canvas(self) -> Canvas:
@@ -166,24 +187,8 @@ def sheet_of(entry: PageEntry, values: Any, rules: Rules) -> Sheet:
         values = {"panels": values}
     own, page = rules.of(entry.page), entry.page
     if page.scroll:
-        return Sheet(entry, values, rules, tuple(scroll_canvases(page, page.scroll, own)))
-    canvas = page_canvas(entry, own)
-    reader = own.reader(spread=page.spread and not page.halves)
-    areas = []
-    for field in fields_of(page, own.boxes_of(entry), own):
-        node = reader.read(field.part, key=field.key)
-        found = arrange(node, field.frame, own.spacing(page, field.flip))
-        areas.append(Area(field, node, found))
-    count = sum(len(area.found.panels) for area in areas)
-    return Sheet(entry, values, rules, (canvas,), tuple(areas),
-                 numbered(page, count, reader.letters))  # fmt: skip
-
-
-def side_of(number: int, facing: bool, direction: str) -> Side:
-    """The side of a page by its number."""
-    if not facing:
-        return "single"
-    return "right" if (number % 2 == 1) == (direction == "ltr") else "left"
+        return Sheet(entry, values, own, tuple(scroll_canvases(page, page.scroll, own)))
+    return Sheet(entry, values, own, (page_canvas(entry, own),))
 
 
 def _within(node: Node, path: Key, box: Box, spacing: Spacing) -> Iterator[Handle]:

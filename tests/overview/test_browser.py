@@ -5,8 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from support.programs import command, node_package
-from support.reference import reference
+from support.browser import barriers, chromium
 from support.samples import REPOSITORY
 
 from guidekit.overview.make import overview_bytes
@@ -17,12 +16,8 @@ SALT_ROAD = REPOSITORY / "examples" / "salt-road.toml"
 @pytest.fixture(scope="module")
 def browser() -> Iterator[Any]:
     """Chromium, as the system has it."""
-    sync = reference("playwright.sync_api")
-    path = command("chromium")
-    with sync.sync_playwright() as driver:
-        found = driver.chromium.launch(executable_path=path, args=["--no-sandbox"])
+    with chromium() as found:
         yield found
-        found.close()
 
 
 @pytest.fixture(scope="module")
@@ -107,9 +102,7 @@ def test_no_scrolling_sideways_on_a_phone(page: Any) -> None:
 def test_no_barriers(page: Any, scheme: str) -> None:
     """axe-core finds nothing by the rules of WCAG 2.2 A and AA, nor by its best practices."""
     page.emulate_media(color_scheme=scheme)
-    page.evaluate(node_package("axe-core").read_text("utf-8"))
-    found = page.evaluate("axe.run(document, {resultTypes: ['violations']})")
-    assert [(v["id"], [n["html"][:120] for n in v["nodes"][:3]]) for v in found["violations"]] == []
+    assert barriers(page) == []
 
 
 def test_print(page: Any) -> None:

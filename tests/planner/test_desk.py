@@ -8,9 +8,10 @@ from support.planner import HEAD
 
 from guidekit.errors import InputError, MachineError
 from guidekit.planner import desk as desks
+from guidekit.planner.book_view import book_data
 from guidekit.planner.changes import read_change
 from guidekit.planner.desk import Desk, StaleError
-from guidekit.planner.views import book_data, page_data
+from guidekit.planner.page_view import page_data
 from guidekit.shipped import shipped
 
 TEXT = f"{HEAD}\n[[pages]]   # the first\ntiers = [2, 1]\n\n[[pages]]\ntiers = [3, 1]\n"

@@ -10,8 +10,9 @@ from hypothesis import strategies as st
 from support.planner import HEAD, book_of, changes_of_page, issues, pages_in
 
 from guidekit.errors import InputError
+from guidekit.planner.book import Book
 from guidekit.planner.changes import PageChange, read_change
-from guidekit.planner.desk import Book, text_after
+from guidekit.planner.desk import text_after
 from guidekit.planner.shaping import page_after
 
 

@@ -6,8 +6,8 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from guidekit.planner.book import Book, read_book
 from guidekit.planner.changes import Change, read_change
-from guidekit.planner.desk import Book, read_book
 from guidekit.planner.sheet import Sheet
 from guidekit.shipped import shipped
 

@@ -20,13 +20,15 @@ from guidekit.units import UNITS, Length
 class MovedEdge:
     """A gap of a row, counted from 0, and how large the parts beside it shall be, in pixels.
 
-    With `ratio` the two are weights to each other and stay so when anything else changes.
+    With `ratio` the two are weights to each other and stay so when anything else changes. `length`
+    is what the size before the gap was rounded from.
     """
 
     gap: int
     before: int
     behind: int
     ratio: tuple[int, int] | None = None
+    length: Length | None = None
 
 
 def moved_shares(
@@ -47,6 +49,9 @@ def moved_shares(
         return _plain_weights(new)
     if shares[i].weight is None or both_weights:
         new[i] = _fixed(shares[i], edge.before, unit, dpi)
+        written = new[i].length
+        if edge.length and written and written.unit == edge.length.unit:
+            new[i] = Share(length=edge.length)
     if shares[k].weight is None:
         new[k] = _fixed(shares[k], edge.behind, unit, dpi)
     others = [j for j, share in enumerate(new) if share.weight is not None and j not in (i, k)]

@@ -7,20 +7,37 @@ export class Refused extends Error {
   }
 }
 
-async function answer(response) {
+let waiting = 0;
+
+/** Say on the page whether something is asked for that has not come. */
+const busy = () => document.body.setAttribute("aria-busy", String(waiting > 0));
+
+/** The answer to one question; a refusal is thrown. */
+async function answer(asked) {
+  waiting += 1;
+  busy();
+  try {
+    return await read(await asked);
+  } finally {
+    waiting -= 1;
+    setTimeout(busy); // when what comes of the answer is drawn
+  }
+}
+
+async function read(response) {
   const data = await response.json().catch(() => ({ told: response.statusText }));
   if (!response.ok) throw new Refused(data.told, data.stale);
   return data;
 }
 
 export async function get(path) {
-  return answer(await fetch(path, { credentials: "same-origin" }));
+  return answer(fetch(path, { credentials: "same-origin" }));
 }
 
 export async function post(path, body) {
   const headers = { "Content-Type": "application/json" };
   return answer(
-    await fetch(path, { method: "POST", headers, body: JSON.stringify(body), credentials: "same-origin" }),
+    fetch(path, { method: "POST", headers, body: JSON.stringify(body), credentials: "same-origin" }),
   );
 }
 

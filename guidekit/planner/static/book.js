@@ -54,14 +54,11 @@ function move(desk, page, to) {
 
 function pageButton(desk, i, chosen) {
   const page = desk.book.pages[i];
-  const words = [called(page), page.note, page.wrong ? say("pageWrong") : ""].filter(Boolean).join(", ");
-  const caption = [page.numbers.join(" · ")];
   const node = el(
     "button",
     {
       type: "button",
       class: `page ${page.side}${page.wrong ? " wrong" : ""}`,
-      "aria-label": words,
       "aria-pressed": chosen ? "true" : "false",
       tabindex: chosen ? "0" : "-1",
       "data-place": i,
@@ -71,8 +68,10 @@ function pageButton(desk, i, chosen) {
       onpointerdown: (event) => drag(desk, page, node, event),
     },
     picture(desk.book.shapes[page.shape]),
-    el("span", { class: "number" }, caption),
+    el("span", { class: "number" }, el("span", { class: "unseen" }, `${say(page.numbers[1] ? "pages" : "page")} `),
+      page.numbers.join(" · ")),
     el("span", { class: "note" }, page.note),
+    page.wrong ? el("span", { class: "unseen" }, say("pageWrong")) : "",
   );
   return node;
 }

@@ -36,6 +36,7 @@ export function pageNumbers(text, last) {
 }
 
 export async function makeDialog(desk) {
+  await desk.come;
   const { formats } = desk.choices;
   const boxes = formats.map((format) =>
     el("label", { class: "format" },
@@ -87,6 +88,7 @@ function outcome(event) {
 }
 
 export async function formatDialog(desk) {
+  await desk.come;
   const rows = el("div", { class: "values" });
   const fill = async () => {
     const { values, own } = await get("/format");

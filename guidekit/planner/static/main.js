@@ -32,6 +32,8 @@ const desk = {
 
   tell(words) {
     status.textContent = words;
+    clearTimeout(this.fading);
+    this.fading = setTimeout(() => (status.textContent = ""), 6000);
     alert_.textContent = "";
   },
 
@@ -123,7 +125,12 @@ const desk = {
   },
 };
 
-async function save(ask, words, then) {
+function save(ask, words, then) {
+  desk.saving = saved(ask, words, then);
+  return desk.saving;
+}
+
+async function saved(ask, words, then) {
   try {
     desk.book = await ask();
     if (desk.page) await readPage();
@@ -158,14 +165,20 @@ async function readPage() {
   desk.chosen = new Set([...desk.chosen].filter((number) => numbers.has(number)));
 }
 
+let turns = 0;
+
 async function go() {
+  turns += 1;
+  const turn = turns;
   const entry = /^#page\/(\d{1,5})$/.exec(location.hash)?.[1];
   const was = desk.page;
   desk.chosen = new Set();
   desk.measure("");
   desk.page = null;
   if (entry !== undefined && desk.book.pages.length) {
-    desk.page = await get(`/page/${entry}`).catch(() => null);
+    const page = await get(`/page/${entry}`).catch(() => null);
+    if (turn !== turns) return; // another has been opened meanwhile
+    desk.page = page;
     if (desk.page) desk.chosenPage = desk.book.pages.findIndex((page) => page.entry === desk.page.entry);
   }
   render(desk.page ? "back" : was ? `place:${desk.chosenPage}` : undefined);
@@ -189,7 +202,7 @@ function headerParts(book) {
   const title = book.number === null || book.number === undefined ? book.title : say("heading", book);
   return [
     el("h1", {}, title ?? book.file),
-    book.title ? el("p", {}, say("summary", { ...book, preset: book.preset_title })) : null,
+    book.title ? el("p", {}, say(book.count === 1 ? "summaryOne" : "summary", { ...book, preset: book.preset_title })) : null,
     el(
       "nav",
       { "aria-label": book.file },
@@ -270,9 +283,12 @@ addEventListener("keydown", (event) => {
 async function start() {
   document.body.append(header, main, status, alert_);
   main.replaceChildren(el("p", {}, say("loading")));
-  [desk.book, desk.choices] = await Promise.all([get("/book"), get("/choices")]);
+  desk.book = await get("/book");
   await go();
+  desk.come = get("/choices").then((choices) => (desk.choices = choices)); // after the first picture
+  desk.come.then(() => desk.page && render(focused()));
   listen(async (event) => {
+    await desk.saving; // it may be a change of our own
     if (event.event === "changed" && event.version !== desk.book.version) await refresh(say("changedElsewhere"));
     else if (event.event === "trouble") desk.warn(event.told);
     else if (["making", "made", "failed"].includes(event.event)) desk.hearMaking?.(event);

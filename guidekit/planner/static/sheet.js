@@ -35,7 +35,7 @@ export function redraw(root, page, desk) {
 function inside(page, desk, unit) {
   const parts = [box("bleed", page.bleed), box("paper", page.trim)];
   for (const safe of page.safe ?? []) parts.push(box("safe", safe));
-  for (const flat of page.plain ?? []) parts.push(svg("polygon", { class: "panel", points: points(flat) }));
+  for (const flat of page.plain ?? []) parts.push(svg("polygon", { class: "panel plain", points: points(flat) }));
   if (page.fold !== null) {
     parts.push(svg("line", { class: "fold", x1: page.fold, x2: page.fold, y1: page.trim[1], y2: page.trim[3] }));
   }
@@ -206,7 +206,8 @@ function edgeKey(event, edge, i, page, desk) {
   const turn = (Math.PI / 180) * (edge.to - edge.from) / 2;
   const half = (edge.first - edge.last) / 2;
   if (step) {
-    desk.pageChange({ do: "drag", edge: i, to: edge.middle + step, near: 0 });
+    const near = shiftKey ? 0 : Math.ceil(Math.abs(step));
+    desk.pageChange({ do: "drag", edge: i, to: edge.middle + step, near, whole: true });
   } else if (key === "[" || key === "]") {
     const to = edge.middle + half + (key === "]" ? turn : -turn);
     if (edge.leans) desk.pageChange({ do: "lean", edge: i, first: true, to });

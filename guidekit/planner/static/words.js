@@ -2,9 +2,9 @@
 
 export const WORDS = {
   loading: "Reading the issue …",
-  count: "{count} pages",
   heading: "{title}, no. {number}",
   summary: "{count} pages of {preset}, {size}, {dpi} pixels to the inch.",
+  summaryOne: "One page of {preset}, {size}, {dpi} pixels to the inch.",
   undo: "Undo",
   redo: "Redo",
   makePages: "Make the pages",
@@ -14,6 +14,8 @@ export const WORDS = {
   bookHint: "Choose a page and open it; drag one to another place.",
   pageCalled: "Page {number}",
   pagesCalled: "Pages {first} and {last}",
+  page: "Page",
+  pages: "Pages",
   pageWrong: "something is wrong here",
   alikeCaption: "{index} of {count} alike",
   chosenPage: "{called}:",
@@ -42,7 +44,7 @@ export const WORDS = {
   radius: "Corners are rounded by",
   note: "Note on the label:",
   fromPreset: "as the format has it",
-  choosePanel: "Choose a panel to change it. Draw a straight line across a panel to divide it, or a box to lay a smaller panel over it.",
+  choosePanel: "Choose a panel to change it. Draw a straight line across a panel to divide it, or a box to lay a smaller panel over it. Drag a gutter to move it, or one of its ends to lean it.",
   notShaped: "The panels of this page are changed in the text file.",
   panelIs: "Panel {number} is {width} × {height} mm: {widthIn} × {heightIn} in, {widthPx} × {heightPx} px.",
   panelsChosen: "{count} panels are chosen: {numbers}.",

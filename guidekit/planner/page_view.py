@@ -1,154 +1,22 @@
-"""The book and its pages as plain data: the browser draws them and computes no box of its own."""
+"""One page, large, and layouts in its shape, as plain data."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
-from guidekit.errors import InputError, Problem, key_text, sentence
+from guidekit.errors import InputError
 from guidekit.geometry.canvas import Canvas
-from guidekit.issue.order import PageEntry
 from guidekit.issue.reading import number_of_panels
 from guidekit.plane.outline import box_of, points_of
-from guidekit.planner.desk import Book, Desk, problems_of_page
+from guidekit.planner.book import Book, problems_of_page
 from guidekit.planner.edits.contents import gutter_value
+from guidekit.planner.picture import Data, picture_of, problem_data
 from guidekit.planner.sheet import Handle, Sheet
 from guidekit.preset.guides import switched
 from guidekit.toml.rearrange import entry_in
 from guidekit.units import INCH_IN_MM, decimal
-
-Data = dict[str, Any]
-
-
-def book_data(desk: Desk) -> Data:
-    """All pages, small, in openings as they face each other, and what is wrong with the file.
-
-    ``shapes`` are the pictures of pages, of pages alike once.
-    """
-    book = desk.book
-    data: Data = {
-        "version": book.version,
-        "file": desk.path.name,
-        "undo": desk.can_undo,
-        "redo": desk.can_redo,
-        "problems": [problem_data(problem) for problem in book.problems],
-        "text": book.text if book.problems else "",
-        "pages": [],
-        "shapes": [],
-        "openings": [],
-    }
-    if book.loaded:
-        data |= _of_issue(book) | _pages(book, data["problems"])
-        data["problems"].sort(key=lambda problem: problem["line"] or 0)
-    return data
-
-
-def _of_issue(book: Book) -> Data:
-    assert book.loaded
-    issue, preset = book.loaded.issue, book.loaded.preset
-    size = preset.page_size
-    return {
-        "title": issue.title,
-        "number": issue.number,
-        "count": book.loaded.pages,
-        "direction": book.loaded.direction,
-        "facing": preset.facing,
-        "preset": book.loaded.preset_name,
-        "preset_title": preset.title,
-        "caution": preset.caution,
-        "size": f"{decimal(size.width.value)} × {decimal(size.height.value)} {size.width.unit}",
-        "dpi": preset.dpi,
-        "unit": book.unit,
-        "folder": book.loaded.file_name,
-    }
-
-
-def _pages(book: Book, problems: list[Data]) -> Data:
-    assert book.loaded
-    shapes: dict[str, int] = {}
-    pictures: list[Data] = []
-    pages: list[Data] = []
-    seen: dict[Any, tuple[int | None, bool]] = {}
-    nth: dict[Any, int] = {}
-    for entry in book.loaded.entries:
-        alike = (entry.key, entry.side, book.rules.taken_off(entry))
-        nth[entry.key] = nth.get(entry.key, -1) + 1
-        if alike not in seen:
-            sheet, wrong = problems_of_page(book, entry)
-            known = [problem_data(problem) for problem in wrong]
-            problems += [problem for problem in known if problem not in problems]
-            picture = picture_of(sheet) if sheet else _bare(book, entry)
-            key = repr(picture)
-            if key not in shapes:
-                shapes[key] = len(pictures)
-                pictures.append(picture)
-            seen[alike] = shapes[key], bool(wrong)
-        shape, is_wrong = seen[alike]
-        pages.append(
-            {
-                "numbers": entry.numbers,
-                "side": entry.side,
-                "entry": entry.key[1],
-                "nth": nth[entry.key],
-                "alike": entry.page.count,
-                "shape": shape,
-                "wrong": is_wrong,
-                "note": entry.page.note or "",
-            }
-        )
-    return {"pages": pages, "shapes": pictures, "openings": openings(book, pages)}
-
-
-def openings(book: Book, pages: list[Data]) -> list[list[int]]:
-    """Pages that face each other, by their places in the list, from left to right."""
-    assert book.loaded
-    backward = book.loaded.direction == "rtl"
-    groups: list[list[int]] = []
-    for i, page in enumerate(pages):
-        second = len(page["numbers"]) == 1 and page["numbers"][0] % 2 == 1
-        faces = book.loaded.preset.facing and second and groups and i
-        if faces and len(pages[i - 1]["numbers"]) == 1 and page["numbers"][0] > 1:
-            groups[-1].append(i)
-        else:
-            groups.append([i])
-    return [group[::-1] if backward else group for group in groups]
-
-
-def picture_of(sheet: Sheet) -> Data:
-    """The trim of a page and the corners of its panels, all canvases of a scroll below each other.
-
-    Pixels of the canvas, whole ones.
-    """
-    width = max(canvas.boxes.canvas.width for canvas in sheet.canvases)
-    height, panels = 0, []
-    for canvas in sheet.canvases:
-        panels += [_flat(points_of(panel.outline), height) for panel in canvas.panels]
-        height += canvas.boxes.canvas.height
-    boxes = sheet.canvas.boxes
-    trim = boxes.trim.as_list() if len(sheet.canvases) == 1 else [0, 0, width, height]
-    return {"size": [width, height], "trim": trim, "fold": boxes.fold, "panels": panels}
-
-
-def _bare(book: Book, entry: PageEntry) -> Data:
-    boxes = book.rules.boxes[entry.side]
-    trim = boxes.trim.as_list()
-    return {"size": list(boxes.canvas.size), "trim": trim, "fold": boxes.fold, "panels": []}
-
-
-def _flat(points: Iterable[tuple[float, float]], down: int = 0) -> list[int]:
-    return [round(x) for point in points for x in (point[0], point[1] + down)]
-
-
-def problem_data(problem: Problem) -> Data:
-    """A problem as the browser shows it."""
-    page = problem.key[1] if problem.key[:1] == ("pages",) and len(problem.key) > 1 else None
-    return {
-        "line": problem.line,
-        "key": key_text(problem.key),
-        "told": sentence(problem),
-        "page": page,
-    }
 
 
 def page_data(book: Book, page: int) -> Data:

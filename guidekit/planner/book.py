@@ -1,0 +1,131 @@
+"""An issue as its text says: sound pages are laid out even if others are not."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+from guidekit.errors import InputError, Problem
+from guidekit.geometry.plan import in_issue
+from guidekit.geometry.rules import Rules, rules_of
+from guidekit.issue import LoadedIssue
+from guidekit.issue.load import loaded
+from guidekit.issue.order import PageEntry
+from guidekit.planner.edits.spots import Values
+from guidekit.planner.sheet import Sheet, sheet_of
+from guidekit.shipped import FullCatalogue
+from guidekit.toml import Origin, TomlFile, located
+from guidekit.toml.file import toml_in
+
+
+@dataclass(frozen=True)
+class Book:
+    """An issue as its text says: pages that are sound are laid out even if others are not.
+
+    `loaded` is None if not even the preset or the book as a whole can be read.
+    """
+
+    text: str
+    values: Values
+    loaded: LoadedIssue | None
+    problems: tuple[Problem, ...] = ()
+
+    @cached_property
+    def version(self) -> str:
+        """A short name of this very text."""
+        return sha256(self.text.encode()).hexdigest()[:16]
+
+    @cached_property
+    def rules(self) -> Rules:
+        """What its pages are laid out by."""
+        assert self.loaded
+        return rules_of(self.loaded)
+
+    @property
+    def unit(self) -> str:
+        """The unit that its page format is given in."""
+        assert self.loaded
+        return self.loaded.preset.page_size.width.unit
+
+    @property
+    def pages(self) -> list[Any]:
+        """The entries of ``[[pages]]``."""
+        pages = self.values.get("pages", [])
+        return pages if isinstance(pages, list) else []
+
+    def entry(self, page: int) -> PageEntry:
+        """The first page of an entry of the file; raises `InputError`."""
+        for entry in self.loaded.entries if self.loaded else ():
+            if entry.key == ("pages", page):
+                return entry
+        raise InputError(Problem((), "there is no such page"))
+
+    def sheet(self, page: int) -> Sheet:
+        """The first page of an entry, laid out; raises `InputError`."""
+        if page not in self._sheets:
+            self._sheets[page] = sheet_of(self.entry(page), self.pages[page], self.rules)
+        return self._sheets[page]
+
+    @cached_property
+    def _sheets(self) -> dict[int, Sheet]:
+        return {}
+
+    @cached_property
+    def beside_pages(self) -> str:
+        """All that is said beside the pages: where it is the same, pages alike look alike."""
+        return repr({key: said for key, said in self.values.items() if key != "pages"})
+
+
+def read_book(path: Path, text: str, known: FullCatalogue) -> Book:
+    """What a text says; mistakes in single pages, and in keys beside them, leave the rest."""
+    try:
+        file = toml_in(path, text.encode())
+    except InputError as error:
+        return Book(text, {}, None, error.problems)
+    try:
+        return Book(text, file.values, loaded(file, known))
+    except InputError as error:
+        problems = error.problems
+    values = dict(file.values)
+    wrong = {p.key[1] for p in problems if p.key[:1] == ("pages",) and len(p.key) > 1}
+    for key in {p.key[0] for p in problems if p.key} - {"pages", "preset", "title"}:
+        values.pop(str(key), None)
+    if isinstance(values.get("pages"), list):
+        values["pages"] = [
+            _stand_in(page) if i in wrong else page for i, page in enumerate(values["pages"])
+        ]
+    if "title" not in values or any(p.key[:1] == ("title",) for p in problems):
+        values["title"] = path.stem
+    try:
+        sound = loaded(replace(file, values=values), known)
+    except InputError:
+        return Book(text, file.values, None, problems)
+    return Book(text, file.values, sound, problems)
+
+
+def _stand_in(page: Any) -> Values:
+    """A page of one panel in place of one that cannot be read."""
+    page = page if isinstance(page, dict) else {}
+    count = page.get("count")
+    spread = {"spread": True} if page.get("spread") is True else {}
+    sound = isinstance(count, int) and not isinstance(count, bool) and 0 < count < 10_000
+    return {"panels": 1} | spread | ({"count": count} if sound else {})
+
+
+def problems_of_page(book: Book, entry: PageEntry) -> tuple[Sheet | None, tuple[Problem, ...]]:
+    """A page laid out, or what is wrong with it, with lines."""
+    assert book.loaded
+    page = entry.key[1]
+    assert isinstance(page, int)
+    own = [p for p in book.problems if p.key[:2] == entry.key]
+    if own:
+        return None, tuple(own)
+    try:
+        return sheet_of(entry, book.pages[page], book.rules), ()
+    except InputError as error:
+        file = TomlFile(book.loaded.path, book.text.encode(), book.values)
+        told = [in_issue(problem, entry, book.loaded) for problem in error.problems]
+        return None, located(told, Origin(file))

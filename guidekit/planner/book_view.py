@@ -1,0 +1,134 @@
+"""The book as plain data: the browser draws it and computes no box of its own."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from guidekit.errors import Problem
+from guidekit.geometry.plan import APART
+from guidekit.issue.order import PageEntry
+from guidekit.planner.book import Book, problems_of_page
+from guidekit.planner.desk import Desk
+from guidekit.planner.picture import Data, picture_of, problem_data
+from guidekit.units import decimal
+
+MOST_PICTURES = 2_000  # remembered
+
+
+def book_data(desk: Desk) -> Data:
+    """All pages, small, in openings as they face each other, and what is wrong with the file.
+
+    ``shapes`` are the pictures of pages, of pages alike once.
+    """
+    book = desk.book
+    data: Data = {
+        "version": book.version,
+        "file": desk.path.name,
+        "undo": desk.can_undo,
+        "redo": desk.can_redo,
+        "problems": [problem_data(problem) for problem in book.problems],
+        "text": book.text if book.problems else "",
+        "pages": [],
+        "shapes": [],
+        "openings": [],
+    }
+    if book.loaded:
+        data |= _of_issue(book) | _pages(book, data["problems"], desk.pictures)
+        data["problems"].sort(key=lambda problem: problem["line"] or 0)
+    return data
+
+
+def _of_issue(book: Book) -> Data:
+    assert book.loaded
+    issue, preset = book.loaded.issue, book.loaded.preset
+    size = preset.page_size
+    return {
+        "title": issue.title,
+        "number": issue.number,
+        "count": book.loaded.pages,
+        "direction": book.loaded.direction,
+        "facing": preset.facing,
+        "preset": book.loaded.preset_name,
+        "preset_title": preset.title,
+        "caution": preset.caution,
+        "size": f"{decimal(size.width.value)} × {decimal(size.height.value)} {size.width.unit}",
+        "dpi": preset.dpi,
+        "unit": book.unit,
+        "folder": book.loaded.file_name,
+    }
+
+
+def _pages(book: Book, problems: list[Data], known: dict[str, Data]) -> Data:
+    assert book.loaded
+    shapes: dict[str, int] = {}
+    pictures: list[Data] = []
+    pages: list[Data] = []
+    seen: dict[Any, tuple[int | None, bool]] = {}
+    nth: dict[Any, int] = {}
+    for entry in book.loaded.entries:
+        alike = (entry.key, entry.side, book.rules.taken_off(entry))
+        nth[entry.key] = nth.get(entry.key, -1) + 1
+        if alike not in seen:
+            picture, wrong = _picture(book, entry, known)
+            told = [problem_data(problem) for problem in wrong]
+            problems += [problem for problem in told if problem not in problems]
+            key = repr(picture)
+            if key not in shapes:
+                shapes[key] = len(pictures)
+                pictures.append(picture)
+            seen[alike] = shapes[key], bool(wrong)
+        shape, is_wrong = seen[alike]
+        pages.append(
+            {
+                "numbers": entry.numbers,
+                "side": entry.side,
+                "entry": entry.key[1],
+                "nth": nth[entry.key],
+                "alike": entry.page.count,
+                "shape": shape,
+                "wrong": is_wrong,
+                "note": entry.page.note or "",
+            }
+        )
+    return {"pages": pages, "shapes": pictures, "openings": openings(book, pages)}
+
+
+def _picture(
+    book: Book, entry: PageEntry, known: dict[str, Data]
+) -> tuple[Data, tuple[Problem, ...]]:
+    """The picture of a page, `known` from before or new, and what is wrong with it."""
+    values = book.pages[int(entry.key[1])]
+    if isinstance(values, dict):
+        values = {key: said for key, said in values.items() if key not in APART}
+    own = any(problem.key[:2] == entry.key for problem in book.problems)
+    key = f"{entry.side} {book.rules.taken_off(entry)} {values!r} {book.beside_pages}"
+    if key in known and not own:
+        return known[key], ()
+    sheet, wrong = problems_of_page(book, entry)
+    if not sheet:
+        return _bare(book, entry), wrong
+    if len(known) > MOST_PICTURES:
+        known.clear()
+    known[key] = picture_of(sheet)
+    return known[key], ()
+
+
+def openings(book: Book, pages: list[Data]) -> list[list[int]]:
+    """Pages that face each other, by their places in the list, from left to right."""
+    assert book.loaded
+    backward = book.loaded.direction == "rtl"
+    groups: list[list[int]] = []
+    for i, page in enumerate(pages):
+        second = len(page["numbers"]) == 1 and page["numbers"][0] % 2 == 1
+        faces = book.loaded.preset.facing and second and groups and i
+        if faces and len(pages[i - 1]["numbers"]) == 1 and page["numbers"][0] > 1:
+            groups[-1].append(i)
+        else:
+            groups.append([i])
+    return [group[::-1] if backward else group for group in groups]
+
+
+def _bare(book: Book, entry: PageEntry) -> Data:
+    boxes = book.rules.boxes[entry.side]
+    trim = boxes.trim.as_list()
+    return {"size": list(boxes.canvas.size), "trim": trim, "fold": boxes.fold, "panels": []}

@@ -1,0 +1,143 @@
+"""The server as a process: it is asked over its port, dies at any moment, ends when left."""
+
+import asyncio
+import http.client
+import json
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+import pytest
+from support.planner import HEAD
+from support.planning import planned
+from support.programs import HANG
+from support.samples import REPOSITORY, environment
+
+from guidekit.planner import server
+from guidekit.planner.server import Planner
+from guidekit.shipped import shipped
+
+TEXT = f"{HEAD}\n[[pages]]\ntiers = [2, 1]\n"
+
+
+@pytest.fixture
+def issue(tmp_path: Path) -> Path:
+    """An issue of one page."""
+    path = tmp_path / "kettle-moth.toml"
+    path.write_text(TEXT, "utf-8")
+    return path
+
+
+class Asker:
+    """Asks a planner as the browser does."""
+
+    def __init__(self, address: str):
+        parts = urlsplit(address)
+        self.host = parts.netloc
+        self.line = http.client.HTTPConnection(self.host, timeout=HANG)
+        answer = self.send("GET", f"/?{parts.query}", {})
+        self.cookie = answer.headers["set-cookie"].split(";")[0]
+        answer.read()
+
+    def send(self, method: str, path: str, headers: dict[str, str], body: str = "") -> Any:
+        """Send one request."""
+        self.line.request(method, path, body or None, headers)
+        return self.line.getresponse()
+
+    def ask(self, path: str, body: dict[str, Any] | None = None) -> tuple[int, Any]:
+        """The status and the JSON of an answer."""
+        headers = {"Cookie": self.cookie}
+        if body is not None:
+            headers |= {"Origin": f"http://{self.host}", "Content-Type": "application/json"}
+        text = "" if body is None else json.dumps(body)
+        answer = self.send("GET" if body is None else "POST", path, headers, text)
+        return answer.status, json.loads(answer.read())
+
+
+def test_asked_over_its_port(issue: Path) -> None:
+    """Book, page and change come over the port; what is no change is refused with a sentence."""
+    with planned(issue) as (address, _):
+        asker = Asker(address)
+        _, book = asker.ask("/book")
+        assert (book["title"], book["count"]) == ("Kettle Moth", 1)
+        status, page = asker.ask("/page/0")
+        assert (status, len(page["panels"]), len(page["edges"])) == (200, 3, 2)
+        change = {"do": "divide", "page": 0, "panel": 3, "axis": "across"}
+        status, after = asker.ask("/change", {"change": change, "seen": book["version"]})
+        assert (status, after["undo"]) == (200, True)
+        assert issue.read_text("utf-8") == TEXT.replace("1]", "2]")
+        strange: list[Any] = [None, [], {"do": "what"}, {"do": "divide", "page": -1}, {"do": []}]
+        for wrong in strange:
+            status, answer = asker.ask("/change", {"change": wrong, "seen": after["version"]})
+            assert (status, bool(answer["told"])) == (422, True)
+        assert asker.ask("/page/7")[0] == 422
+        assert asker.send("GET", "/static/../desk.py", {"Cookie": asker.cookie}).status == 404
+
+
+def test_killed_at_any_moment(issue: Path) -> None:
+    """Killed among many changes, the file is whole: as it was before one of them, or after."""
+    first = TEXT
+    for rounds in (1, 7, 20):
+        with planned(issue) as (address, process):
+            asker = Asker(address)
+            _, book = asker.ask("/book")
+            for i in range(rounds):
+                change = {"do": "put", "page": 0, "key": ["note"], "value": f"{rounds}: {i}"}
+                _, book = asker.ask("/change", {"change": change, "seen": book["version"]})
+            last = change | {"value": "the last"}
+            headers = {"Cookie": asker.cookie, "Origin": f"http://{asker.host}"}
+            headers["Content-Type"] = "application/json"
+            body = json.dumps({"change": last, "seen": book["version"]})
+            asker.line.request("POST", "/change", body, headers)
+            process.kill()
+            process.wait(HANG)
+        text = issue.read_text("utf-8")
+        notes = ("the last", f"{rounds}: {rounds - 1}")
+        assert text in [f'{first}note = "{note}"\n' for note in notes]
+
+
+def test_it_ends_when_the_last_tab_is_closed(issue: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """It stays while a tab is open, and for a while after; then it ends by itself."""
+    monkeypatch.setattr(server, "AFTER_LAST", 0.5)
+    planner = Planner(issue, shipped())
+
+    async def life() -> bool:
+        tab: asyncio.Queue[dict[str, Any]] = asyncio.Queue()
+        planner.tabs.add(tab)
+        left = asyncio.create_task(planner.until_left())
+        await asyncio.sleep(2)
+        stayed = not left.done()
+        planner.tabs.clear()
+        await left
+        return stayed
+
+    assert asyncio.run(life())
+
+
+def test_no_other_command_loads_it() -> None:
+    """The server's libraries are loaded by no other command."""
+    code = (
+        "import sys, guidekit.cli, guidekit.build\n"
+        "print([x for x in ('starlette', 'uvicorn', 'watchfiles', 'asyncio') if x in sys.modules])"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        cwd=REPOSITORY,
+        env=environment(),
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert done.stdout == "[]\n"
+
+
+def test_a_port_in_use_is_told(issue: Path) -> None:
+    """A port that another server has is told, with exit code 1."""
+    with planned(issue) as (address, _):
+        port = str(urlsplit(address).port)
+        call = [sys.executable, "-m", "guidekit", "plan", str(issue), "--port", port]
+        done = subprocess.run(call, cwd=REPOSITORY, env=environment(), capture_output=True)
+    assert done.returncode == 1
+    assert f"listening on port {port}".encode() in done.stderr
