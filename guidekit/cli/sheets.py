@@ -27,15 +27,18 @@ def dummy(
 
     Example: guidekit dummy examples/salt-road.toml --out dummy.pdf
     """
-    from guidekit.overview.own import write_own
-    from guidekit.overview.sheets import dummy_bytes, dummy_of
-
     with studio_of(issue) as studio:
         if out:
+            from guidekit.overview.own import write_own
+            from guidekit.overview.sheets import dummy_bytes
+
             write_own(out, dummy_bytes(issue, paper=paper, catalogue=studio.catalogue))
             say(f"{out}: written. Printers impose pages themselves: send them single pages.")
         else:
-            say(dummy_of(issue, catalogue=studio.catalogue))
+            from guidekit.measure import load_issue
+            from guidekit.overview.imposition import dummy_text
+
+            say(dummy_text(load_issue(issue, catalogue=studio.catalogue)))
 
 
 def thumbnails(

@@ -12,6 +12,7 @@
     papers.py      what that is
     files.py       the sheets as PNG and PDF
     own.py         files that may be written anew
+    imposition.py  which pages share a sheet
     one_page.py, dummy.py      pages by themselves, a dummy of them to fold
     first_sketches.py          sheets for first sketches
     sheets.py      from an issue's file to both

@@ -12,6 +12,7 @@ from guidekit.plane.box import Box
 from guidekit.plane.outline import Outline, points_of
 
 ROWS = 13  # of a page; a character is about twice as tall as wide
+NARROW, LONGEST = 24, 60  # columns of a part of a scroll, and its rows at most
 WIDEST = 60  # columns of a page
 GAP = "   "
 
@@ -55,10 +56,13 @@ def _opening(opening: Opening, rtl: bool) -> list[str]:
 
 def _page(view: View) -> list[str]:
     seen = view.seen
-    columns = min(WIDEST, max(8, round(2 * ROWS * seen.width / seen.height)))
+    columns, rows = min(WIDEST, round(2 * ROWS * seen.width / seen.height)), ROWS
+    if 2 * columns < NARROW or view.plan.part:
+        columns = NARROW
+        rows = min(LONGEST, max(3, round(columns * seen.height / seen.width / 2)))
     shapes = tuple((panel.number, panel.sharp) for panel in view.plan.panels)
     shapes = shapes or tuple((NO_PANEL, one.trim) for one in view.plan.boxes.pages)
-    picture = _framed(shapes, seen, columns)
+    picture = _framed(shapes, seen, columns, rows)
     marks = ["reveal"] if view.plan.reveal else []
     marks += [view.plan.kind] if view.plan.kind != "story" else []
     marks += [view.state] if view.state else []
@@ -67,9 +71,11 @@ def _page(view: View) -> list[str]:
 
 
 @remembered
-def _framed(shapes: tuple[tuple[int, Outline], ...], seen: Box, columns: int) -> list[str]:
+def _framed(
+    shapes: tuple[tuple[int, Outline], ...], seen: Box, columns: int, rows: int
+) -> list[str]:
     """Shapes stretched so that what is seen of the page fills the rows and columns."""
-    across, down = columns * FINE / seen.width, ROWS * FINE * 2 / seen.height
+    across, down = columns * FINE / seen.width, rows * FINE * 2 / seen.height
     stretched = [
         (
             number,
@@ -77,4 +83,4 @@ def _framed(shapes: tuple[tuple[int, Outline], ...], seen: Box, columns: int) ->
         )
         for number, shape in shapes
     ]
-    return framed(stretched, columns, ROWS)
+    return framed(stretched, columns, rows)

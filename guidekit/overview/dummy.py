@@ -1,21 +1,15 @@
-"""A dummy to fold: which pages share a sheet, front and back, in their places on it.
-
-Saddle-stitched books, and those whose issue names no binding, are sheets of four pages laid in each
-other; a zine is one sheet, folded and cut; all others are leaves of two pages.
-"""
+"""A dummy to print and fold: a sheet of paper for each side of a sheet."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from fractions import Fraction
 
-from guidekit.errors import InputError, Problem
 from guidekit.geometry.page import PagePlan
 from guidekit.issue import LoadedIssue
-from guidekit.issue.folding import folded_sheets, padded, zine_places
 from guidekit.layers.model import Layer, Stack
 from guidekit.overview.colours import PENCIL, RED
+from guidekit.overview.imposition import SheetSide, sheet_sides
 from guidekit.overview.one_page import blank, pages_by_number
 from guidekit.overview.words import title_of
 from guidekit.plane.box import Box
@@ -29,69 +23,6 @@ from guidekit.writers.pdf.tiles import A4, LETTER, UNPRINTABLE
 SIZES = {"a4": A4, "letter": LETTER}
 DPI = 300  # of lines and words round the pages
 WORDS = 3 * MM  # room for them at the upper edge
-
-
-@dataclass(frozen=True)
-class Cell:
-    """A page in its place on one side of a sheet, by columns and rows; 0 is a blank page."""
-
-    page: int
-    column: int
-    row: int = 0
-    upside_down: bool = False
-
-
-@dataclass(frozen=True)
-class SheetSide:
-    """One side of a sheet: what it is called, how many columns and rows, the pages."""
-
-    name: str
-    columns: int
-    rows: int
-    cells: tuple[Cell, ...]
-
-
-def sheet_sides(file: LoadedIssue) -> tuple[SheetSide, ...]:
-    """Every side in the order of printing, front before back; raises `InputError`."""
-    kind = file.issue.binding.kind if file.issue.binding else ""
-    if file.preset.scroll:
-        came = "a scroll is not printed on sheets"
-        raise InputError(Problem((), came, "an issue of pages", file=file.path))
-    if kind == "zine":
-        cells = (Cell(p.page, p.column, p.row, p.upside_down) for p in zine_places(file.direction))
-        return (SheetSide("the only side", 4, 2, tuple(cells)),)
-    if kind in ("perfect", "loose") or not file.preset.facing:
-        return tuple(_leaves(file.pages))
-    return tuple(_folded(file.pages, file.direction))
-
-
-def _folded(pages: int, direction: str) -> Iterator[SheetSide]:
-    sheets = folded_sheets(padded(pages, 4), direction)
-    for number, sheet in enumerate(sheets, 1):
-        for name, pair in (("outside", sheet.outside), ("inside", sheet.inside)):
-            cells = tuple(Cell(n if n <= pages else 0, x) for x, n in enumerate(pair))
-            yield SheetSide(f"sheet {number} of {len(sheets)}, {name}", 2, 1, cells)
-
-
-def _leaves(pages: int) -> Iterator[SheetSide]:
-    leaves = padded(pages, 2) // 2
-    for leaf in range(leaves):
-        for name, page in (("front", 2 * leaf + 1), ("back", 2 * leaf + 2)):
-            cells = (Cell(page if page <= pages else 0, 0),)
-            yield SheetSide(f"leaf {leaf + 1} of {leaves}, {name}", 1, 1, cells)
-
-
-def dummy_text(file: LoadedIssue) -> str:
-    """The sides in words, a line each: ``sheet 1 of 6, outside: 24 | 1``."""
-    return "\n".join(line for side in sheet_sides(file) for line in _lines(side))
-
-
-def _lines(side: SheetSide) -> Iterator[str]:
-    for row in range(side.rows):
-        cells = sorted((c for c in side.cells if c.row == row), key=lambda c: c.column)
-        shown = (f"{c.page or 'blank'}{' (on its head)' if c.upside_down else ''}" for c in cells)
-        name = side.name if side.rows == 1 else f"{side.name}, row {row + 1}"
-        yield f"{name}: {' | '.join(shown)}"
 
 
 def dummy_pdf(file: LoadedIssue, plans: Sequence[PagePlan], paper: str) -> bytes:

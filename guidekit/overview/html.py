@@ -19,7 +19,7 @@ from guidekit.writers.metadata import xml_text
 from guidekit.writers.paths import number
 from guidekit.writers.svg.xml import element, words
 
-HEIGHT = 15  # em: of a page at its usual size
+HEIGHT, WIDTH = 15, 5  # em: a page at its usual size is as tall, or as wide if that is more
 
 
 def html_of(file: LoadedIssue, openings: Sequence[Opening], cautions: Sequence[str]) -> str:
@@ -47,7 +47,7 @@ class _Book:
         self._known: dict[str, int] = {}
         views = [view for opening in openings for view in opening.views]
         first = next((view for view in views if view.plan.numbers), views[0])
-        self._unit = first.seen.height / HEIGHT
+        self._unit = min(first.seen.height / HEIGHT, first.seen.width / WIDTH)
         self._width = first.seen.width
 
     @property

@@ -55,11 +55,12 @@ class Place(NamedTuple):
 
 @dataclass
 class Sheet:
-    """Pages on one sheet, headings with their places, and how far down it reaches."""
+    """Pages on one sheet, headings with their places, its lower end, and the height of pages."""
 
     places: list[Place] = field(default_factory=list)
     headings: list[tuple[str, int, int]] = field(default_factory=list)
     bottom: int = 0
+    tall: int = 0
 
 
 def sheets(openings: Sequence[Opening], paper: Paper, rtl: bool) -> list[Sheet]:
@@ -74,10 +75,10 @@ def sheets(openings: Sequence[Opening], paper: Paper, rtl: bool) -> list[Sheet]:
 def _rows(openings: Sequence[Opening], paper: Paper, tall: int, rtl: bool) -> Iterator[Sheet]:
     first = next((v for opening in openings for v in opening.views if v.plan.numbers), None)
     first = first or openings[0].views[0]
-    scale = tall / first.seen.height
+    scale = _scale(first, paper, tall)
     gap, below = max(6, tall // 8), _below(tall)
     room = round(first.seen.width * scale)
-    sheet, x, y, reach = Sheet(), paper.margin, paper.margin + HEAD * capitals(tall), 0
+    sheet, x, y, reach = Sheet(tall=tall), paper.margin, paper.margin + HEAD * capitals(tall), 0
     for opening in openings:
         sizes = [_size(view, scale) if view else (room, tall) for view in opening.places]
         width, height = sum(w for w, _ in sizes), max(h for _, h in sizes)
@@ -88,7 +89,7 @@ def _rows(openings: Sequence[Opening], paper: Paper, tall: int, rtl: bool) -> It
             reach = 0
         if paper.height and y + heading + height + below > paper.height - paper.margin:
             yield sheet
-            sheet, x, y, reach = Sheet(), paper.margin, paper.margin, 0
+            sheet, x, y, reach = Sheet(tall=tall), paper.margin, paper.margin, 0
         if opening.section:
             sheet.headings.append((opening.section, x, y))
             y += heading
@@ -103,6 +104,15 @@ def _rows(openings: Sequence[Opening], paper: Paper, tall: int, rtl: bool) -> It
         x, reach = x + width + gap, max(reach, height)
         sheet.bottom = max(sheet.bottom, y + reach + below)
     yield sheet
+
+
+def _scale(view: View, paper: Paper, tall: int) -> float:
+    """Pixels for one of a canvas: so tall, or a third as wide, but no taller than the paper."""
+    scale = max(tall / view.seen.height, tall / 3 / view.seen.width)
+    if paper.height:
+        room = paper.height - 2 * paper.margin - HEAD * capitals(tall) - _below(tall)
+        scale = min(scale, max(room, tall) / view.seen.height)
+    return scale
 
 
 def _below(tall: int) -> int:
@@ -123,7 +133,7 @@ def drawn(sheet: Sheet, words: Sequence[str], paper: Paper, name: str) -> Stack:
     """A sheet as layers in plain colours, with lines of `words` at its top."""
     height = paper.height or sheet.bottom + paper.margin
     canvas = Box(0, 0, paper.width, height)
-    tall = round(sheet.places[0].view.seen.height * sheet.places[0].scale)
+    tall = sheet.tall
     line, small = max(1, tall // 160), capitals(tall)
     members = [
         Layer("Words", tuple(_words(sheet, words, paper, small)), INK),
@@ -237,7 +247,8 @@ def _marks(sheet: Sheet, small: int) -> Iterator[Shape]:
 def _centred(place: Place, words: str, line: int, size: int) -> Text:
     """Words under the middle of a page, `line` line heights below it; cut to its width."""
     box = place.box(place.view.seen)
-    while len(words) > 2 and text_width(words, size) > box.width:
-        words = words[: len(words) * 4 // 5].rstrip("… ") + "…"
+    room = max(box.width, 6 * size)  # a narrow page has words wider than itself
+    while len(words) > 3 and text_width(words, size) > room:
+        words = words[: len(words) * 4 // 5 - 1].rstrip("… ") + "…"
     x = (box.left + box.right - text_width(words, size)) // 2
     return Text(words, x, box.bottom + line * size if line > 0 else box.top + line * size, size)

@@ -8,7 +8,7 @@ from guidekit.errors import InputError, Problem, one_of, shown
 from guidekit.geometry.plan import plan_issue
 from guidekit.measure import load_issue
 from guidekit.memory import remembering
-from guidekit.overview.dummy import SIZES, dummy_pdf, dummy_text
+from guidekit.overview.dummy import SIZES, dummy_pdf
 from guidekit.overview.first_sketches import MOST, PAPERS, Sketches, sketch_sheets
 from guidekit.overview.openings import openings
 from guidekit.overview.own import signed
@@ -16,11 +16,6 @@ from guidekit.overview.words import title_of
 from guidekit.shipped import FullCatalogue, shipped
 from guidekit.writers.pdf.colours import Laid, colour_document, sheet_of
 from guidekit.writers.psd import PsdWriter
-
-
-def dummy_of(path: str | Path, *, catalogue: FullCatalogue | None = None) -> str:
-    """Which pages share a sheet, in words. Raises `InputError`, `MachineError`."""
-    return dummy_text(load_issue(path, catalogue=catalogue or shipped()))
 
 
 @remembering()

@@ -130,6 +130,17 @@ class Bench:
         row(f"a page of 32, {what}", each, f"{got.megabytes:.0f} MB", mb(size / 32))
         return got, size
 
+    def overview_rows(self, kind: str) -> None:
+        """What an overview takes of each page of a small, a long and a very long book."""
+        for pages in (10, 200, 1_000):
+            issue, out = self.folder / "book.toml", self.folder / f"book.{kind}"
+            issue.write_text(book(pages), "utf-8")
+            call = (sys.executable, "-m", "guidekit", "overview", str(issue), "--out", str(out))
+            got = median([run(*call) for _ in range(self.times)])
+            each = f"{got.seconds / pages * 1000:.1f} ms"
+            what = f"overview of {pages:,} pages, {kind.upper()}: {got.seconds:.2f} s, a page"
+            row(what, each, f"{got.megabytes:.0f} MB", mb(out.stat().st_size))
+
     def plain_write(self) -> float:
         """The bytes that the last build wrote, written again and flushed, without guidekit."""
         copy, seconds = self.folder / "plain", 0.0
@@ -191,6 +202,8 @@ def main() -> None:
             if name in DEFLATE_FLOOR:
                 times = found[name][1] / 32 / DEFLATE_FLOOR[name]
                 row("  bytes, times the Deflate floor", "", "", f"{times:.2f} ×")
+        for kind in ("html", "png", "pdf"):
+            bench.overview_rows(kind)
         for kind in ("png", "tiff", "ora", "psd") if not chosen.quick else ():
             ours, ours_size = found[kind]
             slow, slow_size = bench.straightforward(kind)
@@ -202,6 +215,13 @@ def main() -> None:
                 f"{slow.megabytes / ours.megabytes:.0f} ×",
                 f"{slow_size / (ours_size / 32):.1f} ×",
             )
+
+
+def book(pages: int) -> str:
+    """An issue of so many pages of six panels, of which a hundred differ."""
+    tiers = (f"[{{ widths = [{n % 100 + 10}, 60] }}, 3, 1]" for n in range(pages))
+    head = 'title = "Benchmark"\npreset = "us-comic"\nbinding = "perfect"\n'
+    return head + "".join(f"[[pages]]\ntiers = {one}\n" for one in tiers)
 
 
 def psd_floor(bench: Bench) -> int:

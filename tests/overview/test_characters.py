@@ -5,7 +5,7 @@ from typing import Any
 from support.laid_out_pages import issue
 from support.samples import issue_file
 
-from guidekit.overview.make import overview_text
+from guidekit.overview.make import overview_bytes, overview_text
 
 PAGES: list[dict[str, Any]] = [
     {"tiers": [{"panels": 2, "slant": "20 deg"}, 1], "note": "Unseen"},
@@ -20,6 +20,18 @@ def test_pages_and_what_is_said_of_them(tmp_path: Any) -> None:
     assert "╱" in text
     assert "      2 blank      ┊     3 reveal !" in text
     assert all(len(line) <= 40 for line in text.splitlines())
+
+
+def test_parts_of_a_scroll(tmp_path: Any) -> None:
+    """Each part of a scroll is as wide as the others, and as tall as it takes, within reason."""
+    scroll = {"scroll": [{"height": "9 screens"}, {"height": "4 screens"}]}
+    path = issue_file(tmp_path, issue(scroll, preset="vertical-scroll"))
+    text = overview_text(path, 30)
+    assert "1, part 1" in text
+    assert "1, part 2" in text
+    assert len(text.splitlines()) < 150
+    for ending in (".html", ".png", ".pdf"):
+        assert overview_bytes(path, ending)
 
 
 def test_right_to_left(tmp_path: Any) -> None:

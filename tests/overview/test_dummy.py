@@ -12,11 +12,12 @@ from support.programs import output
 from support.reference import reference
 from support.samples import issue_file, run_here
 
-from guidekit import InputError
+from guidekit import InputError, load_issue
 from guidekit.layers.model import Layer, Stack, all_layers
 from guidekit.overview.first_sketches import PAPERS, Sketches, sketch_sheets
+from guidekit.overview.imposition import dummy_text
 from guidekit.overview.make import looked_over
-from guidekit.overview.sheets import dummy_bytes, dummy_of, sketch_files
+from guidekit.overview.sheets import dummy_bytes, sketch_files
 from guidekit.plane.box import Box, around
 from guidekit.raster.shapes import Rule
 
@@ -26,14 +27,17 @@ PAGE: dict[str, Any] = {"tiers": [1, {"panels": 2, "slant": "10 deg"}]}
 def test_which_pages_share_a_sheet(tmp_path: Path) -> None:
     """Sheets of four pages, the outermost first; what is missing to the last is blank."""
     path = issue_file(tmp_path, issue(PAGE | {"count": 7}, binding="saddle-stitch"))
-    assert dummy_of(path).splitlines() == [
+    assert dummy_text(load_issue(path)).splitlines() == [
         "sheet 1 of 2, outside: blank | 1",
         "sheet 1 of 2, inside: 2 | 7",
         "sheet 2 of 2, outside: 6 | 3",
         "sheet 2 of 2, inside: 4 | 5",
     ]
     perfect = issue_file(tmp_path, issue(PAGE | {"count": 2}, binding="perfect"))
-    assert dummy_of(perfect).splitlines() == ["leaf 1 of 1, front: 1", "leaf 1 of 1, back: 2"]
+    assert dummy_text(load_issue(perfect)).splitlines() == [
+        "leaf 1 of 1, front: 1",
+        "leaf 1 of 1, back: 2",
+    ]
 
 
 @pytest.mark.parametrize(

@@ -76,6 +76,8 @@ def test_start_is_light(start: str) -> None:
         (["presets", "show", "us-comic"], HEAVY),
         (["measure", "examples/salt-road.toml"], (*HEAVY, "pyclipper")),  # it has only boxes
         (["measure", "examples/lantern-row.toml"], HEAVY),
+        (["dummy", "examples/salt-road.toml"], HEAVY),
+        (["compare", "examples/salt-road.toml", "examples/glass-harbour.txt"], HEAVY),
     ],
     ids=lambda value: " ".join(value[:2]),
 )
