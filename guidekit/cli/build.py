@@ -108,6 +108,7 @@ def _tell(report: BuildReport, dry_run: bool) -> None:
         "would be written" if dry_run else "written": report.named("written"),
         "unchanged": report.named("unchanged"),
         "drawn on and left alone": drawn,
+        "kept": (*report.named("kept"), *report.named("other dpi")),
     }
     told = [f"{len(names)} {what}" for what, names in counts.items() if names]
     if told:
