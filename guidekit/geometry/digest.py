@@ -8,6 +8,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from guidekit.geometry.page import PagePlan
+from guidekit.memory import remembered
 from guidekit.raster.font import FontFile
 
 #: What changes nothing that is drawn: the bytes of a preset's file, whose values count by
@@ -32,14 +33,19 @@ class PlanDigests:
     def _part(self, value: object) -> bytes:
         known = self._known.get(id(value))
         if known is None:  # the value is kept, so that no other can have its place in memory
-            told = "".join(_told(value)).encode(errors="backslashreplace")
-            known = self._known[id(value)] = (value, sha256(told).hexdigest().encode())
+            known = self._known[id(value)] = (value, _digest(value))
         return known[1]
 
 
 def plan_digest(page: PagePlan) -> str:
     """The digest of one plan; see `PlanDigests`."""
     return PlanDigests().of(page)
+
+
+@remembered
+def _digest(value: object) -> bytes:
+    told = "".join(_told(value)).encode(errors="backslashreplace")
+    return sha256(told).hexdigest().encode()
 
 
 def _told(value: object) -> Iterator[str]:
@@ -54,6 +60,9 @@ def _told(value: object) -> Iterator[str]:
                 yield from _told(getattr(value, field.name))
                 yield ")"
     elif isinstance(value, (tuple, list)):
+        if {*map(type, value)} <= {int, float}:  # as corners are, of which there may be thousands
+            yield f"[{''.join(f'{item!r},' for item in value)}]"
+            return
         yield "["
         for item in value:
             yield from _told(item)

@@ -43,6 +43,8 @@ class Form:
 
     def outline(self) -> Outline | None:
         """The shape with its corners rounded; None if one has no room."""
+        if not self.radius:
+            return as_outline(self.sharp)
         points = rounded(self.sharp, self.radius, self._ends_at)
         return as_outline(points) if points else None
 

@@ -63,10 +63,27 @@ class Panel:
     figures: tuple[Figure, ...] = ()
     arcs: tuple[Points, ...] = ()
 
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:  # asked for often, of what may have thousands of corners
+        return hash((self.number, self.outline, self.cut_out, self.figures))
+
     @cached_property
     def box(self) -> Box:
         """The smallest box that holds the outline."""
         return box_of(self.outline)
+
+    @cached_property
+    def parts(self) -> tuple[Outline, ...]:
+        """The outline, and the figures that break out of it."""
+        return (self.outline, *(figure.outline for figure in self.figures))
+
+    @cached_property
+    def boxes(self) -> tuple[Box, ...]:
+        """The smallest box that holds each part."""
+        return tuple(map(box_of, self.parts))
 
 
 @dataclass(frozen=True)

@@ -131,8 +131,9 @@ class _Alike:
             canvases = tuple(scroll_canvases(page, page.scroll, rules))
         else:
             canvases = (page_canvas(entry, rules),)
-        outlines = (panel.outline for canvas in canvases for panel in canvas.panels)
-        self.size += sum(20 + len(points_of(outline)) for outline in outlines)
+        panels = [panel for canvas in canvases for panel in canvas.panels]
+        self.size += sum(20 + len(points_of(panel.outline)) for panel in panels)
+        self.size += sum(len(points_of(cut)) for panel in panels for cut in panel.cut_out) // 5
         return canvases
 
 

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
+from math import ceil
 
 from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.forms import Form
 from guidekit.geometry.page import Panel
 from guidekit.plane.box import Box, around
-from guidekit.plane.outline import Outline, box_of
-from guidekit.plane.rings import overlap, rings_of, whole_area, without
+from guidekit.plane.meeting import meeting
+from guidekit.plane.outline import Outline, box_of, points_of
+from guidekit.plane.rings import MITRE, overlap, rings_of, whole_area, without
 
 #: At one level free panels lie above those that keep their place, and insets above both.
 PLAIN, FREE, INSET = 0, 1, 2
+MOST_CORNERS = 500_000  # of all that is cut out on a page
 
 
 @dataclass(frozen=True)
@@ -40,10 +43,15 @@ class Above:
         """The shape and its margin."""
         return self.form.margin(self.gap)
 
+    @property
+    def near(self) -> Box:
+        """A box round the hole, whatever its corners are."""
+        return box_of(self.form.sharp).inset(-ceil(MITRE * self.gap))
+
     def cuts(self, panel: Panel) -> bool:
         """Whether a panel that lies below is cut."""
         own = self.hole if self.wide or panel.number in self.over else self.shape
-        return any(overlap(own, part) for part in parts_of(panel))
+        return any(overlap(own, part) for part in panel.parts)
 
 
 @dataclass(frozen=True)
@@ -65,26 +73,23 @@ class Laid:
         return self.panel.level, self.rank, self.order
 
 
-def parts_of(panel: Panel) -> Iterator[Outline]:
-    """A panel's outline, and the figures that break out of it."""
-    yield panel.outline
-    yield from (figure.outline for figure in panel.figures)
-
-
 def stacked(laid: Sequence[Laid]) -> tuple[Panel, ...]:
     """All panels in reading order, with all that lies above cut out of them.
 
     Raises `InputError` for what leaves nothing of a panel below.
     """
     laid = sorted(laid, key=lambda one: one.height)
-    special = [one for one in laid if one.rank != PLAIN]
+    above = _above(laid)
     panels: list[Panel] = []
     problems: list[Problem] = []
-    for one in laid:
-        others = laid if one.rank != PLAIN else special  # plain panels never meet
-        over = [other for other in others if other.height > one.height]
-        cutting = [(other, a) for other in over for a in other.above if a.cuts(one.panel)]
-        panel = replace(one.panel, cut_out=tuple(above.hole for _, above in cutting))
+    corners = 0
+    for i, one in enumerate(laid):
+        cutting = [(laid[j], hole) for j, hole in above[i] if hole.cuts(one.panel)]
+        panel = replace(one.panel, cut_out=tuple(other.hole for _, other in cutting))
+        corners += sum(len(points_of(hole)) for hole in panel.cut_out)
+        if corners > MOST_CORNERS:
+            came = "too many shapes with many corners lie over each other on this page"
+            raise InputError(Problem((), came, "fewer shapes, or simpler ones", "Take fewer."))
         if cutting and not _is_seen(panel):
             problems.append(_nothing_left(panel, cutting[-1][0].key))
         panels.append(panel)
@@ -93,14 +98,31 @@ def stacked(laid: Sequence[Laid]) -> tuple[Panel, ...]:
     return tuple(sorted(panels, key=lambda panel: panel.number))
 
 
+def _above(laid: Sequence[Laid]) -> list[list[tuple[int, Above]]]:
+    """For each panel what lies above and near it, the lowest first; `laid` has the lowest first.
+
+    Panels that keep their place never meet, so that there is nothing to look at.
+    """
+    found: list[list[tuple[int, Above]]] = [[] for _ in laid]
+    if all(one.rank == PLAIN for one in laid):
+        return found
+    holes = [(j, hole) for j, one in enumerate(laid) for hole in one.above]
+    boxes = [around(one.panel.boxes) for one in laid] + [hole.near for _, hole in holes]
+    for i, k in meeting(boxes):
+        if i < len(laid) <= k:
+            j, hole = holes[k - len(laid)]
+            if i < j and not laid[i].rank == laid[j].rank == PLAIN:
+                found[i].append((j, hole))
+    return [sorted(some, key=lambda one: one[0]) for some in found]
+
+
 def _is_seen(panel: Panel) -> bool:
     """Whether at least a pixel is left of a panel."""
-    parts = [*parts_of(panel)]
-    box = around(map(box_of, parts))
-    taken = sum(_size(box_of(hole).clipped(box)) for hole in panel.cut_out)
-    if isinstance(panel.outline, Box) and taken < _size(panel.box):
+    holes = [box_of(hole).clipped(around(panel.boxes)) for hole in panel.cut_out]
+    if isinstance(panel.outline, Box) and sum(map(_size, holes)) < _size(panel.box):
         return True
-    return whole_area(without(rings_of(parts), *(rings_of([hole]) for hole in panel.cut_out))) >= 1
+    seen = without(rings_of(panel.parts), *(rings_of([hole]) for hole in panel.cut_out))
+    return whole_area(seen) >= 1
 
 
 def _nothing_left(panel: Panel, key: Key) -> Problem:

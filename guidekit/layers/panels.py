@@ -81,8 +81,7 @@ def _boxes_of_border(border: Border, panel: Panel) -> Iterator[Shape]:
 
 @remembered
 def _seen(panel: Panel) -> Rings:
-    whole = rings_of([panel.outline, *(figure.outline for figure in panel.figures)])
-    return without(whole, *(rings_of([hole]) for hole in panel.cut_out))
+    return without(rings_of(panel.parts), *(rings_of([hole]) for hole in panel.cut_out))
 
 
 def _is_plain(panel: Panel) -> bool:

@@ -7,8 +7,8 @@ from math import ceil, cos, hypot, pi, sin, sqrt
 
 from guidekit.plane.polygon import Point, Points, turned
 
-FAR = 0.005  # px: how far a chord may leave the curve: a pixel shows no difference
-MOST = 1_000  # chords of a quarter
+FAR = 0.006  # px: how far a chord may leave the curve, 1.5 of 255 of what a pixel shows
+MOST = 500  # chords of a quarter
 
 
 @dataclass(frozen=True)

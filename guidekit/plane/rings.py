@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from guidekit.plane.box import Box
 from guidekit.plane.outline import Outline, box_of, points_of
-from guidekit.plane.polygon import Points, area, clockwise, corners
+from guidekit.plane.polygon import Points, area, clockwise, corners, holds
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -27,12 +27,14 @@ Rings = tuple[Points, ...]
 GRID = 2**16  # steps in a pixel: a coordinate is off by no more than half a step
 FLAT = 0.005  # px: how far a chord may leave an arc; no pixel shows it
 SLIVER = 2.0**-13  # px: what is thinner on average is noise
+LARGE = 50  # square pixels: no noise, however long a canvas is
 MITRE = 4.0  # SVG 1.1, section 11.4: how far a corner may reach at most, in half the line's weight
 
 
 def rings_of(outlines: Iterable[Outline]) -> Rings:
     """What all outlines cover, whichever way their corners run."""
-    return united(tuple(clockwise(points_of(outline)) for outline in outlines))
+    rings = tuple(clockwise(points_of(outline)) for outline in outlines)
+    return united(rings) if len(rings) > 1 else rings
 
 
 def united(rings: Rings) -> Rings:
@@ -98,11 +100,14 @@ def places_for(box: Box, rings: Rings) -> Rings:
 
 def overlap(outline: Outline, other: Outline) -> bool:
     """True if two outlines have some of their areas in common."""
-    if box_of(outline).clipped(box_of(other)).is_empty:
+    common = box_of(outline).clipped(box_of(other))
+    if common.is_empty:
         return False
     if isinstance(outline, Box) and isinstance(other, Box):
         return True
-    return bool(within(rings_of([outline]), rings_of([other])))
+    one, two = points_of(outline), points_of(other)
+    middle = (common.left + common.right) / 2, (common.top + common.bottom) / 2
+    return (holds(one, middle) and holds(two, middle)) or bool(within((one,), (two,)))
 
 
 def is_simple(points: Points) -> bool:
@@ -143,12 +148,17 @@ def _to_grid(rings: Iterable[Points]) -> list[Path]:
 
 
 def _from_grid(paths: Iterable[Path]) -> Rings:
-    rings = (tuple((x / GRID, y / GRID) for x, y in path) for path in paths)
-    return tuple(ring for ring in rings if not _is_sliver(ring))
-
-
-def _is_sliver(ring: Points) -> bool:
-    around = sum(
-        hypot(q[0] - p[0], q[1] - p[1]) for p, q in zip(ring, (*ring[1:], ring[0]), strict=True)
+    return tuple(
+        tuple((x / GRID, y / GRID) for x, y in path) for path in paths if not _is_sliver(path)
     )
-    return abs(area(ring)) <= SLIVER * around / 2
+
+
+def _is_sliver(path: Path) -> bool:
+    """Whether a path is so thin on average that it is noise."""
+    import pyclipper
+
+    size = abs(pyclipper.Area(path)) / GRID
+    if size > LARGE * GRID:
+        return False
+    sides = zip(path, (*path[1:], path[0]), strict=True)
+    return bool(size <= SLIVER / 2 * sum(hypot(q[0] - p[0], q[1] - p[1]) for p, q in sides))

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from math import hypot
 
 import numpy as np
@@ -60,6 +61,13 @@ class Solid:
     """
 
     rings: Rings
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:  # asked for often, of what may have thousands of corners
+        return hash(self.rings)
 
 
 @dataclass(frozen=True)

@@ -36,6 +36,28 @@ heights = [1, 2, 1]
 slants = ["0.2 in", "0 in"]
 insets = [{{ over = 6, width = "40 %", height = "30 %", corner = "bottom-right" }}]
 """
+FREE = """\
+title = "Benchmark"
+preset = "us-comic"
+[[pages]]
+count = {pages}
+tiers = [2, 3, 2, 2]
+insets = [
+  {{ within = "bleed", at = ["60 %", "20 %"], width = "50 %", height = "20 %", ellipse = true }},
+  {{ over = [6, 9], at = ["20 %", "40 %"], width = "50 %", height = "30 %", tilt = "-7 deg" }},
+  {{ within = "frame", points = [["5 %", "80 %"], ["40 %", "90 %"], ["20 %", "95 %"]] }},
+]
+[pages.panel]
+1.tilt = "5 deg"
+2.cut_corners = "0.2 in"
+3.stepped_corners = "0.2 in"
+4.ellipse = true
+5.points = [["0 %", "0 %"], ["99 %", "20 %"], ["60 %", "50 %"], ["99 %", "99 %"], ["0 %", "90 %"]]
+6 = {{ tilt = "-3 deg", radius = "0.1 in" }}
+7.break_out.left = "0.4 in"
+8 = {{ ellipse = true, tilt = "20 deg" }}
+9.figures = [{{ name = "Cat", points = [["10 %", "20 %"], ["40 %", "-20 %"], ["60 %", "20 %"]] }}]
+"""
 EVERY_GUIDE = """\
 title = "Benchmark"
 preset = "us-comic"
@@ -191,6 +213,7 @@ def main() -> None:
             row("  times that, without the interpreter's start", f"{times:.1f} ×", "", "")
         row("  bytes, times the PackBits floor", "", "", f"{size / 32 / psd_floor(bench):.2f} ×")
         bench.page_row("PSD, nesting, slants and an inset", body=SLANTED)
+        bench.page_row("PSD, twelve free panels", body=FREE)
         bench.page_row("PSD, every guide shown", body=EVERY_GUIDE)
         bench.page_row("PSD, groups and masks for each panel", body=MASKS)
         for tiers in GROUPS:

@@ -40,6 +40,23 @@ radius = "2 mm"
 panel.1.bleed = ["top", "inside"]
 panel.5.border = false
 """,
+    "free": """
+tiers = [2, 2]
+radius = "1 mm"
+insets = [
+  { within = "bleed", at = ["60 %", "30 %"], width = "50 %", height = "20 %", ellipse = true },
+  { over = 3, points = [["20 %", "30 %"], ["80 %", "20 %"], ["50 %", "50 %"], ["60 %", "90 %"]] },
+]
+panel.1 = { tilt = "7 deg", stepped_corners = "5 mm" }
+panel.2.perspective = { horizon = "40 %", points = ["-20 %", "120 %"], rays = "5 deg" }
+[[pages.panel.5.figures]]
+name = "Cat"
+ellipse = true
+at = ["-20 %", "20 %"]
+width = "60 %"
+height = "30 %"
+gutter = "2 mm"
+""",
     "insets": """
 spread = true
 halves = [{ tiers = [1, { columns = [1, 3], widths = [2, 1] }] }, { panels = "six-grid" }]

@@ -69,6 +69,18 @@ FILES: dict[str, Callable[[], str]] = {
     ).partition("\n")[2],
     "round corners": lambda: HEAD
     + numbered('[[pages]]\npanels = "splash"\nradius = "{} px"\n', 9_999),
+    "ellipses over each other": lambda: f'{PAGE}panels = "splash"\ninsets = ['
+    + numbered(
+        '{{ within = "frame", at = ["{0} px", "{0} px"], width = "40 %", height = "40 %", '
+        "ellipse = true }},",
+        200,
+    )
+    + "]\n",
+    "a thousand figures": lambda: PAGE
+    + FORTY
+    + numbered(
+        'panel.{}.figures = [{{ name = "x", ellipse = true, gutter = "1 mm" }}]\n', 1_001
+    ).partition("\n")[2],
     "tiers of nothing": lambda: f"{PAGE}tiers = [{filled('0,')}]\n",
     "tiers of lists": lambda: f"{PAGE}tiers = [{filled('[],')}]\n",
     "tiers of tables": lambda: f"{PAGE}tiers = [{filled('{},')}]\n",
@@ -133,6 +145,7 @@ FOUND = [
     "pages of a thousand panels",
     "9,999 pages of a thousand panels",
     "a scroll of small screens",
+    "ellipses over each other",
     "a number of 6,000 hexadecimal digits",
 ]
 TRIED = FILES if os.environ.get("CI") else {name: FILES[name] for name in FOUND}
