@@ -16,12 +16,24 @@ from guidekit.measure import load_issue
 from guidekit.memory import in_turn, remembering
 from guidekit.shipped import FullCatalogue, shipped
 from guidekit.store.folder import Outcome, Rules, Store
-from guidekit.store.queue import queued
+from guidekit.store.queue import Queue, queued
 from guidekit.store.record import Entry, Made
+from guidekit.toml import TomlFile
 from guidekit.trial import try_out
 from guidekit.writers.protocol import Writer
 
 Progress = Callable[[int, int], None]  # canvases done, canvases in all
+Started = Callable[[Path, int], None]  # the folder, canvases in all
+
+
+@dataclass(frozen=True)
+class Done:
+    """A canvas that is done: its page numbers, its part of a page, and what became of its files."""
+
+    canvas: str
+    pages: tuple[int, ...]
+    part: int | None
+    files: dict[str, Outcome]
 
 
 @dataclass(frozen=True)
@@ -63,7 +75,7 @@ class CheckReport:
 
 @remembering()
 def build_issue(
-    path: str | Path,
+    path: str | Path | TomlFile,
     out: str | Path | None = None,
     *,
     formats: Sequence[str] = ("psd",),
@@ -71,6 +83,8 @@ def build_issue(
     dpi: int | None = None,
     layers: Sequence[str] = (),
     progress: Progress = lambda done, total: None,
+    started: Started = lambda folder, total: None,
+    page_done: Callable[[Done], None] = lambda done: None,
     catalogue: FullCatalogue | None = None,
     dry_run: bool = False,
     take_over: bool = False,
@@ -81,7 +95,8 @@ def build_issue(
     the number of the last page), `dpi` replaces the preset's (canvases of another resolution that
     are there stay as they are), `layers` are the names of the groups and layers to write (all if
     empty). With `dry_run` nothing is written, and the report tells what would be. `take_over` lets
-    canvases of another issue be replaced, drawings never.
+    canvases of another issue be replaced, drawings never. `started`, `page_done` and `progress`
+    hear of what happens when it does.
     `catalogue` has all that the issue and `formats` may name, by default what comes with guidekit.
     Raises `InputError` before anything is written, `MachineError` with no half-written file left;
     what was done until then stands in its notes, and in those of a `KeyboardInterrupt`.
@@ -98,7 +113,14 @@ def build_issue(
     folder = Path(out) if out is not None else issue.path.parent / issue.file_name
     rules = Rules(dry_run=dry_run, keep_dpi=dpi is not None, take_over=take_over)
     store = Store(folder, issue.path, rules)
-    canvases = dict.fromkeys(plan.file_name for plan in plans)
+    canvases = {plan.file_name: plan for plan in plans}
+
+    def tell_done(queue: Queue) -> None:
+        for name in queue.done():
+            plan = canvases[name]
+            page_done(Done(name, plan.numbers, plan.part, queue.files_of(name)))
+
+    started(folder, len(plans))
     with store.opened(canvases), queued(store, canvases) as queue:
         for done, plan in enumerate(in_turn(plans)):
             progress(done, len(plans))
@@ -110,7 +132,9 @@ def build_issue(
                 for output in writer.write(stack):
                     queue.put(*output, made)
             queue.end(plan.file_name)
+            tell_done(queue)
         queue.settle()
+        tell_done(queue)
         news = store.news(notes)
         progress(len(plans), len(plans))
 
@@ -134,7 +158,7 @@ def build_issue(
 
 @remembering()
 def check_issue(
-    path: str | Path,
+    path: str | Path | TomlFile,
     *,
     formats: Sequence[str] = ("psd",),
     dpi: int | None = None,

@@ -31,6 +31,7 @@ from guidekit.cli import (
     status,
 )
 from guidekit.cli.around import PLUGINS
+from guidekit.cli.events import is_stream, tell_end
 from guidekit.cli.light import LightCommand, LightGroup
 from guidekit.cli.say import say, say_error, say_failure
 from guidekit.cli.stopping import Stopped
@@ -101,7 +102,10 @@ def main() -> NoReturn:
         say_failure("stopped. Run it again to go on.", stop, as_json)
         stop.die()
     except GuidekitError as error:
-        say_error(error, as_json)
+        if is_stream(sys.argv[1:]):
+            tell_end(error, str(error), error.exit_code)
+        else:
+            say_error(error, as_json)
         sys.exit(error.exit_code)
     except MemoryError as error:
         told = "no memory is left for this. End some other programs and run again."

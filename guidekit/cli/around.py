@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from pathlib import Path
@@ -12,16 +12,25 @@ from guidekit.cli.say import say
 
 if TYPE_CHECKING:
     from guidekit.studio.catalogue import Studio
+    from guidekit.toml import TomlFile
 
 #: Whether plug-ins are looked for; ``guidekit --no-plugins`` says that they are not.
 PLUGINS: ContextVar[bool] = ContextVar("plugins", default=True)
 
 
+def _say_warning(warning: str) -> None:
+    say(f"Warning: {warning}", err=True)
+
+
 @contextmanager
-def studio_of(issue: Path | None = None) -> Iterator[Studio]:
-    """All that an issue may name; warnings of what was left out are told at the end."""
+def studio_of(
+    issue: Path | TomlFile | None = None, told: Callable[[str], object] = _say_warning
+) -> Iterator[Studio]:
+    """All that an issue may name; `told` hears at the end of what was left out."""
     from guidekit.studio.catalogue import studio
 
+    if issue is not None and not isinstance(issue, Path):
+        issue = issue.path
     if issue is not None and issue.is_dir():
         from guidekit.issue import issue_in
 
@@ -31,4 +40,4 @@ def studio_of(issue: Path | None = None) -> Iterator[Studio]:
         yield found
     finally:
         for warning in found.warnings:
-            say(f"Warning: {warning}", err=True)
+            told(warning)

@@ -12,16 +12,18 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from guidekit.cli.around import studio_of
+from guidekit.cli.events import BuildEvents, tell_warning
 from guidekit.cli.options import (
     AsJson,
     Dpi,
     Formats,
     IssuePath,
     Pages,
+    issue_given,
     names_in,
     page_numbers,
 )
-from guidekit.cli.say import print_json, say
+from guidekit.cli.say import say
 from guidekit.cli.status import summary
 from guidekit.cli.stopping import stoppable
 
@@ -65,36 +67,30 @@ def build(
 
     wanted = page_numbers(pages)
     chosen = names_in(layers) if layers else []
-    with stoppable(), studio_of(issue) as studio, _progress(quiet) as progress:
+    given, hears = issue_given(issue), BuildEvents(str(issue), as_json)
+    warned = [tell_warning] if as_json else []
+    with stoppable(), studio_of(given, *warned) as studio, _progress(quiet or as_json) as progress:
         studio.look_at_lock()
         report = build_issue(
-            issue,
+            given,
             out,
             formats=names_in(formats),
             pages=wanted,
             dpi=dpi,
             layers=chosen,
             progress=progress,
+            started=hears.started,
+            page_done=hears.page_done,
             catalogue=studio.catalogue,
             dry_run=dry_run,
             take_over=take_over,
         )
     if as_json:
-        print_json(
-            {
-                "folder": str(report.folder),
-                "complete": report.complete,
-                "cautions": report.cautions,
-                "canvases": report.canvases,
-                "sizes": report.sizes,
-                "files": report.files,
-                "left_over": report.left_over,
-            }
-        )
+        hears.finished(report)
     else:
         if not quiet:
             _tell(report, dry_run)
-            if not dry_run and not (wanted is None and _all_as_written(report)):
+            if given is issue and not dry_run and not (wanted is None and _all_as_written(report)):
                 known = studio.catalogue
                 _tell_where_you_stand(report, issue, wanted, dpi, known)
         _tell_kept(report)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict
 
 from guidekit.cli.around import studio_of
-from guidekit.cli.options import AsJson, Dpi, Formats, IssuePath, names_in
+from guidekit.cli.options import AsJson, Dpi, Formats, IssuePath, issue_given, names_in
 from guidekit.cli.say import print_json, say
 
 
@@ -20,10 +20,11 @@ def check(
     """
     from guidekit.build import check_issue
 
-    with studio_of(issue) as studio:
+    given = issue_given(issue)
+    with studio_of(given) as studio:
         studio.look_at_lock()
         known = studio.catalogue
-        report = check_issue(issue, formats=names_in(formats), dpi=dpi, catalogue=known)
+        report = check_issue(given, formats=names_in(formats), dpi=dpi, catalogue=known)
     if as_json:
         print_json({"issue": str(issue), **asdict(report)})
         return

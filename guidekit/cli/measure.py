@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from guidekit.cli.around import studio_of
-from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers
-from guidekit.cli.say import print_json, say
+from guidekit.cli.events import VERSION, tell, tell_warning
+from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, issue_given, page_numbers
+from guidekit.cli.say import say
 
 
 def measure(
@@ -20,14 +21,23 @@ def measure(
     """
     from guidekit.measure import measure_issue
 
-    wanted = page_numbers(pages)
-    with studio_of(issue) as studio:
-        data = measure_issue(issue, pages=wanted, dpi=dpi, catalogue=studio.catalogue)
+    wanted, given = page_numbers(pages), issue_given(issue)
+    with studio_of(given, *([tell_warning] if as_json else [])) as studio:
+        data = measure_issue(given, pages=wanted, dpi=dpi, catalogue=studio.catalogue)
     if as_json:
-        print_json(data)
+        _tell(str(issue), data["pages"])
         return
     for page in data["pages"]:
         say("\n".join(_lines(page)))
+
+
+def _tell(issue: str, pages: list[dict[str, Any]]) -> None:
+    """One line a canvas."""
+    tell("started", version=VERSION, command="measure", issue=issue, canvases=len(pages))
+    for done, page in enumerate(pages, 1):
+        names = {"canvas": page["file_name"], "pages": page["pages"], "part": page.get("part")}
+        tell("page", **names, done=done, of=len(pages), measured=page)
+    tell("finished", exit=0, complete=True)
 
 
 def _lines(page: dict[str, Any]) -> list[str]:

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import re
+import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from guidekit.errors import InputError, Problem, shown
+
+if TYPE_CHECKING:
+    from guidekit.toml import TomlFile
 
 IssuePath = Annotated[
     Path, typer.Argument(help="The issue's TOML file, or the folder of one.", metavar="ISSUE")
@@ -58,6 +62,19 @@ PageCount = Annotated[
     int | None, _count_of("pages", "How many pages; without it what suits the format.")
 ]
 PanelCount = Annotated[int | None, _count_of("panels", "Only those with so many panels.")]
+
+
+def issue_given(path: Path) -> Path | TomlFile:
+    """The path of an issue, or the text of one from standard input where that is ``-``."""
+    if str(path) != "-":
+        return path
+    from guidekit.toml import toml_in
+    from guidekit.toml.file import LARGEST_FILE
+
+    text = sys.stdin.buffer.read(LARGEST_FILE + 1)
+    if len(text) > LARGEST_FILE:
+        raise InputError(Problem((), "there is too much on standard input", "an issue"))
+    return toml_in(Path("standard input"), text.removeprefix(b"\xef\xbb\xbf"))
 
 
 def names_in(text: str) -> list[str]:

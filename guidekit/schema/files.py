@@ -12,6 +12,7 @@ from guidekit.issue.model import Issue
 from guidekit.issue.part import Layout
 from guidekit.preset import Preset
 from guidekit.registry import unknown
+from guidekit.schema.events import event_schema
 from guidekit.schema.forms import LOOKING, SHORT_FORMS, VALUES, Schema
 from guidekit.studio.config_model import Config
 from guidekit.studio.lock_model import Lock
@@ -113,6 +114,7 @@ KINDS: dict[str, Callable[[], Schema]] = {
     "pack": lambda: _made(Card),
     "lock": lambda: _made(Lock),
     "settings": lambda: _made(Config),
+    "events": event_schema,
 }
 
 

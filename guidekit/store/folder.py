@@ -191,7 +191,7 @@ class Store:
         other = self.folder / entry.issue
         if entry.issue == self._issue_here or not other.is_file():
             return False
-        return not other.samefile(self.issue)
+        return not (self.issue.exists() and other.samefile(self.issue))
 
     @contextlib.contextmanager
     def _doing(self, what: str) -> Iterator[None]:

@@ -24,7 +24,8 @@ class Queue:
         self._store, self._disk = store, disk
         self._waiting: deque[tuple[str, str, Future[Outcome]]] = deque()
         self._under_way: Counter[str] = Counter()  # files of each canvas that are not settled
-        self._ended: set[str] = set()
+        self._ended: dict[str, bool] = {}  # and whether `done` has told of it
+        self._names: dict[str, list[str]] = {}  # the files of each canvas
 
     def put(self, name: str, pieces: Sequence[bytes], made: Made) -> None:
         """Hand over a file, and wait while too many are. Raises `MachineError` of any before it."""
@@ -37,11 +38,22 @@ class Queue:
             ) from None
         self._waiting.append((name, made.canvas, future))
         self._under_way[made.canvas] += 1
+        self._names.setdefault(made.canvas, []).append(name)
         self.settle(MOST_WAITING)
 
     def end(self, canvas: str) -> None:
         """All files of a canvas have been handed over."""
-        self._ended.add(canvas)
+        self._ended[canvas] = False
+
+    def done(self) -> list[str]:
+        """The canvases of which all files are settled now, in their order, each told once."""
+        found = [x for x, told in self._ended.items() if not told and not self._under_way[x]]
+        self._ended |= dict.fromkeys(found, True)
+        return found
+
+    def files_of(self, canvas: str) -> dict[str, Outcome]:
+        """What became of the files of a canvas that is done."""
+        return {name: self.files[name] for name in self._names.get(canvas, ())}
 
     def settle(self, most: int = 0) -> None:
         """Wait until at most so many are under way; raises `MachineError` of the first failure."""

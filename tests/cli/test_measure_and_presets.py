@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from support.catalogue import PRESETS
-from support.samples import REPOSITORY, SPLASH, contents, issue_file, run_here
+from support.samples import REPOSITORY, SPLASH, boxes_of, contents, issue_file, run_here
 
 TIERS = 'title = "The Salt Road"\nnumber = 2\npreset = "us-comic"\n' + SPLASH * 3
 TIERS += "[[pages]]\ntiers = [2, 3, 1]\n"
@@ -35,7 +35,7 @@ def test_measure_as_json(tmp_path: Path) -> None:
     """All boxes come as JSON with the numbers of the design, and nothing is written."""
     run = run_here("measure", issue_file(tmp_path, TIERS), "--json")
     assert (run.code, run.err) == (0, "")
-    pages = json.loads(run.out)["pages"]
+    pages = boxes_of(run)
     assert [page["pages"] for page in pages] == [[1], [2], [3], [4]]
     assert {key: pages[3][key] for key in PAGE_4} == PAGE_4
     assert pages[3]["panels"][0] == {"number": 1, "box": [225, 225, 2006, 2100]}
@@ -67,14 +67,14 @@ tiers = [2]
 def test_parts_of_a_scroll(tmp_path: Path) -> None:
     """A page number takes all canvases of a scroll, each told with its part of the page."""
     issue = issue_file(tmp_path, SCROLL)
-    everything = json.loads(run_here("measure", issue, "--json").out)["pages"]
+    everything = boxes_of(run_here("measure", issue, "--json"))
     assert [(page["pages"], page.get("part"), page["file_name"]) for page in everything] == [
         ([1], None, "tide-line-p001"),
         ([2], 1, "tide-line-p002-1"),
         ([2], 2, "tide-line-p002-2"),
         ([3], None, "tide-line-p003"),
     ]
-    chosen = json.loads(run_here("measure", issue, "--pages", 2, "--json").out)["pages"]
+    chosen = boxes_of(run_here("measure", issue, "--pages", 2, "--json"))
     assert chosen == everything[1:3]
     out = tmp_path / "out"
     assert run_here("build", issue, "--pages", 2, "--out", out, "--format", "svg").code == 0
@@ -89,7 +89,7 @@ def test_measure_tells_what_runs_to_the_bleed(tmp_path: Path) -> None:
     """A panel that runs to the bleed is told with its sides, in both ways."""
     issue = issue_file(tmp_path, TIERS.replace("[2, 3, 1]", '[2, 3, 1]\npanel.1.bleed = ["top"]'))
     assert "2100   1781 × 2100 px; bleeds top\n" in run_here("measure", issue, "--pages", 4).out
-    page = json.loads(run_here("measure", issue, "--pages", 4, "--json").out)["pages"][0]
+    page = boxes_of(run_here("measure", issue, "--pages", 4, "--json"))[0]
     assert page["panels"][0] == {"number": 1, "box": [225, 0, 2006, 2100], "bleed": ["top"]}
 
 

@@ -1,17 +1,16 @@
 """Options as people write them: ranges of pages, formats and layers in any case, dpi."""
 
-import json
 from pathlib import Path
 
 import pytest
-from support.samples import DPI, issue_file, run_here
+from support.samples import DPI, boxes_of, events_of, issue_file, run_here
 
 
 def pages(folder: Path, text: str) -> list[int]:
     """The pages that are measured of an issue of four."""
     run = run_here("measure", issue_file(folder), "--json", "--dpi", DPI, f"--pages={text}")
     assert (run.code, run.err) == (0, "")
-    return [number for page in json.loads(run.out)["pages"] for number in page["pages"]]
+    return [number for page in boxes_of(run) for number in page["pages"]]
 
 
 @pytest.mark.parametrize(
@@ -59,7 +58,7 @@ def test_wrong_pages(tmp_path: Path, text: str, said: str) -> None:
 def test_dpi(tmp_path: Path, dpi: str) -> None:
     """A resolution may have its unit."""
     run = run_here("measure", issue_file(tmp_path), "--json", "--pages", 1, "--dpi", dpi)
-    assert json.loads(run.out)["pages"][0]["dpi"] == 72
+    assert boxes_of(run)[0]["dpi"] == 72
 
 
 @pytest.mark.parametrize(
@@ -82,8 +81,8 @@ def test_formats_in_any_case(tmp_path: Path) -> None:
     """A format is known in any letter case, and written once."""
     arguments = ["build", issue_file(tmp_path), "--out", tmp_path / "out", "--dpi", DPI]
     run = run_here(*arguments, "--format", "PNG, png,Png", "--json")
-    names = json.loads(run.out)["files"]
-    assert [*names] == [f"salt-road-02-p00{page}.png" for page in range(1, 5)]
+    names = [name for page in events_of(run, "page") for name in page["files"]]
+    assert names == [f"salt-road-02-p00{page}.png" for page in range(1, 5)]
 
 
 def test_layers_in_any_case(tmp_path: Path) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 from unicodedata import bidirectional, category
 
 import pytest
-from support.samples import HEAD, SPLASH, Run, issue_file, run_here
+from support.samples import HEAD, SPLASH, Run, events_of, issue_file, run_here
 
 from guidekit.cli.say import harmless, say
 
@@ -115,7 +115,7 @@ def test_page_and_option_as_json(tmp_path: Path) -> None:
     (problem,) = json.loads(run.err)["problems"]
     assert (problem["pages"], problem["key"]) == ([2, 3], "pages[2].tiers[1]")
     run = run_here("measure", issue_file(tmp_path), "--json", "--pages", "9")
-    (problem,) = json.loads(run.err)["problems"]
+    (problem,) = events_of(run, "error")
     assert (problem["argument"], problem["file"], problem["line"]) == ("--pages", "", None)
 
 

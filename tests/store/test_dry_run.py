@@ -12,6 +12,7 @@ from support.samples import (
     NAMES,
     SPLASH,
     contents,
+    events_of,
     issue_file,
     run_here,
 )
@@ -78,10 +79,10 @@ def test_as_json(tmp_path: Path) -> None:
     build_issue(issue_file(tmp_path), out, dpi=DPI)
     issue = issue_file(tmp_path, HEAD + SPLASH)
     run = run_here("build", issue, "--out", out, "--dpi", DPI, "--dry-run", "--json")
-    report = json.loads(run.out)
-    assert report["files"] == {NAMES[0]: "unchanged"}
-    assert report["left_over"] == [*NAMES[1:]]
-    assert report["complete"]
+    assert [page["files"] for page in events_of(run, "page")] == [{NAMES[0]: "unchanged"}]
+    (finished,) = events_of(run, "finished")
+    assert finished["left_over"] == [*NAMES[1:]]
+    assert finished["complete"]
 
 
 def test_left_over_of_another_title(tmp_path: Path) -> None:

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 from support.homes import Home, home, house, written
-from support.samples import REPOSITORY, environment
+from support.samples import REPOSITORY, boxes_of, environment
 
 from guidekit.studio import places
 from guidekit.studio.places import place
@@ -23,8 +23,7 @@ def measured(maker: Home, issue: Path) -> dict[str, Any]:
     """The first page of an issue as `measure` tells it."""
     run = maker.run("measure", issue, "--json")
     assert (run.code, run.err) == (0, ""), run
-    page: dict[str, Any] = json.loads(run.out)["pages"][0]
-    return page
+    return boxes_of(run)[0]
 
 
 def test_the_nearest_counts(tmp_path: Path) -> None:

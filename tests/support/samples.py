@@ -1,6 +1,7 @@
 """A small issue, and ways to run guidekit on it, for the tests of the whole path."""
 
 import io
+import json
 import os
 import subprocess
 import sys
@@ -8,7 +9,7 @@ from collections.abc import Sequence
 from contextlib import redirect_stderr, redirect_stdout
 from hashlib import sha256
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple
 from unittest.mock import patch
 
 from guidekit.cli import main
@@ -62,6 +63,19 @@ def run_here(*arguments: object) -> Run:
             code = end.code
     assert isinstance(code, int), code
     return Run(code, out.getvalue(), err.getvalue())
+
+
+def events_of(run: Run, event: str) -> list[dict[str, Any]]:
+    """What lines of one kind say, of a run that prints one JSON object a line."""
+    lines = [json.loads(line) for line in run.out.splitlines()]
+    assert lines[-1]["event"] == "finished"
+    assert lines[-1]["exit"] == run.code
+    return [line for line in lines if line["event"] == event]
+
+
+def boxes_of(run: Run) -> list[dict[str, Any]]:
+    """The canvases that ``measure --json`` tells of."""
+    return [line["measured"] for line in events_of(run, "page")]
 
 
 def environment(**changes: str) -> dict[str, str]:

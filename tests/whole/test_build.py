@@ -1,12 +1,20 @@
 """A build: every page is written, and written again only where something changed."""
 
-import json
 from pathlib import Path
 
 import pytest
 from PIL import Image
 from psd_tools import PSDImage
-from support.samples import DPI, FOUR_PAGES, NAMES, RECORD, contents, issue_file, run_here
+from support.samples import (
+    DPI,
+    FOUR_PAGES,
+    NAMES,
+    RECORD,
+    contents,
+    events_of,
+    issue_file,
+    run_here,
+)
 
 from guidekit import InputError, build_issue, measure_issue
 
@@ -172,28 +180,31 @@ def test_report(issue: Path, tmp_path: Path) -> None:
 
 
 def test_report_as_json(issue: Path, tmp_path: Path) -> None:
-    """With --json the same report is printed for programs, and nothing beside it."""
+    """With --json a line tells what happens as soon as it does, and nothing is printed beside."""
     run = run_here("build", issue, "--out", tmp_path / "out", "--dpi", DPI, "--json")
     report = build_issue(issue, tmp_path / "other", dpi=DPI)
     assert (run.code, run.err) == (0, "")
-    assert json.loads(run.out) == {
-        "folder": str(tmp_path / "out"),
-        "complete": True,
-        "cautions": list(report.cautions),
-        "canvases": 4,
-        "sizes": [list(size) for size in report.sizes],
-        "files": dict.fromkeys(NAMES, "written"),
-        "left_over": [],
-    }
+    (started,) = events_of(run, "started")
+    assert (started["folder"], started["canvases"]) == (str(tmp_path / "out"), 4)
+    pages = events_of(run, "page")
+    assert [page["files"] for page in pages] == [{name: "written"} for name in NAMES]
+    assert [(page["pages"], page["done"], page["of"]) for page in pages] == [
+        ([number], number, 4) for number in range(1, 5)
+    ]
+    assert [x["text"] for x in events_of(run, "warning")] == [*report.cautions]
+    (finished,) = events_of(run, "finished")
+    assert (finished["complete"], finished["left_over"]) == (True, [])
+    assert finished["sizes"] == [list(size) for size in report.sizes]
 
 
 def test_incomplete_as_json(issue: Path, tmp_path: Path) -> None:
-    """With a page that had to be kept, the JSON report is not complete and the exit code is 1."""
+    """With a page that had to be kept, a line says so, and the exit code is 1."""
     (tmp_path / "out").mkdir()
     (tmp_path / "out" / NAMES[3]).write_bytes(b"drawn")
     run = run_here("build", issue, "--out", tmp_path / "out", "--dpi", DPI, "--json")
-    report = json.loads(run.out)
-    assert (run.code, report["complete"], report["files"][NAMES[3]]) == (1, False, "kept")
+    assert run.code == 1
+    assert events_of(run, "kept") == [{"event": "kept", "file": NAMES[3], "why": "kept"}]
+    assert [x["complete"] for x in events_of(run, "finished")] == [False]
 
 
 def test_progress(issue: Path, tmp_path: Path) -> None:

@@ -66,7 +66,7 @@ ARGUMENTS: dict[str, list[str | bytes]] = {
     "preset with a path": ["presets", "show", "../us-comic"],
     "preset that is a folder": ["presets", "check", "."],
     "preset that is an issue": ["presets", "check", "{}"],
-    "measure of a folder without an issue": ["measure", "/dev", "--json"],
+    "measure of a folder without an issue": ["check", "/dev", "--json"],
     "no device": ["build", "{}", "--out", "/dev/null"],
     "device as a folder": ["build", "{}", "--out", "/dev/null/x"],
 }

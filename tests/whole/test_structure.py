@@ -33,13 +33,13 @@ ROOMS: dict[str, set[str]] = {
     | {"raster"}
     | {"errors", "units"},
     "shipped": {"registry", "writers", "layers", "issue", "preset", "toml"},
-    "measure": {"shipped", "geometry", "issue", "memory"},
+    "measure": {"shipped", "geometry", "issue", "toml", "memory"},
     "listing": {"shipped", "issue", "preset"},
     "trial": {"shipped", "writers", "layers", "geometry"},
     "pictures": {"writers", "geometry", "issue", "preset", "raster", "plane", "units"},
     "limits": {"shipped", "writers", "layers", "geometry", "errors"},
     "build": {"limits", "trial", "shipped", "measure", "writers", "layers", "geometry", "issue"}
-    | {"cautions", "store", "errors", "memory"},
+    | {"cautions", "store", "toml", "errors", "memory"},
     "drawn": {"build", "measure", "shipped", "store", "writers", "layers", "geometry", "issue"}
     | {"raster", "plane", "registry", "toml", "errors", "units", "memory"},
     "plugins": {"registry", "writers", "layers", "issue", "preset", "raster", "plane"}

@@ -1,0 +1,87 @@
+"""What ``build --json`` and ``measure --json`` print: one JSON object a line, as things happen.
+
+The lines are `guidekit.schema.events`; a line that is new or says more leaves `VERSION` as it is.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Literal
+
+import typer
+
+from guidekit.cli.say import OPTIONS, harmless
+from guidekit.errors import MOST_TOLD, InputError
+
+if TYPE_CHECKING:
+    from guidekit.build import BuildReport, Done
+
+VERSION: Literal[1] = 1
+STREAMS = ("build", "measure")
+
+
+def is_stream(arguments: Sequence[str]) -> bool:
+    """True if a command line asks for lines as things happen."""
+    command = next((word for word in arguments if not word.startswith("-")), "")
+    return command in STREAMS and "--json" in arguments
+
+
+def tell(event: str, **more: Any) -> None:
+    """One line on standard output, at once."""
+    typer.echo(harmless(json.dumps({"event": event, **more}, ensure_ascii=False)))
+    sys.stdout.flush()
+
+
+def tell_warning(text: str) -> None:
+    """A caution, or what was left out."""
+    tell("warning", text=text)
+
+
+def tell_end(error: BaseException, text: str, code: int) -> None:
+    """What ended a command early: a line for each problem, and the last line."""
+    if isinstance(error, InputError):
+        for problem in error.problems[:MOST_TOLD]:
+            option = OPTIONS.get(problem.argument, problem.argument)
+            tell("error", **replace(problem, argument=option).as_data())
+        if more := error.more + len(error.problems[MOST_TOLD:]):
+            tell("error", told=f"And {more:,} more problems.")
+    else:
+        notes: list[str] = getattr(error, "__notes__", [])
+        tell("error", told=" ".join([text, *notes]))
+    tell("finished", exit=code, complete=False)
+
+
+class BuildEvents:
+    """Tells of a build as it goes on, if that is `wanted`."""
+
+    def __init__(self, issue: str, wanted: bool):
+        self.issue, self.wanted, self.done, self.total = issue, wanted, 0, 0
+
+    def started(self, folder: Path, total: int) -> None:
+        """All is fit to build."""
+        self.total = total
+        if self.wanted:
+            known = {"version": VERSION, "command": "build", "issue": self.issue}
+            tell("started", **known, folder=str(folder), canvases=total)
+
+    def page_done(self, page: Done) -> None:
+        """All files of a canvas are settled."""
+        self.done += 1
+        if not self.wanted:
+            return
+        names = {"canvas": page.canvas, "pages": page.pages, "part": page.part}
+        tell("page", **names, done=self.done, of=self.total, files=page.files)
+        for name, what in page.files.items():
+            if what not in ("written", "unchanged"):
+                tell("kept", file=name, why=what)
+
+    def finished(self, report: BuildReport) -> None:
+        """The last lines."""
+        for caution in report.cautions:
+            tell_warning(caution)
+        more = {"left_over": report.left_over, "sizes": report.sizes}
+        tell("finished", exit=0 if report.complete else 1, complete=report.complete, **more)
