@@ -70,7 +70,7 @@ VALUES: dict[str, Schema] = {
     "issue.own_shape._corners": {"type": "array", "minItems": 3},
     "issue.book_model._number": {"type": "number", "exclusiveMinimum": 0, "maximum": 10_000},
     "issue.book_model._caliper": LENGTH,
-    "units.parse": text("", "How far a gutter leans.", "10 deg", "-8 mm"),
+    "units.parse": any_of(ANGLE, SIGNED, {"enum": ["corner", "-corner"]}),
     "studio.pack_model._name": NAME,
 }
 
