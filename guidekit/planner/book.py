@@ -76,7 +76,10 @@ class Book:
     @cached_property
     def beside_pages(self) -> str:
         """All that is said beside the pages: where it is the same, pages alike look alike."""
-        return repr({key: said for key, said in self.values.items() if key != "pages"})
+        assert self.loaded
+        values = self.loaded.file.values
+        said = {key: said for key, said in values.items() if key != "pages"}
+        return f"{self.loaded.preset_digest} {said!r}"
 
 
 def read_book(path: Path, text: str, known: FullCatalogue) -> Book:

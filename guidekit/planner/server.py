@@ -21,7 +21,7 @@ from guidekit.listing import shipped_rows
 from guidekit.planner import changes as asked
 from guidekit.planner.book_view import book_data
 from guidekit.planner.desk import Desk, StaleError
-from guidekit.planner.making import Maker
+from guidekit.planner.making import Maker, states_of
 from guidekit.planner.page_view import page_data, sheet_data, shelf_data
 from guidekit.planner.shaping import rest_at
 from guidekit.preset.describe import described
@@ -57,6 +57,7 @@ class Planner:
             "/shelf/{page:int}": self.shelf,
             "/choices": self.choices,
             "/format": self.format,
+            "/states": self.states,
             "/events": self.events,
         }
         posts: dict[str, Answer] = {
@@ -111,6 +112,13 @@ class Planner:
             raise InputError(Problem((), "the file cannot be read"))
         source = find_preset(loaded.preset_name, self.known, self.desk.path.parent, Origin())
         return JSONResponse({"values": described(source), "own": _leaves(loaded.issue.format)})
+
+    async def states(self, request: Request) -> Response:
+        """Which pages are drawn on; files are looked at in a thread, for they may be many."""
+        loaded = self.desk.book.loaded
+        if not loaded or not (self.desk.path.parent / loaded.file_name).is_dir():
+            return JSONResponse({})
+        return JSONResponse(await asyncio.to_thread(states_of, self.desk.path, self.known))
 
     async def attempt(self, request: Request) -> Response:
         """A page as it would be after a change; nothing is saved."""

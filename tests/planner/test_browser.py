@@ -304,3 +304,12 @@ def test_pages_are_made(tab: Tab, issue: Path) -> None:
     assert [path.name for path in (issue.parent / "kettle-moth").glob("*.png")] == [
         "kettle-moth-p001-small.png"
     ]
+
+
+def test_drawn_pages_are_told(tab: Tab, issue: Path) -> None:
+    """A page whose file was drawn on is told as such in the book, when pages are made again."""
+    folder = build_issue(issue, formats=["png-small"]).folder
+    (folder / "kettle-moth-p001-small.png").write_bytes(b"drawn on")
+    tab.page.reload()
+    tab.page.get_by_text("drawn on", exact=True).wait_for()
+    assert barriers(tab.page) == []

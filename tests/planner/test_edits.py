@@ -65,7 +65,11 @@ def test_dividing_leaves_all_other_panels(text: str, data: st.DataObject) -> Non
     parts = data.draw(st.integers(2, 4))
     axis = data.draw(st.sampled_from(["across", "down"]))
     printed = sheet.printed[panel]
-    after = made(text, do="divide", page=number, panel=printed, axis=axis, parts=parts)
+    try:
+        after = made(text, do="divide", page=number, panel=printed, axis=axis, parts=parts)
+    except InputError:
+        assert re.search("triangles|A B B|slant|bend|arched", text)  # which are no boxes
+        return
     boxes = {*book_of(after).sheet(number).boxes.values()}
     assert len(boxes) == len(sheet.boxes) + parts - 1
     assert {box for n, box in sheet.boxes.items() if n != panel} <= boxes
@@ -79,12 +83,12 @@ def test_dividing_and_joining_again(text: str, data: st.DataObject) -> None:
     sheet = book.sheet(number)
     panel = data.draw(st.sampled_from(sorted(sheet.printed.values())))
     axis = data.draw(st.sampled_from(["across", "down"]))
+    if re.search("slant|bend|arched|A B B|triangles", text):
+        return  # panels between gutters that lean are not joined
     divided = book_of(made(text, do="divide", page=number, panel=panel, axis=axis))
     old = {*sheet.boxes.values()}
     new = divided.sheet(number)
     halves = [new.printed[n] for n, box in new.boxes.items() if box not in old]
-    if "slant" in body(text):
-        return  # panels between gutters that lean are not joined
     joined = text_after(divided, read_change({"do": "join", "page": number, "panels": halves}))
     assert {*book_of(joined).sheet(number).boxes.values()} == old
 
@@ -104,7 +108,7 @@ def test_a_dragged_edge_lies_where_it_was_dropped(text: str, data: st.DataObject
     try:
         after = book_of(made(text, do="drag", page=number, edge=edge, to=to)).sheet(number)
     except InputError:
-        assert any(h.lean for h in sheet.handles)  # a gutter that leans would take a whole panel
+        assert re.search("slant|bend|arched", text)  # such a gutter would take a whole panel
         return
     dpi = book.rules.book.dpi
     if low + 150 < high - 150:

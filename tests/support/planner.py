@@ -26,6 +26,9 @@ PAGES = (
     'map = """\nA A B\nA A C\nD E E\n"""\npanel.B.border = false # no line\n',
     'tiers = [2, 1]\nslant = "8 mm"\n[[pages.insets]]\n# laid over\nover = 1\nwidth = "30 %"\n'
     'height = "30 %"\ncorner = "top-left"\n',
+    'tiers = [{ panels = 2, bend = "3 mm" }, 1]   # an arc\n',
+    'panels = "two-tiers-arched"\n',
+    'map = """\nA A B\nA B B\n"""\n',
     'tiers = [{ triangles = "both" }, 2]\npanel.6.border = false\n',
     'columns = [{ panels = 1, width = "2 in" }, 3]\n[pages.panel.2]\nradius = "2 mm"  # round\n',
 )

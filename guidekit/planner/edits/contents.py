@@ -7,16 +7,20 @@ from fractions import Fraction
 from itertools import product
 from typing import Any
 
-from guidekit.issue.share import EVEN, Share
+from guidekit.errors import InputError, Problem
+from guidekit.issue.bending import Bending
+from guidekit.issue.part import CONTENTS as PART_CONTENTS
+from guidekit.issue.part import SHARES
+from guidekit.issue.share import EVEN, Position, Share
 from guidekit.issue.tree import Diagonals, Empty, Grid, Leaf, Node, Split
 from guidekit.planner.edits.spots import Values
 from guidekit.preset.model import Gutter
 from guidekit.units import Slant, decimal
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz"
-CONTENTS = ("panels", "tiers", "columns", "map", "triangles", "empty", "halves", "scroll")
+CONTENTS = (*PART_CONTENTS, "empty", "halves", "scroll")
 #: What goes with a content, and has no sense with another.
-WITH_CONTENTS = (*CONTENTS, "widths", "heights", "gutters", "slants", "slant")
+WITH_CONTENTS = (*CONTENTS, *SHARES)
 
 
 def number(value: Fraction) -> int | float:
@@ -38,6 +42,29 @@ def slant_value(slant: Slant | None) -> str:
     if slant and slant.offset:
         return str(slant.offset)
     return f"{decimal((slant and slant.degrees) or Fraction(0), 2)} deg"
+
+
+def bend_value(bend: Bending | None) -> str | list[Any]:
+    """A bend as a file writes it; raises `InputError` where its far end alone is known."""
+    if not bend:
+        return "0 %"
+    if bend.offset:
+        return _place(bend.offset)
+    if not bend.backward:
+        return [[_place(along), _place(off)] for along, off in bend.points]
+    if any(along.length for along, _ in bend.points):
+        came = "a gutter of this layout bends at lengths from its other end"
+        raise InputError(Problem((), came, todo="Change it in the file."))
+    return [
+        [_place(Position(percent=100 - (along.percent or Fraction(0)))), _place(off)]
+        for along, off in reversed(bend.points)
+    ]
+
+
+def _place(place: Position) -> str:
+    if place.length:
+        return str(place.length)
+    return f"{decimal(place.percent or Fraction(0), 6)} %"
 
 
 def gutter_value(gutter: Gutter) -> str | Values:
@@ -70,6 +97,8 @@ def _beside(node: Split, sizes: str) -> Values:
         values["gutters"] = [str(gap) for gap in node.gaps]
     if any(node.slants):
         values["slants"] = [slant_value(slant) for slant in node.slants]
+    if any(node.bends):
+        values["bends"] = [bend_value(bend) for bend in node.bends]
     return values
 
 

@@ -12,6 +12,9 @@ from guidekit.planner.edits.contents import without_contents
 from guidekit.planner.edits.from_boxes import Units, content_of_boxes
 from guidekit.planner.edits.spots import Spot, Values, at, with_at
 
+#: With these, panels are no boxes, or gutters not alike.
+NO_BOXES = ("slant", "slants", "bend", "bends", "gutters", "triangles")
+
 
 def joined(
     page: Values,
@@ -43,7 +46,7 @@ def joined(
         return dict(with_at(page, (*path, "map"), words))
     part = at(page, path)
     if _leans(part):
-        came = "gutters among these panels lean, or have lengths of their own"
+        came = "gutters among these panels lean or bend, or have lengths of their own"
         raise InputError(Problem((), came, todo="Join others, or change it in the file."))
     inside = [panel for panel, spot in spots.items() if spot.path[: len(path)] == path]
     before = [boxes[panel] for panel in inside]
@@ -64,5 +67,5 @@ def _common(paths: Sequence[Key]) -> Key:
 
 def _leans(part: Any) -> bool:
     if isinstance(part, dict):
-        return any(name in ("slant", "slants", "gutters") or _leans(part[name]) for name in part)
+        return any(name in NO_BOXES or _leans(said) for name, said in part.items())
     return isinstance(part, list) and any(map(_leans, part))

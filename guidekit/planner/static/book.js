@@ -13,6 +13,7 @@ export function bookView(desk) {
   const { book } = desk;
   const here = Math.min(desk.chosenPage, book.pages.length - 1);
   desk.chosenPage = here;
+  const drawn = Object.keys(desk.states).length;
   const openings = book.openings.map((places) =>
     el("div", { class: "opening", role: "presentation" }, places.map((i) => pageButton(desk, i, i === here))),
   );
@@ -20,6 +21,7 @@ export function bookView(desk) {
     "section",
     { class: "book", "aria-label": say("theBook") },
     el("p", { class: "hint" }, say("bookHint")),
+    drawn ? el("p", { class: "hint" }, say("drawnHint", { count: drawn })) : null,
     acts(desk, here),
     el("div", { class: "openings", role: "group", "aria-label": say("theBook") }, openings),
   );
@@ -54,11 +56,13 @@ function move(desk, page, to) {
 
 function pageButton(desk, i, chosen) {
   const page = desk.book.pages[i];
+  const states = page.numbers.map((number) => desk.states[number]).filter(Boolean);
+  const state = states.includes("behind") ? "behind" : states[0];
   const node = el(
     "button",
     {
       type: "button",
-      class: `page ${page.side}${page.wrong ? " wrong" : ""}`,
+      class: `page ${page.side}${page.wrong ? " wrong" : ""}${state ? " drawn" : ""}`,
       "aria-pressed": chosen ? "true" : "false",
       tabindex: chosen ? "0" : "-1",
       "data-place": i,
@@ -71,6 +75,7 @@ function pageButton(desk, i, chosen) {
     el("span", { class: "number" }, el("span", { class: "unseen" }, `${say(page.numbers[1] ? "pages" : "page")} `),
       page.numbers.join(" · ")),
     el("span", { class: "note" }, page.note),
+    state ? el("span", { class: "state" }, say(`state_${state}`)) : "",
     page.wrong ? el("span", { class: "unseen" }, say("pageWrong")) : "",
   );
   return node;
@@ -107,7 +112,7 @@ function pageKey(desk, page, i, event) {
 
 /** Drag a page onto another: it comes to its place. */
 function drag(desk, page, node, event) {
-  if (event.button) return;
+  if (event.button || event.pointerType === "touch") return; // a finger scrolls the book
   const from = [event.clientX, event.clientY];
   let target = null;
   let moved = false;

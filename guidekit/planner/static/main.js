@@ -21,6 +21,7 @@ const desk = {
   book: null,
   page: null,
   choices: { presets: [], formats: [], guides: [] },
+  states: {},
   chosenPage: 0,
   chosen: new Set(),
   shelfOpen: false,
@@ -280,6 +281,12 @@ addEventListener("keydown", (event) => {
   }
 });
 
+/** Which pages are drawn on; asked for when the book is there, and when pages were made. */
+async function readStates() {
+  desk.states = await get("/states").catch(() => ({}));
+  if (!desk.page && desk.book.pages.length && Object.keys(desk.states).length) render(focused());
+}
+
 async function start() {
   document.body.append(header, main, status, alert_);
   main.replaceChildren(el("p", {}, say("loading")));
@@ -287,11 +294,15 @@ async function start() {
   await go();
   desk.come = get("/choices").then((choices) => (desk.choices = choices)); // after the first picture
   desk.come.then(() => desk.page && render(focused()));
+  readStates();
   listen(async (event) => {
     await desk.saving; // it may be a change of our own
     if (event.event === "changed" && event.version !== desk.book.version) await refresh(say("changedElsewhere"));
     else if (event.event === "trouble") desk.warn(event.told);
-    else if (["making", "made", "failed"].includes(event.event)) desk.hearMaking?.(event);
+    else if (["making", "made", "failed"].includes(event.event)) {
+      desk.hearMaking?.(event);
+      if (event.event === "made") readStates();
+    }
   }, () => desk.warn(say("gone")));
 }
 
