@@ -14,7 +14,7 @@ The floor plan, in the order in which an issue passes through it::
     shipped.py     what comes with guidekit  presets, layouts, guides, writers on one screen
     build.py       all five on one screen
     measure.py     the first three
-    drawn/         files that come back      where each stands, new guides
+    drawn/         files that come back      where each stands, new guides, moves
     planner/       shaped in a browser       its file stays the only truth
     script/        scripts of writers        made into an issue, compared with one
     overview/      pictures of the whole     every page as it faces the next

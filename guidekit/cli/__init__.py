@@ -20,6 +20,7 @@ from guidekit.cli import (
     layouts,
     lock,
     measure,
+    moves,
     new,
     overview,
     plan,
@@ -58,6 +59,9 @@ app.command("thumbnails")(sheets.thumbnails)
 app.command("schema")(schema.schema)
 app.command("status")(status.status)
 app.command("refresh")(refresh.refresh)
+app.command("move")(moves.move)
+app.command("insert")(moves.insert)
+app.command("remove")(moves.remove)
 app.command("plan")(plan.plan)
 app.command("formats", cls=LightCommand)(formats.formats)
 app.add_typer(presets.app, name="presets")

@@ -59,19 +59,21 @@ def refresh(
 
 
 def _data(report: RefreshReport) -> dict[str, Any]:
-    files = [
-        {
-            "name": file.name,
-            "pages": file.pages,
-            "outcome": file.outcome,
-            "why": file.why,
-            "changed": file.changed,
-            "notes": file.notes,
-            "kept": file.kept,
-        }
-        for file in report.files
-    ]
+    files = [file_data(file) for file in report.files]
     return {"folder": str(report.folder), "complete": report.complete, "files": files}
+
+
+def file_data(file: Refreshed) -> dict[str, Any]:
+    """What became of one file, as plain data."""
+    return {
+        "name": file.name,
+        "pages": file.pages,
+        "outcome": file.outcome,
+        "why": file.why,
+        "changed": file.changed,
+        "notes": file.notes,
+        "kept": file.kept,
+    }
 
 
 def _tell(report: RefreshReport, dry_run: bool) -> None:
@@ -83,6 +85,11 @@ def _tell(report: RefreshReport, dry_run: bool) -> None:
     }
     told = [f"{len(files)} {what}" for what, files in counts.items() if files]
     say(f"{report.folder.resolve()}: {', '.join(told) or 'nothing to refresh'}.")
+    tell_files(report)
+
+
+def tell_files(report: RefreshReport) -> None:
+    """Every file that was changed or has something to tell, and those that were refused."""
     for file in report.files:
         if file.outcome in ("refreshed", "put back") or file.notes:
             kept = f"; before: {file.kept}" if file.kept else ""

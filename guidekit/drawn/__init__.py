@@ -8,6 +8,8 @@
     own_words.py  what a file of layers says of itself
     refresh.py    today's guides in all drawings of an issue, file by file
     fits.py       whether a drawing fits the page of today, and where
+    moves.py      pages in another order, with all their files
+    page_texts.py  the pages of an issue's file as pieces of its text
     alike.py      whether a drawing can be of a page
     tree.py       the groups and layers of a drawing, and what becomes of each
     wants.py      layers as they were written

@@ -66,6 +66,9 @@ def _boxes(was: Info, now: Info) -> Iterator[str]:
         yield f"trim {_size(_extent(was, 'trim'))} → {_size(_extent(now, 'trim'))} px"
     for key, outer, inner in (("bleed", "bleed", "trim"), ("safe area", "trim", "safe_area")):
         widths = [_between(page, outer, inner) for page in (was, now)]
+        if {was.get("side"), now.get("side")} == {"left", "right"}:  # seen in a mirror
+            left, top, right, bottom = widths[0]
+            widths[0] = [right, top, left, bottom]
         if widths[0] != widths[1]:
             yield f"{key} {_edges(widths[0])} → {_edges(widths[1])} px"
 

@@ -7,6 +7,7 @@
     record.py    which files guidekit wrote, and the bytes they had then
     journal.py   what a build adds to the record, told before it happens
     folder.py    the folder as a build sees it: open, put, close
+    renames.py   many files renamed with a change of the issue's file, all or none
     before.py    drawings as they were before new guides were put into them
 
 A file whose SHA-256 is the recorded one is nobody's drawing and may be replaced; any other stays

@@ -17,6 +17,15 @@ from guidekit.store.files import behind_link, find, flush_folder, state_of
 from guidekit.store.ledger import Ledger
 from guidekit.store.lock import locked
 from guidekit.store.record import Entry, Made
+from guidekit.store.renames import (
+    LOG,
+    Rename,
+    Renames,
+    finish,
+    held_name,
+    rename_all,
+    renames_of,
+)
 
 #: What became of a file: written now; there already, byte for byte; drawn on and still made by the
 #: same format; drawn on (or not ours) while its format has changed, so that the new canvas is not
@@ -58,6 +67,7 @@ class Store:
                     _make(self.folder)
                     held.enter_context(locked(self.folder))
                     self._ledger.open()
+                    finish(self._ledger)
                 self._refuse_other_issues(canvases)
             try:
                 yield self
@@ -74,6 +84,10 @@ class Store:
         """
         with self._doing("reading"):
             self._refuse_file()
+            if state_of(self.folder / LOG):  # a move of pages that was stopped comes first
+                with locked(self.folder):
+                    self._ledger.open()
+                    finish(self._ledger)
             self._ledger.read()
         entries = self._ledger.files.items()
         return {name: entry for name, entry in entries if not self._is_of_another_issue(entry)}
@@ -96,6 +110,20 @@ class Store:
         """What the record says of a file of this issue."""
         entry = self._ledger.files.get(name)
         return None if entry is None or self._is_of_another_issue(entry) else entry
+
+    def rename(
+        self, files: Sequence[tuple[str, str]], texts: tuple[str, str], back: Renames | None = None
+    ) -> None:
+        """Give files new names and the issue's file a new text, all or nothing; see `renames`.
+
+        `texts` are the old and the new one. Raises `InputError`, `MachineError`.
+        """
+        steps = [Rename(old, held_name(), new) for old, new in files]
+        if not self.folder.is_dir():
+            _make(self.folder)
+        with self.opened(()):
+            here = self._issue_here
+            rename_all(self._ledger, renames_of(self._ledger, here, steps, texts, back))
 
     def refreshed(self, name: str, info: dict[str, Any], key: str) -> None:
         """A drawing has other guides now. Its digest is not noted: it is no file of ours."""
