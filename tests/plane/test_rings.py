@@ -22,10 +22,13 @@ def points(polygon: np.ndarray) -> Points:
 
 
 def shape_of(rings: Rings) -> Any:
-    """What rings show: outlines run as the clock does, holes the other way."""
+    """What rings show: outlines run as the clock does, holes the other way.
+
+    Rounded to the grid a ring may touch itself, which GEOS wants put in order first.
+    """
     shapely = reference("shapely")
-    outlines = [shapely.Polygon(ring) for ring in rings if area(ring) > 0]
-    holes = [shapely.Polygon(ring) for ring in rings if area(ring) < 0]
+    outlines = [shapely.make_valid(shapely.Polygon(ring)) for ring in rings if area(ring) > 0]
+    holes = [shapely.make_valid(shapely.Polygon(ring)) for ring in rings if area(ring) < 0]
     return shapely.union_all(outlines) - shapely.union_all(holes)
 
 
