@@ -11,6 +11,8 @@ from guidekit.plane.cuts import Cut, cut_out
 from guidekit.plane.outline import Outline
 from guidekit.plane.polygon import Point, Points, area
 
+MOST_MET = 6  # gutters on one side of another that it may meet beyond the frame
+
 
 @dataclass(frozen=True)
 class SlantedGutter:

@@ -10,9 +10,10 @@ from math import ceil, hypot
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.divide import Span
 from guidekit.geometry.leaning import ENDS, Lean, leaning, room
-from guidekit.geometry.region import Region, SlantedGutter
+from guidekit.geometry.region import MOST_MET, Region, SlantedGutter
 from guidekit.issue.tree import Axis, Split
 from guidekit.plane.box import Box
+from guidekit.plane.cuts import Cut
 from guidekit.plane.polygon import Points, Side, area, clip_all
 
 NEAR = 1e-6  # px by which rounding may part what meets in a point
@@ -62,7 +63,20 @@ def slanted_gutters(
     for part in range(1, len(leans)):
         for end in ENDS:
             gutters[part - 1 : part + 1] = _parted(node.axis, gutters, leans, part, end)
+    gutters = _beyond_the_next(gutters, edges)
     return [g if lean.lean else None for lean, g in zip(leans, gutters, strict=True)]
+
+
+def _beyond_the_next(
+    gutters: Sequence[SlantedGutter], edges: Sequence[tuple[Cut, Cut]]
+) -> list[SlantedGutter]:
+    """Gutters that end parts at those further on as well, which they may meet beyond the frame."""
+    found = []
+    for i, gutter in enumerate(gutters):
+        before = (one for one, _ in edges[i + 2 : i + MOST_MET])
+        behind = (other for _, other in edges[max(i + 1 - MOST_MET, 0) : i][:-1])
+        found.append(SlantedGutter((*gutter.before, *before), (*gutter.behind, *behind)))
+    return found
 
 
 def _edges(axis: Axis, box: Box, lean: Lean) -> tuple[Side, Side]:

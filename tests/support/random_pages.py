@@ -132,6 +132,11 @@ def with_empty_places(draw: st.DrawFn) -> tuple[dict[str, Any], dict[str, Any]]:
                 return part | {kind: [a for a, _ in some]}, part | {kind: [b for _, b in some]}
         if "map" in part:
             empty = {x for x in part["map"] if x.isalpha() and random.random() < 0.3}
+            rows = [line.split() for line in part["map"].splitlines()]
+            cells = {(y, x) for y, row in enumerate(rows) for x in range(len(row))}
+            dots = {(y, x) for y, x in cells if rows[y][x] in empty}
+            if _goes_round(dots, len(rows), len(rows[0])):
+                return part, part
             dotted = "".join("." if x in empty else x for x in part["map"])
             return part | {"map": dotted} if dotted.strip(". \n") else part, part
         return ({"empty": True}, {"panels": 1}) if random.random() < 0.3 else (part, part)
