@@ -5,7 +5,7 @@ from typing import Any
 import numpy as np
 import pytest
 from hypothesis import given, reject
-from support.areas import SMALL, covered, worst
+from support.areas import SMALL, covered, masks, worst
 from support.free_pages import ARROW, STAR, free_pages, mirrored_free, seen
 from support.laid_out_pages import layers, members, page, pixels
 from support.planes import plane
@@ -13,7 +13,6 @@ from support.random_pages import mirrored
 from support.reference import reference
 
 from guidekit.errors import InputError
-from guidekit.geometry.page import PagePlan
 from guidekit.layers.model import Group
 from guidekit.raster.shapes import cover
 
@@ -79,16 +78,6 @@ def test_every_pixel_of_a_curve(tilt: int) -> None:
     canvas = plan.boxes.canvas
     found = plane(cover(mask.mask, canvas), canvas).astype(float)
     assert np.abs(found - covered(whole, *found.shape)).max() <= NEAR
-
-
-def masks(plan: PagePlan) -> np.ndarray:
-    """The sum of the masks of all panels."""
-    canvas = plan.boxes.canvas
-    groups = [x for x in members(plan).values() if isinstance(x, Group) and x.mask]
-    found: np.ndarray = sum(
-        (plane(cover(x.mask, canvas), canvas).astype(int) for x in groups), np.zeros(1, int)
-    )
-    return found
 
 
 @given(free_pages())

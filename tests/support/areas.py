@@ -5,8 +5,11 @@ from typing import Any
 import numpy as np
 
 from guidekit.geometry.page import PagePlan
+from guidekit.layers.model import Group
+from guidekit.raster.shapes import cover
 from support.free_pages import ring, seen
-from support.laid_out_pages import pixels, polygon
+from support.laid_out_pages import members, pixels, polygon
+from support.planes import plane
 from support.reference import reference
 
 #: A canvas of 140 × 170 pixels with the frame (20, 20, 120, 150).
@@ -50,4 +53,14 @@ def worst(plan: PagePlan) -> dict[str, float]:
         except KeyError:  # nothing to show
             mine = np.zeros((plan.boxes.canvas.height, plan.boxes.canvas.width))
         found[name] = float(np.abs(mine - covered(shape, *mine.shape)).max())
+    return found
+
+
+def masks(plan: PagePlan) -> np.ndarray:
+    """The sum of the masks of all panels."""
+    canvas = plan.boxes.canvas
+    groups = [x for x in members(plan).values() if isinstance(x, Group) and x.mask]
+    found: np.ndarray = sum(
+        (plane(cover(x.mask, canvas), canvas).astype(int) for x in groups), np.zeros(1, int)
+    )
     return found
