@@ -85,7 +85,10 @@ def test_size_and_guides(page: Any) -> None:
 
 
 def test_facing_pages_meet(page: Any) -> None:
-    """Pages 2 and 3 stand side by side, the even one left, and nothing is between them."""
+    """Pages 2 and 3 stand side by side, the even one left, however long their captions are."""
+    long = "c => c.textContent = 'drawn, older guides, and a note of many words'"
+    page.evaluate(f"document.querySelectorAll('.caption').forEach({long})")
+    page.keyboard.press("-")
     boxes = "[...document.querySelectorAll('.page svg')].map(s => s.getBoundingClientRect())"
     rows = page.evaluate(f"{boxes}.map(b => [b.left, b.right, b.top])")
     assert rows[1][1] == pytest.approx(rows[2][0], abs=0.6)
