@@ -6,12 +6,12 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from guidekit.errors import Problem
-from guidekit.issue.book_model import ZERO
-from guidekit.issue.folding import ZINE, padded, spine
+from guidekit.issue.book_model import ZERO, Binding
+from guidekit.issue.folding import ZINE, creep, middle, padded, spine
 from guidekit.issue.model import Issue
 from guidekit.issue.order import PageEntry
 from guidekit.preset import Preset
-from guidekit.units import Length
+from guidekit.units import Length, decimal
 
 
 def binding_problems(
@@ -35,6 +35,19 @@ def binding_problems(
     if kind == "zine" and pages != ZINE:
         came = f"a zine has exactly {ZINE} pages, and these are {pages}"
         yield Problem(key, came, todo=how_many(pages, ZINE))
+    yield from _too_much_creep(issue.binding, preset, pages)
+
+
+def _too_much_creep(binding: Binding, preset: Preset, pages: int) -> Iterator[Problem]:
+    """A creep that leaves nothing of the innermost safe area."""
+    if not binding.creep_in_safe_area or not binding.thickness:
+        return
+    most = creep(middle(pages)[0], pages, binding.thickness, binding.creep_factor)
+    safe, dpi = preset.safe_area, preset.dpi
+    if safe.inside.mm(dpi) + safe.outside.mm(dpi) + most >= preset.page_size.width.mm(dpi):
+        came = f"a creep of {decimal(most, 1)} mm leaves nothing of the safe area"
+        todo = "Take thinner paper, fewer pages or a smaller creep_factor."
+        yield Problem(("binding", "creep_in_safe_area"), came, todo=todo)
 
 
 def cover_problems(issue: Issue, preset: Preset, pages: int) -> Iterator[Problem]:

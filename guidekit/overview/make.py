@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from guidekit.cautions import cautions
 from guidekit.errors import InputError, Problem, one_of, shown
+from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
 from guidekit.issue import LoadedIssue
 from guidekit.measure import load_issue
@@ -18,6 +20,7 @@ from guidekit.overview.papers import PAPERS
 from guidekit.shipped import FullCatalogue, shipped
 
 ENDINGS = (".html", ".png", ".pdf")
+MOST_PANELS = 50_000
 
 
 @dataclass(frozen=True)
@@ -78,6 +81,14 @@ def overview_text(
     return "\n".join(text_of(found.openings, width, rtl)).rstrip()
 
 
+def _check_size(file: LoadedIssue, plans: Sequence[PagePlan]) -> None:
+    """Few lines make an issue of millions of panels, which nobody can look over."""
+    if (panels := sum(len(plan.panels) for plan in plans)) > MOST_PANELS:
+        came = f"these are {panels:,} panels"
+        allowed = f"an overview of at most {MOST_PANELS:,} panels"
+        raise InputError(Problem((), came, allowed, "Divide the issue into several.", file.path))
+
+
 def looked_over(
     path: str | Path, folder: str | Path | None = None, catalogue: FullCatalogue | None = None
 ) -> Overview:
@@ -85,6 +96,7 @@ def looked_over(
     catalogue = catalogue or shipped()
     file = load_issue(path, catalogue=catalogue)
     plans = plan_issue(file)
+    _check_size(file, plans)
     said = cautions(file, plans, (), catalogue.guides)
     found = canvases_of(file, folder, catalogue)
     book = openings(file, plans, said, found.states)

@@ -126,6 +126,13 @@ def test_creep_is_told_and_never_silent(tmp_path: Any) -> None:
         assert (before.top, before.bottom) == (after.top, after.bottom)
 
 
+def test_too_much_creep() -> None:
+    """A creep that leaves nothing of the innermost safe area is refused."""
+    paper = {"kind": "saddle-stitch", "caliper": "5 mm", "creep_in_safe_area": True}
+    said = refusal(SPLASH | {"count": 200}, binding=paper)
+    assert "creep of 245 mm leaves nothing of the safe area. Take thinner paper" in said
+
+
 def test_grams_are_an_estimate() -> None:
     """A caliper from grams: 80 g/m² at a bulk of 1.25 cm³/g are 0.1 mm (ISO 534: bulk)."""
     by_grams = plans(issue(SPLASH | {"count": 16}, binding={"kind": "saddle-stitch", "grams": 80}))

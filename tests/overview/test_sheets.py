@@ -60,6 +60,13 @@ def test_png_shows_panels_where_they_are(tmp_path: Any) -> None:
             assert grey.getpixel((beside, box.top + 6)) > 200
 
 
+def test_too_many_panels_are_refused(tmp_path: Any) -> None:
+    """A few lines that stand for very many panels are no book to look over."""
+    path = issue_file(tmp_path, issue({"tiers": [3] * 3, "count": 9_999}))
+    with pytest.raises(InputError, match=r"these are 89,991 panels\. Divide the issue"):
+        overview_bytes(path, ".html")
+
+
 @pytest.mark.parametrize(
     ("ending", "paper", "said"),
     [(".gif", "a4", ".html, .png or .pdf"), (".pdf", "a3", "a4 or letter")],
