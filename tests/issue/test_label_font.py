@@ -2,6 +2,7 @@
 
 import errno
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 import uharfbuzz as hb
@@ -127,6 +128,6 @@ def test_no_memory_for_a_font(monkeypatch: pytest.MonkeyPatch) -> None:
     def no_memory(path: str) -> None:
         raise hb.HarfBuzzError("Failed to open: " + path)
 
-    monkeypatch.setattr(hb.Blob, "from_file_path", no_memory)
+    monkeypatch.setattr(hb, "Blob", SimpleNamespace(from_file_path=no_memory))
     with pytest.raises(MemoryError):
         opened(STANDARD[0])

@@ -56,7 +56,7 @@ def test_a_sheet_of_paper_for_each_side(
     path = issue_file(tmp_path, issue(PAGE | {"count": 8}, **keys))
     data = dummy_bytes(path)
     with reference("pikepdf").open(BytesIO(data)) as file:
-        found = {tuple(round(float(x)) for x in page.mediabox[2:]) for page in file.pages}
+        found = {tuple(round(float(x)) for x in [*page.mediabox][2:]) for page in file.pages}
         assert (len(file.pages), found) == (sides, {size})
     assert data == dummy_bytes(path)
 
