@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from guidekit.cli import packs
+from guidekit.cli import new_preset, packs
 from guidekit.cli.around import studio_of
 from guidekit.cli.light import LightCommand, LightGroup
 from guidekit.cli.options import AsJson, AsSeenFrom
@@ -104,6 +104,7 @@ def _refuse_issue(source: PresetSource) -> None:
         raise InputError(Problem((), came, "a preset", todo, source.path))
 
 
+app.command("new")(new_preset.new)
 app.command("pack")(packs.pack)
 app.command("add")(packs.add)
 app.command("remove")(packs.remove)

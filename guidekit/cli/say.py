@@ -18,8 +18,11 @@ from guidekit.errors import MOST_TOLD, GuidekitError, InputError, told
 #: How parameters of the library are called on the command line.
 OPTIONS = {
     "canvases": "--canvases",
+    "bleed": "--bleed",
+    "border": "--border",
     "dpi": "--dpi",
     "formats": "--format",
+    "gutter": "--gutter",
     "layers": "--layers",
     "out": "--out",
     "pages": "--pages",
@@ -27,7 +30,9 @@ OPTIONS = {
     "paper": "--paper",
     "per_sheet": "--per-sheet",
     "preset": "--preset",
+    "safe_area": "--safe-area",
     "title": "--title",
+    "trim": "--trim",
 }
 
 #: Control characters but the line break, marks and brackets of direction (Unicode Standard

@@ -45,6 +45,7 @@ ROOMS: dict[str, set[str]] = {
     "plugins": {"registry", "writers", "layers", "issue", "preset", "raster", "plane"}
     | {"store", "patience", "errors"},
     "studio": {
+        "drawn",
         "plugins",
         "shipped",
         "measure",

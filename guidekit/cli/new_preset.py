@@ -1,0 +1,67 @@
+"""``guidekit presets new``: a page format from answers, or from a finished canvas."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from guidekit.cli.around import studio_of
+from guidekit.cli.options import Dpi
+from guidekit.cli.say import say
+from guidekit.errors import InputError, Problem
+
+Length = Annotated[str | None, typer.Option(help="A length, as in 3 mm.")]
+
+
+def new(
+    name: Annotated[str, typer.Argument(help="The name of the new preset.", metavar="NAME")],
+    canvas: Annotated[
+        Path | None,
+        typer.Option("--from", help="A finished canvas: PSD, OpenRaster, PNG or TIFF."),
+    ] = None,
+    trim: Annotated[
+        str | None, typer.Option("--trim", help='The finished page, as in "6.625 x 10.25 in".')
+    ] = None,
+    dpi: Dpi = None,
+    bleed: Length = None,
+    safe_area: Length = None,
+    gutter: Length = None,
+    border: Length = None,
+    title: Annotated[str | None, typer.Option("--title", help="By default the name.")] = None,
+) -> None:
+    """Write a preset from answers or from a finished canvas, with where each value comes from.
+
+    On a terminal it asks for what is not given.
+
+    Example: guidekit presets new our-book --trim "6.625 x 10.25 in" --bleed "1/8 in"
+    """
+    from guidekit.store.files import write_new
+    from guidekit.studio.canvas import canvas_of
+    from guidekit.studio.propose import DEFAULTS, answered, preset_text, proposed
+
+    path = Path(name if name.endswith(".toml") else f"{name}.toml")
+    title = title or path.stem.replace("-", " ").replace("_", " ").strip().title()
+    if canvas:
+        with studio_of() as studio:
+            rows = proposed(canvas_of(canvas), canvas.name, studio.catalogue)
+    else:
+        asks = sys.stdin.isatty()
+        if not trim and asks:
+            trim = typer.prompt("Trim, the finished page", default="6.625 x 10.25 in", err=True)
+        if not trim:
+            allowed = 'its size, as in --trim "6.625 x 10.25 in", or a canvas with --from'
+            raise InputError(Problem((), "the finished page has no size", allowed, argument="trim"))
+        given = {"bleed": bleed, "safe_area": safe_area, "gutter": gutter, "border": border}
+        for key, (usual, _) in DEFAULTS.items():
+            if given[key] is None and asks:
+                given[key] = typer.prompt(
+                    key.replace("_", " ").capitalize(), default=usual, err=True
+                )
+        rows = answered(trim, dpi or 600, given)
+    write_new(path, preset_text(title, rows).encode())
+    guessed = [row.key for row in rows if row.note.startswith("guessed")]
+    told = f" Guessed: {', '.join(guessed)}." if guessed else ""
+    say(f"{path}: {title}.{told} Next: guidekit presets check {path}")
