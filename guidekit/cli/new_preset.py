@@ -36,7 +36,7 @@ def new(
 
     On a terminal it asks for what is not given.
 
-    Example: guidekit presets new our-book --trim "6.625 x 10.25 in" --bleed "1/8 in"
+    Example: guidekit presets new our-book --trim "6 x 9 in"
     """
     from guidekit.store.files import write_new
     from guidekit.studio.canvas import canvas_of
