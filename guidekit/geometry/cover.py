@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 from itertools import accumulate
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.page_boxes import OnePage, PageBoxes
@@ -24,11 +24,14 @@ from guidekit.units import half_up
 
 
 class _Side(NamedTuple):
-    """A side of a cover: what it is called, where it lies, whether the barcode is on it."""
+    """A side of a cover: what it is called, whether the barcode is on it, on which side it lies.
+
+    One that wraps round lies on both.
+    """
 
     name: str
-    side: str
     barcode: bool
+    side: Literal["left", "right"] | None = None
 
 
 def cover_plans(file: LoadedIssue, rules: Rules) -> Iterator[PagePlan]:
@@ -36,13 +39,13 @@ def cover_plans(file: LoadedIssue, rules: Rules) -> Iterator[PagePlan]:
     cover = file.issue.cover
     if not cover:
         return
-    for name, side, barcode in _sides(cover, file.direction):
-        boxes = rules.boxes[side] if side != "cover" else wrapped(file, rules)  # type: ignore[index]
+    for name, barcode, side in _sides(cover, file.direction):
+        boxes = rules.boxes[side] if side else wrapped(file, rules)
         yield PagePlan(
             book=rules.book,
             numbers=(),
             part=None,
-            side=side,
+            side=side or "cover",
             file_name=cover_file_name(file.file_name, name),
             boxes=_with_barcode(boxes, cover, file) if barcode else boxes,
             across=0,
@@ -60,16 +63,17 @@ def _sides(cover: Cover, direction: str) -> Iterator[_Side]:
     What is right of the spine in one direction of reading is left of it in the other.
     """
     if cover.wrap:
-        yield _Side("cover", "cover", True)
+        yield _Side("cover", True)
         if cover.inside:
-            yield _Side("inside cover", "cover", False)
+            yield _Side("inside cover", False)
         return
-    right, left = ("right", "left") if direction == "ltr" else ("left", "right")
-    yield _Side("front cover", right, False)
+    first: Literal["left", "right"] = "right" if direction == "ltr" else "left"  # as page 1
+    facing: Literal["left", "right"] = "left" if direction == "ltr" else "right"
+    yield _Side("front cover", False, first)
     if cover.inside:
-        yield _Side("inside front cover", left, False)
-        yield _Side("inside back cover", right, False)
-    yield _Side("back cover", left, True)
+        yield _Side("inside front cover", False, facing)
+        yield _Side("inside back cover", False, first)
+    yield _Side("back cover", True, facing)
 
 
 def wrapped(file: LoadedIssue, rules: Rules) -> PageBoxes:

@@ -24,6 +24,11 @@ class FoldedSheet(NamedTuple):
     outside: tuple[int, int]
     inside: tuple[int, int]
 
+    def mirrored(self) -> FoldedSheet:
+        """The same in a book that is read the other way."""
+        (a, b), (c, d) = self
+        return FoldedSheet((b, a), (d, c))
+
 
 class ZinePlace(NamedTuple):
     """Where a page of a zine lies on its sheet, and whether it stands on its head there."""
@@ -41,14 +46,11 @@ def padded(pages: int, multiple: int) -> int:
 
 def folded_sheets(pages: int, direction: str = "ltr") -> tuple[FoldedSheet, ...]:
     """The sheets of a saddle-stitched book from the outermost in; `pages` is a multiple of 4."""
-    turn = -1 if direction == "rtl" else 1
-    return tuple(
-        FoldedSheet(
-            (pages - 2 * k, 1 + 2 * k)[::turn],  # type: ignore[arg-type]  # a pair stays a pair
-            (2 + 2 * k, pages - 1 - 2 * k)[::turn],  # type: ignore[arg-type]
-        )
+    sheets = (
+        FoldedSheet((pages - 2 * k, 1 + 2 * k), (2 + 2 * k, pages - 1 - 2 * k))
         for k in range(pages // 4)
     )
+    return tuple(sheet.mirrored() if direction == "rtl" else sheet for sheet in sheets)
 
 
 def sheet_of(page: int, pages: int) -> int:

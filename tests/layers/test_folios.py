@@ -88,3 +88,13 @@ def test_it_prints_and_is_no_guide() -> None:
     """The folio is a layer of its own outside the guides; without [folios] there is none."""
     assert not layers(page(SPLASH, folios={}))["Folio"].locked
     assert "Folio" not in layers(page(SPLASH))
+
+
+@pytest.mark.parametrize("edge", ["bottom", "top"])
+def test_the_page_label_keeps_clear(edge: str) -> None:
+    """No word of the page label stands over a printed number."""
+    folios = {"place": "outside", "edge": edge, "height": "24 px"}
+    plan = page(SPLASH, SPLASH, folios=folios, format={"bleed": "0 px"})
+    label, folio = pixels(plan, "Page label"), pixels(plan, "Folio")
+    assert label.any()
+    assert not (label.astype(bool) & folio.astype(bool)).any()

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import chain, pairwise
 
 from guidekit.geometry.page_boxes import OnePage
+from guidekit.layers.folio import folio_boxes
 from guidekit.layers.guides.flow import Flow, flowed
 from guidekit.layers.guides.kind import GuideInput
 from guidekit.plane.box import Box
@@ -39,7 +40,7 @@ def place_for(
 
 
 def places_for_words(given: GuideInput, taken: Sequence[Box] = ()) -> list[list[Box]]:
-    """Boxes clear of the lines of guides and of all that is `taken`, in four lists.
+    """Boxes clear of the lines of guides, of printed numbers and all that is `taken`: four lists.
 
     First those round the panels; then those between panels; then, whatever runs over them, those
     outside the trim, where it is cut off, and those in the margins. On a spread each lies on one
@@ -47,7 +48,7 @@ def places_for_words(given: GuideInput, taken: Sequence[Box] = ()) -> list[list[
     """
     panels = [panel.box for panel in given.page.panels]
     ruled = (shape for layer in given.below for shape in layer.shapes if isinstance(shape, Rule))
-    taken = [*taken, *(rule.box for rule in ruled)]
+    taken = [*taken, *(rule.box for rule in ruled), *folio_boxes(given.page)]
     apart = given.pen.capitals
     pages = given.page.boxes.pages
     around, inside, cut_off, margins = (list[Box]() for _ in range(4))
