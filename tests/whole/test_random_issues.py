@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from psd_tools import PSDImage
 from support.catalogue import PRESETS
 from support.laid_out_pages import toml
-from support.random_pages import letter_maps, plain_pages
+from support.random_pages import joined_maps, letter_maps, plain_pages
 from support.samples import issue_file
 
 from guidekit import InputError, build_issue, measure_issue
@@ -54,10 +54,15 @@ formats = st.fixed_dictionaries(
         "lettering": st.fixed_dictionaries({}, optional={"capitals": lengths, "space": lengths}),
     },
 )
+bends = st.sampled_from(["3 mm", "-12 %", [["30 %", "4 mm"], ["60 %", "-9 %"]]])
+leans = st.sampled_from(["corner", "-corner", "9 deg", "-2 mm"])
 parts = st.recursive(
     st.integers(1, 3)
     | st.sampled_from(["six-grid", "splash"])
-    | st.builds(lambda x: {"map": x}, letter_maps())
+    | st.builds(lambda x: {"map": x}, letter_maps() | joined_maps())
+    | st.sampled_from([{"triangles": "both"}, {"triangles": "rising"}, {"empty": True}])
+    | st.builds(lambda x, y: {"panels": 3, x: y}, st.just("bend"), bends)
+    | st.builds(lambda x: {"columns": [1, 1, 1], "slants": x}, st.lists(leans, max_size=2))
     | st.builds(lambda x: {"widths": [1, *x]}, st.lists(shares, max_size=2)),
     lambda inner: st.one_of(
         st.builds(lambda x: {"tiers": x}, st.lists(inner, min_size=1, max_size=3)),
@@ -78,6 +83,11 @@ extras = st.fixed_dictionaries(
     optional={
         "note": words,
         "gutter": gutters,
+        "safe_area": edges,
+        "paper": st.sampled_from(["#101010", "#ffee00"]),
+        "borders": st.booleans() | lengths,
+        "bleed": st.just("all") | st.lists(st.sampled_from(["left", "bottom"]), max_size=2),
+        "on_left": st.sampled_from([{"bend": "4 mm"}, {"panels": "stairs-of-four"}, {"note": "x"}]),
         "panel": st.dictionaries(
             st.sampled_from(["1", "1", "A"]), st.builds(lambda x: {"bleed": x}, sides), max_size=1
         ),
