@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from guidekit.cli.around import studio_of
+from guidekit.cli.complete import layer_names
 from guidekit.cli.events import BuildEvents, tell_warning
 from guidekit.cli.options import (
     AsJson,
@@ -43,7 +44,11 @@ def build(
     dpi: Dpi = None,
     layers: Annotated[
         str | None,
-        typer.Option("--layers", help='Only these groups and layers, as in "Guides,Inks".'),
+        typer.Option(
+            "--layers",
+            help='Only these groups and layers, as in "Guides,Inks".',
+            autocompletion=layer_names,
+        ),
     ] = None,
     dry_run: Annotated[
         bool, typer.Option("--dry-run", help="Write nothing; say what would be written.")

@@ -9,6 +9,7 @@ from typing import Annotated
 import typer
 
 from guidekit.cli.around import studio_of
+from guidekit.cli.complete import layout_names
 from guidekit.cli.light import LightCommand, LightGroup
 from guidekit.cli.options import AsJson, AsSeenFrom, PanelCount
 from guidekit.cli.say import origin, print_json, say
@@ -44,7 +45,7 @@ def list_(
 
 @app.command("show")
 def show(
-    name: Annotated[str, typer.Argument(help="A layout's name.")],
+    name: Annotated[str, typer.Argument(help="A layout's name.", autocompletion=layout_names)],
     png: Annotated[
         Path | None, typer.Option("--png", help="Write the picture to this new file.")
     ] = None,

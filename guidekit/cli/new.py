@@ -9,13 +9,16 @@ from typing import Annotated
 import typer
 
 from guidekit.cli.around import studio_of
+from guidekit.cli.complete import preset_names
 from guidekit.cli.options import PageCount
 from guidekit.cli.say import say
 
 
 def new(
     folder: Annotated[Path, typer.Argument(help="A folder for the issue.", metavar="DIR")],
-    preset: Annotated[str, typer.Option("--preset", help="The page format.")] = "us-comic",
+    preset: Annotated[
+        str, typer.Option("--preset", help="The page format.", autocompletion=preset_names)
+    ] = "us-comic",
     pages: PageCount = None,
     title: Annotated[
         str | None, typer.Option("--title", help="By default the folder's name.")

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from guidekit.cli.complete import format_names
 from guidekit.errors import InputError, Problem, shown
 
 if TYPE_CHECKING:
@@ -22,7 +23,12 @@ Pages = Annotated[
     str | None, typer.Option("--pages", help="Only these pages, as in 3-8, 1,4-6 or 12-.")
 ]
 Formats = Annotated[
-    str, typer.Option("--format", help="Formats with commas; guidekit formats lists them.")
+    str,
+    typer.Option(
+        "--format",
+        help="Formats with commas; guidekit formats lists them.",
+        autocompletion=format_names,
+    ),
 ]
 AsSeenFrom = Annotated[
     Path | None,

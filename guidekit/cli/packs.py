@@ -9,13 +9,19 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from guidekit.cli.around import studio_of
+from guidekit.cli.complete import preset_and_layout_names, preset_names
 from guidekit.cli.say import say
 from guidekit.errors import InputError, Problem
 
 if TYPE_CHECKING:
     from guidekit.studio.packs import Change
 
-Names = Annotated[list[str], typer.Argument(help="Presets and layouts by name.", metavar="NAME…")]
+Names = Annotated[
+    list[str],
+    typer.Argument(
+        help="Presets and layouts by name.", metavar="NAME…", autocompletion=preset_and_layout_names
+    ),
+]
 Yes = Annotated[bool, typer.Option("--yes", "-y", help="Do not ask.")]
 Folder = Annotated[
     Path | None,
@@ -121,8 +127,15 @@ def remove(
 
 
 def diff(
-    one: Annotated[str, typer.Argument(help="A preset by name or file, or a pack.", metavar="A")],
-    other: Annotated[str, typer.Argument(help="Another.", metavar="B")],
+    one: Annotated[
+        str,
+        typer.Argument(
+            help="A preset by name or file, or a pack.", metavar="A", autocompletion=preset_names
+        ),
+    ],
+    other: Annotated[
+        str, typer.Argument(help="Another.", metavar="B", autocompletion=preset_names)
+    ],
 ) -> None:
     """Show in words of the trade what differs between two presets, or two packs.
 

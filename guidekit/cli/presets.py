@@ -10,6 +10,7 @@ import typer
 
 from guidekit.cli import new_preset, packs
 from guidekit.cli.around import studio_of
+from guidekit.cli.complete import preset_names
 from guidekit.cli.light import LightCommand, LightGroup
 from guidekit.cli.options import AsJson, AsSeenFrom
 from guidekit.cli.say import origin, print_json, say
@@ -44,7 +45,12 @@ def _row(row: dict[str, Any]) -> str:
 
 @app.command("show")
 def show(
-    name: Annotated[str, typer.Argument(help="A preset's name, or the path of its .toml file.")],
+    name: Annotated[
+        str,
+        typer.Argument(
+            help="A preset's name, or the path of its .toml file.", autocompletion=preset_names
+        ),
+    ],
     issue: AsSeenFrom = None,
     as_json: AsJson = False,
 ) -> None:

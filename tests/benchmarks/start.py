@@ -37,6 +37,12 @@ def main() -> None:
         imports = [", ".join(LIBRARIES[:n]) for n in range(len(LIBRARIES) + 1)]
         processes = {text: ["-c", f"import {text}" if text else "pass"] for text in imports}
         processes |= {what: ["-m", "guidekit", *given] for what, (_, given) in commands.items()}
+        for number in (0, 50):
+            call = beside_plugins(Path(folder, f"site {number}"), number)
+            for words in ("--version", "presets list"):
+                what = f"{words}, {number} plug-ins"
+                commands[what] = (FEW, [])
+                processes[what] = ["-c", call.format(words=words.split())]
         found = measured(processes, times, Path(folder, "out"))
     row("the start of", "ms", "times", "of")
     row("---", "---:", "---:", "---")
@@ -47,6 +53,24 @@ def main() -> None:
     for what, (libraries, _) in commands.items():
         most = "all these libraries" if libraries == ALL else libraries
         row(f"guidekit {what}", f"{found[what]:.0f}", f"{found[what] / found[libraries]:.2f}", most)
+
+
+def beside_plugins(site: Path, number: int) -> str:
+    """The code of a process beside so many plug-ins, each with a preset; ``{words}`` is run."""
+    for plugin in range(number):
+        presets = site / f"guest{plugin}" / "presets"
+        presets.mkdir(parents=True)
+        (presets / f"guest-{plugin}.toml").write_text('based_on = "us-comic"\n', "utf-8")
+        info = site / f"guest{plugin}-1.0.dist-info"
+        info.mkdir()
+        head = f"Metadata-Version: 2.1\nName: guest{plugin}\nVersion: 1.0\n"
+        (info / "METADATA").write_text(head, "utf-8")
+        points = f"[guidekit.presets]\nguest = guest{plugin}.presets\n"
+        (info / "entry_points.txt").write_text(points, "utf-8")
+    return (
+        f"import sys; sys.path.append({str(site)!r}); sys.argv = ['guidekit', *{{words}}]; "
+        "from guidekit.cli import main; main()"
+    )
 
 
 def measured(processes: dict[str, list[str]], times: int, out: Path) -> dict[str, float]:
