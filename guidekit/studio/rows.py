@@ -7,7 +7,6 @@ are read as TOML that a list shows.
 from __future__ import annotations
 
 import re
-import tomllib
 from typing import TYPE_CHECKING, Any
 
 from guidekit.errors import InputError
@@ -81,6 +80,8 @@ def glance(text: bytes) -> dict[str, Any]:
 
     The lines are read alone that a list shows, where that is sure to be the same as all of it.
     """
+    import tomllib  # most makers have no preset but the shipped ones
+
     head = _TABLE.split(text, maxsplit=1)[0]
     plain = b'"""' not in head and b"'''" not in head and not _SIZE_TABLE.search(text)
     if plain and (lines := _SHOWN.findall(head)):
