@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, TypeAdapter, ValidationError
@@ -14,7 +15,7 @@ Pixels = Annotated[float, Field(ge=-100_000, le=1_000_000)]
 
 
 class _Change(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
 
 class OnPage(_Change):
@@ -152,12 +153,16 @@ PageChange = (
 )  # fmt: skip
 ListChange = AddPages | MovePage | DeletePage | Apart
 Change = PutTop | PageChange | ListChange
-_ADAPTER: TypeAdapter[Change] = TypeAdapter(Annotated[Change, Field(discriminator="do")])
+
+
+@cache  # it checks changes of all kinds and never changes; built when the first one comes
+def _reader() -> TypeAdapter[Change]:
+    return TypeAdapter(Annotated[Change, Field(discriminator="do")])
 
 
 def read_change(data: object) -> Change:
     """A change as the browser sends it; raises `InputError`."""
     try:
-        return _ADAPTER.validate_python(data)
+        return _reader().validate_python(data)
     except (ValidationError, RecursionError):
         raise InputError(Problem((), "this is no change that the planner knows")) from None

@@ -17,7 +17,8 @@ from guidekit.shipped import FullCatalogue
 
 def listening(port: int) -> socket.socket:
     """A socket of this machine alone; port 0 takes one that is free. Raises `MachineError`."""
-    found = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    # asyncio sends at once, and does not wait 40 ms for more, where the protocol is named
+    found = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     try:
         found.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         found.bind(("127.0.0.1", port))

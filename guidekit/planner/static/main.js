@@ -83,6 +83,13 @@ const desk = {
     return post("/try", { change: { page: this.page.entry, ...change } });
   },
 
+  /** Make the one page that was opened, of several alike, an entry of its own. */
+  async apart() {
+    const { nth } = this.book.pages[this.chosenPage];
+    const { entry } = this.page;
+    if ((await this.pageChange({ do: "apart", nth })) && nth > 0) this.open(entry + 1);
+  },
+
   join() {
     if (this.chosen.size > 1) this.pageChange({ do: "join", panels: [...this.chosen] });
   },
@@ -180,7 +187,9 @@ async function go() {
     const page = await get(`/page/${entry}`).catch(() => null);
     if (turn !== turns) return; // another has been opened meanwhile
     desk.page = page;
-    if (desk.page) desk.chosenPage = desk.book.pages.findIndex((page) => page.entry === desk.page.entry);
+    if (desk.page && desk.book.pages[desk.chosenPage]?.entry !== desk.page.entry) {
+      desk.chosenPage = desk.book.pages.findIndex((one) => one.entry === desk.page.entry);
+    }
   }
   render(desk.page ? "back" : was ? `place:${desk.chosenPage}` : undefined);
   scrollTo(0, 0);
@@ -276,6 +285,8 @@ addEventListener("keydown", (event) => {
   if ((event.ctrlKey || event.metaKey) && !typing && (key === "z" || key === "y")) {
     event.preventDefault();
     step(key === "z" && !event.shiftKey);
+  } else if (event.key === "Escape" && typing) {
+    event.target.blur();
   } else if (event.key === "Escape" && desk.page && !document.querySelector("dialog[open]")) {
     location.hash = "";
   }

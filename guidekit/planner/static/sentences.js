@@ -23,7 +23,7 @@ export function pageSentences(page, desk) {
     ),
     said.count > 1
       ? el("p", {}, say("alike", { count: said.count }), " ",
-          button(say("makeApart"), () => desk.pageChange({ do: "apart", nth: 0 }), { class: "words" }))
+          button(say("makeApart"), () => desk.apart(), { class: "words" }))
       : null,
     el(
       "p",
