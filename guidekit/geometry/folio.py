@@ -33,9 +33,9 @@ class Folio:
 
 
 def folios_on(entry: PageEntry, boxes: PageBoxes, rules: Rules) -> tuple[Folio, ...]:
-    """The page numbers on a canvas, in reading order."""
+    """The page numbers on a canvas, in reading order; a scroll has none."""
     folios = rules.folios
-    if not folios:
+    if not folios or entry.page.scroll:
         return ()
     pages = boxes.pages if rules.direction == "ltr" else boxes.pages[::-1]
     return tuple(_folios(zip(entry.numbers, pages, strict=True), folios, rules))

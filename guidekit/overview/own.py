@@ -15,7 +15,7 @@ from guidekit.writers.png.encode import chunk, text
 
 _MARK = re.compile(rb"guidekit picture ([0-9a-f]{64})")
 LARGEST = 100_000_000  # bytes
-WORD = "Source"  # a keyword of section 11.3.3.1
+WORD = "Comment"  # a keyword of section 11.3.3.1
 _END = len(chunk(b"IEND", b""))
 
 

@@ -35,6 +35,12 @@ def test_sections_are_numbered_separately() -> None:
     assert found == ["iii", "-", "1", "2", "-", "4", "5", "-"]
 
 
+def test_a_scroll_has_none() -> None:
+    """Nothing is printed on the canvases of a scroll, which has no pages to turn."""
+    plan = page({"scroll": [{"ratio": "1:1"}]}, preset="vertical-scroll", folios={})
+    assert plan.folios == ()
+
+
 def test_a_spread_has_two() -> None:
     """Each page of a spread has its number on its own side, whichever way the book reads."""
     for direction in ("ltr", "rtl"):
