@@ -8,7 +8,7 @@ from math import hypot
 
 from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.leaning import Lean
-from guidekit.geometry.region import MOST_MET, Region, SlantedGutter
+from guidekit.geometry.region import Region, SlantedGutter
 from guidekit.issue.bending import Bending
 from guidekit.issue.tree import Axis, Split
 from guidekit.plane.bend import Bend, arc
@@ -30,7 +30,7 @@ def bent_gutters(
 ) -> list[SlantedGutter]:
     """The gutters of a split, bent ones in place of the straight ones; raises `InputError`.
 
-    Beyond the frame each part ends at all of them that it meets.
+    Beyond the frame each part ends at the next but one as well, which it may meet there.
     """
     key = (*node.key, node.bend_name)
     own: list[tuple[Cut, Cut]] = []
@@ -45,8 +45,8 @@ def bent_gutters(
     _check(own, region, key)
     return [
         SlantedGutter(
-            (before, *(x for x, _ in own[i + 1 : i + MOST_MET])),
-            (behind, *(x for _, x in own[max(i + 1 - MOST_MET, 0) : i])),
+            (before, *(x for x, _ in own[i + 1 : i + 2])),
+            (behind, *(x for _, x in own[max(i - 1, 0) : i])),
         )
         for i, (before, behind) in enumerate(own)
     ]

@@ -103,6 +103,10 @@ class Reach:
 
         return rounded(points_of(outline), radius, at_the_end, dents) or None
 
+    def _stretched(self, limits: Box) -> Rings:
+        """The shape in other limits."""
+        return tuple(stretched(ring, self.limits, limits) for ring in self.shape or ())
+
     def _softened(self, radius: int, dents: int) -> Outline | None:
         """The same where sides are bent: what lies beyond the bleed keeps the corners there."""
         far = 4 * max(radius, dents)
@@ -110,7 +114,8 @@ class Reach:
         limits = replace(
             self.limits, **{edge: getattr(self.limits, edge) + by for edge, by in beyond.items()}
         )
-        whole = softened(cut_out(limits, self.cuts), radius, dents)
+        wider = limits if self.shape is None else self._stretched(limits)
+        whole = softened(cut_out(wider, self.cuts), radius, dents)
         return max(within(whole, (corners(self.limits),)), key=area, default=None)
 
 

@@ -26,6 +26,7 @@ TRIANGLES: dict[Triangles, tuple[frozenset[Edge], ...]] = {
     "rising": (frozenset({"top", "left"}), frozenset({"bottom", "right"})),
     "both": tuple(frozenset[Edge]({edge}) for edge in ("top", "left", "right", "bottom")),
 }
+MOST_BENDS = 100  # on one page
 DEEPEST = 24  # splits within splits
 
 
@@ -63,6 +64,7 @@ class Reader:
         self.count = 0
         self.inside: tuple[str, ...] = ()  # the layouts being read
         self.depth = 0
+        self.bends = 0  # gutters that do
 
     def read(self, part: Part, axis: Axis = "down", key: Key = (), mirror: bool = False) -> Node:
         """The tree of a page or of a part of it; a number of panels in it stands along `axis`.
@@ -155,6 +157,11 @@ class Reader:
         bends = _matched(part.bends, gaps, (*key, "bends")) if part.bends else ()
         if part.bend:
             bends = (part.bend,) * gaps
+        self.bends += sum(map(bool, bends))
+        if self.bends > MOST_BENDS:
+            came = f"{self.bends} gutters bend on this page"
+            where = (*key, "bend" if part.bend else "bends")
+            raise InputError(Problem(where, came, f"at most {MOST_BENDS}"))
         if mirror:
             slants = tuple(slant.opposite() for slant in slants)
             if axis == "across":

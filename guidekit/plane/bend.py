@@ -7,6 +7,8 @@ from functools import cached_property
 from itertools import pairwise
 from math import asin, ceil, cos, hypot, sin, sqrt
 
+import numpy as np
+
 from guidekit.plane.polygon import Point, Points
 from guidekit.plane.rings import FLAT, GRID, Rings
 from guidekit.plane.sides import moved
@@ -59,18 +61,17 @@ class Bend:
 
     def on_it(self, points: Points) -> list[tuple[float, Point]]:
         """The corners that lie on the line, each behind its place along the spine, in order."""
-        found, start = dict[Point, float](), 0.0
+        spine = np.array(self.spine)
+        steps = np.diff(spine, axis=0)
+        lengths = np.hypot(steps[:, 0], steps[:, 1])
+        (ux, uy), starts = (steps / lengths[:, None]).T, np.cumsum(lengths) - lengths
+        x, y = (np.array(points)[:, None] - spine[None, :-1]).transpose(2, 0, 1)
+        along, inward = x * ux + y * uy, y * ux - x * uy
         slack = ON_IT + 4 * abs(self.inward)  # beside a corner a line is longer than the spine
-        for p, q in pairwise(self.spine):
-            ux, uy = _direction(p, q)
-            length = hypot(q[0] - p[0], q[1] - p[1])
-            for x, y in points:
-                along = (x - p[0]) * ux + (y - p[1]) * uy
-                inward = (y - p[1]) * ux - (x - p[0]) * uy
-                if abs(inward - self.inward) < ON_IT and -slack < along < length + slack:
-                    found[x, y] = start + along
-            start += length
-        return sorted((along, point) for point, along in found.items())
+        found = abs(inward - self.inward) < ON_IT
+        found &= (-slack < along) & (along < lengths + slack)
+        at = {points[i]: float(starts[k] + along[i, k]) for i, k in np.argwhere(found)}
+        return sorted((along, point) for point, along in at.items())
 
 
 def arc(start: Point, end: Point, off: float) -> Points:

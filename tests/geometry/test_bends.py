@@ -93,8 +93,9 @@ FORMATS = {
     [
         {"columns": [1, {"tiers": [1, 1]}], "bend": "14 px"},
         {"tiers": [1, 1], "bend": [["30 %", "9 px"], ["60 %", "-9 px"]], "bleed": "all"},
+        {"columns": [{"map": "A A\nA B"}, 1], "bend": "-9 px", "bleed": "all"},
     ],
-    ids=["arc", "points"],
+    ids=["arc", "points", "joined"],
 )
 def test_every_pixel(layout: dict[str, Any], format: dict[str, str]) -> None:
     """Borders, gutters and cover of bent panels come out by area, shared lines too."""
@@ -235,6 +236,10 @@ def test_any_page(layout: dict[str, Any]) -> None:
             {"columns": [1, 1], "bend": [["120 %", "9 px"]]},
             "page 1, pages[1].bend: a point of this bend lies beyond the ends of its line of 720 "
             'px. Write places from "0 %" to "100 %" along it.',
+        ),
+        (
+            {"columns": [1] * 102, "bend": "1 px"},
+            "page 1, pages[1].bend: 101 gutters bend on this page. Write at most 100.",
         ),
         (
             {"columns": [1, 1], "bend": 3},
