@@ -47,6 +47,7 @@ def _of_issue(book: Book) -> Data:
         "number": issue.number,
         "count": book.loaded.pages,
         "direction": book.loaded.direction,
+        "own_direction": issue.direction or "",
         "facing": preset.facing,
         "preset": book.loaded.preset_name,
         "preset_title": preset.title,

@@ -59,7 +59,7 @@ class Desk:
     def _text_in_file(self) -> str:
         try:
             if not self.path.is_file():
-                came, todo = "there is no such file any more", "Put it back, or copy the text here."
+                came, todo = "there is no such file", "Check the name, or put the file back."
                 raise InputError(Problem((), came, todo=todo, file=self.path))
             if self.path.stat().st_size > LARGEST_FILE:
                 raise InputError(Problem((), "this file is too large", file=self.path))

@@ -82,7 +82,7 @@ def same_pages(issue: Path, tmp_path: Path) -> None:
 def test_made_by_pointer(tab: Tab, issue: Path, tmp_path: Path) -> None:
     """An issue of 24 pages made from one page by pointer is that written by hand, in every byte."""
     page = tab.page
-    tab.click("The page format")
+    tab.click("The issue")
     page.get_by_role("textbox", name="dpi").fill("60")
     page.get_by_role("textbox", name="dpi").blur()
     tab.settle()
@@ -168,7 +168,7 @@ def type_over(tab: Tab, label: str, words: str) -> None:
 
 def test_made_by_keys(tab: Tab, issue: Path, tmp_path: Path) -> None:
     """The same issue made with keys alone is the same again."""
-    tab_to(tab, "The page format")
+    tab_to(tab, "The issue")
     tab.key("Enter")
     type_over(tab, "dpi", "60")
     tab.key("Escape")
@@ -219,7 +219,7 @@ def test_no_barriers(salt_road: Tab, scheme: str, tmp_path: Path) -> None:
     tab, page, issue = salt_road, salt_road.page, tmp_path / "salt-road.toml"
     page.emulate_media(color_scheme=scheme)
     assert barriers(page) == []
-    for name in ("The page format", "Keys", "Make the pages"):
+    for name in ("The issue", "Keys", "Make the pages"):
         tab.click(name)
         assert barriers(page) == []
         tab.click("Close")
@@ -273,6 +273,20 @@ def test_two_people(browser: Any, issue: Path) -> None:
         assert issue.read_text("utf-8") == START
         one.close()
         two.close()
+
+
+def test_the_issue_itself(tab: Tab, issue: Path) -> None:
+    """Title, number, direction and format of the issue are changed in sentences."""
+    tab.click("The issue")
+    fill(tab, "The issue is called", "Kettle Moth, again")
+    fill(tab, "and has the number", "3")
+    tab.page.get_by_label("It is read from", exact=True).select_option("rtl")
+    tab.settle()
+    tab.page.get_by_label("The issue is made in the format").select_option("jis-b5")
+    tab.settle()
+    text = START.replace("Kettle Moth", "Kettle Moth, again").replace("us-comic", "jis-b5")
+    expected = text.replace('"jis-b5"\n', '"jis-b5"\nnumber = 3\ndirection = "rtl"\n')
+    assert issue.read_text("utf-8") == expected
 
 
 def test_undo_after_reload(tab: Tab, issue: Path) -> None:

@@ -123,7 +123,7 @@ def test_death_while_saving(desk: Desk, step: str, monkeypatch: pytest.MonkeyPat
 def test_a_file_that_is_gone(desk: Desk) -> None:
     """A change of a file that is gone is refused, and no file is made."""
     desk.path.unlink()
-    with pytest.raises(InputError, match="no such file any more"):
+    with pytest.raises(InputError, match="there is no such file"):
         divide(desk, 0)
     assert [*desk.path.parent.iterdir()] == []
 

@@ -104,9 +104,21 @@ export async function formatDialog(desk) {
     await fill();
   };
   await fill();
-  open(say("formatTitle"), el("p", {}, `${say("formatIs")} `, choice(say("formatIs"), options, desk.book.preset, take)),
+  open(say("formatTitle"), ...issueSentences(desk), el("p", {}, `${say("formatIs")} `, choice(say("formatIs"), options, desk.book.preset, take)),
     desk.book.caution ? el("p", { class: "hint" }, say("caution", { caution: desk.book.caution })) : "",
     el("p", { class: "hint" }, say("formatChange")), rows);
+}
+
+function issueSentences(desk) {
+  const put = (key) => (value) => desk.change({ do: "issue", key: [key], value: value === "" ? null : value });
+  const number = (value) => put("number")(value === "" ? "" : Number(value));
+  const directions = [["", say("readAsFormat")], ["ltr", say("ltr")], ["rtl", say("rtl")]];
+  return [
+    el("p", {}, `${say("issueCalled")} `, field(say("issueCalled"), desk.book.title, put("title"), { size: 24, maxlength: 250 }),
+      ` ${say("issueNumber")} `,
+      field(say("issueNumber"), desk.book.number ?? "", number, { type: "number", min: 0, max: 99999 }), "."),
+    el("p", {}, `${say("readFrom")} `, choice(say("readFrom"), directions, desk.book.own_direction, put("direction")), "."),
+  ];
 }
 
 function valueRow(row, own, desk, fill) {
