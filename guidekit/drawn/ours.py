@@ -28,13 +28,14 @@ class Arranged:
     """All groups and layers of the file to be, the uppermost first, and what is worth telling.
 
     `given_up` are the keys of what was ours and is not in it any more; `changed` says that there is
-    anything to write at all.
+    anything to write at all, `known` that anything of ours was found as it was.
     """
 
     parts: tuple[Part, ...] = ()
     given_up: set[int] = field(default_factory=set)
     notes: list[str] = field(default_factory=list)
     changed: bool = False
+    known: bool = False
 
 
 def arranged(drawing: Drawing, old: Sequence[Want], stack: Stack, *, moved: bool) -> Arranged:
@@ -84,6 +85,7 @@ class _Work:
         if group is None:
             return self._loose_guides(today, wants)
         ours, foreign = sorted_out(self.drawing, group, wants)
+        self.found.known |= bool(ours)
         members = tuple(self._guide(member, ours) for member in new)
         rest = [node for nodes in ours.values() for node in nodes if node.key not in self.taken]
         for node in rest:
@@ -170,6 +172,7 @@ class _Work:
                 self.found.notes.append(f"{layer.name} was not found, and no new one is put in")
             return
         if old and self.drawing.look(node, old):
+            self.found.known |= layer is not self.stack.members[-1]  # paper may be anybody's
             self.replaced[node.key] = (self._repainted(node, layer, old, new),)
         elif not self.drawing.look(node, new):
             self.found.notes.append(f"{layer.name} was drawn on or changed, and stays as it is")

@@ -189,6 +189,10 @@ class _One:
         found = find(self.path)
         if not found or not found.digest or self.path.is_symlink():
             raise UnfitError("this is no file of its own", "Put the file itself here.")
+        if self.store.is_of_another_issue(self.name):
+            raise UnfitError(
+                "it was made for another issue", "Give one of the two another file_name."
+            )
         if self.entry and found.digest == self.entry.sha256:
             return self._left("empty")
         if not found.state.st_mode & 0o222:
@@ -230,6 +234,8 @@ class _One:
         else:
             work = planned(source, wants, self.stack, place)
         tiles = self.path.suffix.lower() == ".ora"
+        if info is None and not work.found.known:
+            raise UnfitError("nothing in it is guidekit's", "Move it away, and build the page.")
         refuse_other_size(work.drawing.size, work.drawing.dpi, info, self.plan, tiles=tiles)
         return work
 

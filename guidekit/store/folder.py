@@ -111,6 +111,10 @@ class Store:
         entry = self._ledger.files.get(name)
         return None if entry is None or self._is_of_another_issue(entry) else entry
 
+    def is_of_another_issue(self, name: str) -> bool:
+        """True if the record has a file, and not for this issue."""
+        return name in self._ledger.files and self.entry(name) is None
+
     def rename(
         self, files: Sequence[tuple[str, str]], texts: tuple[str, str], back: Renames | None = None
     ) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from psd_tools.constants import Compression
 from support.painting import Page
-from support.samples import DPI, FOUR_PAGES, NAMES, Run, issue_file, run_here
+from support.samples import DPI, FOUR_PAGES, NAMES, RECORD, Run, issue_file, run_here
 
 from guidekit import build_issue
 
@@ -122,6 +122,30 @@ def test_read_only(out: Path) -> None:
     run = refreshed(out)
     told = f"guidekit: {NAME}, page 2: it is read-only. Make it writable, and run again.\n"
     assert (run.code, run.err) == (1, told)
+    assert (out / NAME).read_bytes() == before
+
+
+def test_not_ours(out: Path) -> None:
+    """A file of somebody else's that has the name of a page gets no guides."""
+    page = Page.open(out / NAME)
+    del page.entries[page.place("Inks") + 1 :]
+    page.psd.image_resources.clear()
+    page.save(out / NAME)
+    (out / RECORD).unlink()
+    before = (out / NAME).read_bytes()
+    run = refreshed(out)
+    told = "nothing in it is guidekit's. Move it away, and build the page."
+    assert f"guidekit: {NAME}, page 2: {told}" in run.err
+    assert (out / NAME).read_bytes() == before
+
+
+def test_of_another_issue(out: Path) -> None:
+    """A page that was drawn for another issue, which is still there, is not this one's."""
+    other = issue_file(out.parent, WIDER, "other.toml")
+    before = (out / NAME).read_bytes()
+    run = run_here("refresh", other, "--out", out, "--dpi", DPI)
+    assert run.code == 1
+    assert run.err.count("it was made for another issue") == 4
     assert (out / NAME).read_bytes() == before
 
 
