@@ -27,6 +27,7 @@ Rings = tuple[Points, ...]
 GRID = 2**16  # steps in a pixel: a coordinate is off by no more than half a step
 FLAT = 0.005  # px: how far a chord may leave an arc; no pixel shows it
 SLIVER = 2.0**-13  # px: what is thinner on average is noise
+COARSE = 0.25  # px: curves as fine as that are fine enough for a place
 LARGE = 50  # square pixels: no noise, however long a canvas is
 MITRE = 4.0  # SVG 1.1, section 11.4: how far a corner may reach at most, in half the line's weight
 
@@ -85,16 +86,18 @@ def softened(rings: Rings, radius: float, dents: float) -> Rings:
 def places_for(box: Box, rings: Rings) -> Rings:
     """Where a point may be so that a box round it, which holds 0, 0, lies inside all.
 
-    Only places with some room are found. What the box sweeps, turned round and drawn along the
-    edges, is what a point may not come near to (Minkowski sum).
+    Only places with some room are found, to a quarter of a pixel. What the box sweeps, turned round
+    and drawn along the edges, is what a point may not come near to (Minkowski sum).
     """
     import pyclipper
 
     turned = corners(Box(-box.right, -box.bottom, -box.left, -box.top))
     (pattern,) = _to_grid([turned])
-    swept = [tuple((x + dx, y + dy) for dx, dy in turned) for ring in rings for x, y in ring]
-    for path in _to_grid(rings):  # of the box only its edges are drawn along
-        swept += _from_grid(pyclipper.MinkowskiSum(pattern, path, True))
+    paths = pyclipper.CleanPolygons(_to_grid(rings), COARSE * GRID)
+    edges = _from_grid(paths)
+    swept = [tuple((x + dx, y + dy) for dx, dy in turned) for ring in edges for x, y in ring]
+    for path in paths:  # of the box only its edges are drawn along
+        swept += _from_grid(pyclipper.MinkowskiSum(pattern, path, True)) if path else ()
     return without(rings, tuple(swept))
 
 
