@@ -19,7 +19,10 @@ def dummy(
     out: Annotated[
         Path | None, typer.Option("--out", "-o", help="A new PDF to print and fold.")
     ] = None,
-    paper: Paper = "a4",
+    paper: Annotated[
+        str | None,
+        typer.Option("--paper", help="a4 or letter; by default where pages are largest."),
+    ] = None,
 ) -> None:
     """Tell which pages share a sheet, front and back; as a PDF, a dummy to print and fold.
 

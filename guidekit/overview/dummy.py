@@ -25,24 +25,38 @@ DPI = 300  # of lines and words round the pages
 WORDS = 3 * MM  # room for them at the upper edge
 
 
-def dummy_pdf(file: LoadedIssue, plans: Sequence[PagePlan], paper: str) -> bytes:
-    """A sheet of paper for each side, pages at true size where they fit, else smaller."""
-    pages = pages_by_number(plans)
-    some = next(iter(pages.values()))
-    sheets = (_sheet(side, pages, blank(some), paper) for side in sheet_sides(file))
+def dummy_pdf(file: LoadedIssue, plans: Sequence[PagePlan], paper: str | None) -> bytes:
+    """A sheet of paper for each side, pages at true size where they fit, else smaller.
+
+    `paper` is a name of `SIZES`, by default the one on which pages are largest.
+    """
+    pages, sides = pages_by_number(plans), sheet_sides(file)
+    empty = blank(next(iter(pages.values())))
+    sizes = [SIZES[paper]] if paper else [*SIZES.values()]
+    size = max((_turned(one, sides[0]) for one in sizes), key=lambda x: _scale(x, sides[0], empty))
+    sheets = (_sheet(side, pages, empty, size) for side in sides)
     return colour_document(sheets, f"{title_of(file)}, dummy")
 
 
+def _room(size: Size, side: SheetSide) -> Size:
+    """What each page has of a sheet; the pages of a zine have all of it."""
+    if side.rows > 1:
+        return size[0] / side.columns, size[1] / side.rows
+    return (size[0] - 2 * UNPRINTABLE) / side.columns, size[1] - 2 * UNPRINTABLE - WORDS
+
+
+def _scale(size: Size, side: SheetSide, page: Stack) -> Fraction:
+    """Points for a pixel of a page: true size, or less."""
+    room, canvas = _room(size, side), page.canvas
+    return min(INCH / page.dpi, room[0] / canvas.width, room[1] / canvas.height)
+
+
 def _sheet(
-    side: SheetSide, pages: dict[int, Stack], empty: Stack, paper: str
+    side: SheetSide, pages: dict[int, Stack], empty: Stack, size: Size
 ) -> tuple[Size, list[Laid]]:
-    size = _turned(SIZES[paper], side)
+    page, scale, room = empty.canvas, _scale(size, side, empty), _room(size, side)
     zine = side.rows > 1
-    margin = Fraction(0) if zine else UNPRINTABLE
     above = Fraction(0) if zine else WORDS
-    room = ((size[0] - 2 * margin) / side.columns, (size[1] - 2 * margin - above) / side.rows)
-    page = empty.canvas
-    scale = min(INCH / empty.dpi, room[0] / page.width, room[1] / page.height)
     width, height = page.width * scale, page.height * scale
     cell = room if zine else (width, height)
     left = (size[0] - side.columns * cell[0]) / 2

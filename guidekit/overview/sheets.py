@@ -20,10 +20,14 @@ from guidekit.writers.psd import PsdWriter
 
 @remembering()
 def dummy_bytes(
-    path: str | Path, *, paper: str = "a4", catalogue: FullCatalogue | None = None
+    path: str | Path, *, paper: str | None = None, catalogue: FullCatalogue | None = None
 ) -> bytes:
-    """A PDF to print and fold, on `paper`. Raises `InputError`, `MachineError`."""
-    _check(paper, [*SIZES])
+    """A PDF to print and fold, on `paper`; by default on that on which pages are largest.
+
+    Raises `InputError`, `MachineError`.
+    """
+    if paper is not None:
+        _check(paper, [*SIZES])
     file = load_issue(path, catalogue=catalogue or shipped())
     return signed(dummy_pdf(file, plan_issue(file), paper), ".pdf")
 

@@ -54,11 +54,21 @@ def test_a_sheet_of_paper_for_each_side(
 ) -> None:
     """As many pages of the PDF as sides of sheets, on ISO A4, and the same bytes each time."""
     path = issue_file(tmp_path, issue(PAGE | {"count": 8}, **keys))
-    data = dummy_bytes(path)
+    data = dummy_bytes(path, paper="a4")
     with reference("pikepdf").open(BytesIO(data)) as file:
         found = {tuple(round(float(x)) for x in [*page.mediabox][2:]) for page in file.pages}
         assert (len(file.pages), found) == (sides, {size})
-    assert data == dummy_bytes(path)
+    assert data == dummy_bytes(path, paper="a4")
+
+
+@pytest.mark.parametrize(
+    ("preset", "size"), [("zine-8-page", (842, 595)), ("zine-8-page-letter", (792, 612))]
+)
+def test_a_zine_is_on_its_own_paper(preset: str, size: tuple[int, int], tmp_path: Path) -> None:
+    """The paper of which a zine's page is an eighth is taken by itself, A4 or US letter."""
+    path = issue_file(tmp_path, issue(PAGE | {"count": 8}, binding="zine", preset=preset))
+    with reference("pikepdf").open(BytesIO(dummy_bytes(path))) as file:
+        assert [round(float(x)) for x in file.pages[0].mediabox[2:]] == [*size]
 
 
 def rendered(path: Path, dpi: int) -> np.ndarray:
