@@ -61,7 +61,7 @@ def thumbnails(
 
     A PSD for each sheet has an empty layer to sketch on.
 
-    Example: guidekit thumbnails examples/salt-road.toml --out thumbnails.pdf --per-sheet 8
+    Example: guidekit thumbnails examples/salt-road.toml --per-sheet 12
     """
     from guidekit.overview.first_sketches import Sketches
     from guidekit.overview.own import write_own
