@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from itertools import pairwise
+from itertools import pairwise, product
 
 from guidekit.geometry.arrange import Arrangement, Placed
 from guidekit.geometry.page import Panel
 from guidekit.plane.box import EDGES, Box, Edge
 from guidekit.plane.outline import points_of
 from guidekit.plane.polygon import side_at
+
+ACROSS: tuple[Edge, Edge] = ("left", "right")
+DOWN: tuple[Edge, Edge] = ("top", "bottom")
 
 
 def gutters_beyond(found: Arrangement, panels: Mapping[int, Panel], bleed: Box) -> Iterator[Box]:
@@ -29,6 +32,35 @@ def gutters_beyond(found: Arrangement, panels: Mapping[int, Panel], bleed: Box) 
                 box = _strip(found.frame, bleed, edge, begin, end)
                 if not box.is_empty:
                     yield box
+    yield from _corners(found, panels, bleed)
+
+
+def _corners(found: Arrangement, panels: Mapping[int, Panel], bleed: Box) -> Iterator[Box]:
+    """What lies beyond a corner of the frame where a gutter runs out between two panels.
+
+    Each of these runs out at one of the edges that meet there, and its gutter keeps it from the
+    other.
+    """
+
+    def runs_out(at: Edge, kept_from: Edge) -> bool:
+        return any(
+            at in place.region.ends & panels[place.number].bleed and kept_from in place.region.open
+            for place in found.panels
+        )
+
+    frame = found.frame
+    for across, down in product(ACROSS, DOWN):
+        if runs_out(across, down) and runs_out(down, across):
+            x, y = getattr(frame, across), getattr(frame, down)
+            far_x, far_y = getattr(bleed, across), getattr(bleed, down)
+            # a gutter is wider than its middle: as far again along both edges
+            yield _between((far_x, far_y), (2 * x - far_x, y))
+            yield _between((far_x, far_y), (x, 2 * y - far_y))
+
+
+def _between(one: tuple[int, int], other: tuple[int, int]) -> Box:
+    (left, right), (top, bottom) = (sorted(pair) for pair in zip(one, other, strict=True))
+    return Box(left, top, right, bottom)
 
 
 def _order(place: Placed, edge: Edge) -> int:

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from support.laid_out_pages import FRAME, boxes, outlines, page, polygon, refusal
+from support.laid_out_pages import FRAME, boxes, outlines, page, pixels, polygon, refusal
 from support.random_pages import mirrored
 from support.reference import reference
 
@@ -127,6 +127,16 @@ def test_triangles_run_out_along_their_diagonals() -> None:
     assert missing.area < 120  # at the four corners of the canvas, which the diagonals miss
     for a, b in combinations(found, 2):
         assert a.distance(b) > GAP - 1e-6
+
+
+def test_the_tint_of_a_gutter_through_a_corner() -> None:
+    """Where panels run out round a corner, the gutter between them is tinted to the edge."""
+    plan = page({"triangles": "both", "bleed": "all"}, format=EVEN)
+    tint, shapely = pixels(plan, "Gutters"), reference("shapely")
+    outside = shapely.box(0, 0, 640, 840) - shapely.union_all(outlines(plan))
+    for x, y in ((20, 10), (620, 10), (20, 830), (620, 830), (320, 420)):
+        assert bool(tint[y, x]) == outside.contains(shapely.Point(x + 0.5, y + 0.5))
+    assert tint.sum() / 255 == pytest.approx(outside.area, rel=0.01)
 
 
 slants = st.sampled_from(["corner", "-corner", "corner", "-corner", "4 deg", "-4 deg", "0 deg"])
