@@ -60,14 +60,22 @@ def refused(site: Path, text: str = WITH_GUIDE, formats: str = "svg") -> str:
     ],
 )  # fmt: skip
 def test_a_guide_that_does_not_work(tmp_path: Path, code: str, said: str) -> None:
-    """It is told by package and version where an issue needs it, and no other issue hears of it."""
+    """It is told by package and version where an issue needs it, and nothing is written."""
     installed_plugin(tmp_path / "site", "guests", code, guides="guest = guests:guest")
     told = refused(tmp_path / "site")
     assert 'the guide "guest" of the plug-in guests 1.0' in told
     assert said in told
+
+
+def test_the_others_do_not_hear_of_it(tmp_path: Path) -> None:
+    """An issue that does not need what is broken is built as if it were not there."""
+    code = "import no_such_module"
+    parts = {"guides": "guest = guests:guest", "writers": "guest = guests:Guest"}
+    installed_plugin(tmp_path / "site", "guests", code, presets="guest = guests.no", **parts)
     issue = issue_file(tmp_path, ISSUE)
     done = run(tmp_path / "site", "build", issue, "--format", "svg", "--out", tmp_path / "out")
-    assert (done.code, done.err) == (0, "")
+    assert done.code == 0
+    assert done.err.startswith('Warning: the presets "guest" of the plug-in guests 1.0 cannot be f')
 
 
 @pytest.mark.parametrize(

@@ -1,9 +1,12 @@
 """A maker's machine: a home with settings and presets of its own, and folders of a studio."""
 
+import os
+from contextlib import chdir
 from dataclasses import dataclass
 from pathlib import Path
+from unittest.mock import patch
 
-from support.samples import Run, run_process
+from support.samples import Run, run_here, run_process
 
 #: A whole small preset.
 HOUSE = """title = "{title}"
@@ -44,14 +47,21 @@ class Home:
         return written(self.folder / name, text)
 
     def run(self, *arguments: object, **environ: str) -> Run:
-        """The command line as this maker runs it, among the maker's issues."""
+        """The command line as this maker runs it, among the maker's issues.
+
+        It is run in this process, which is quick, unless other packages are to be seen.
+        """
         self.desk.mkdir(parents=True, exist_ok=True)
         places = {
             "XDG_CONFIG_HOME": str(self.folder / "config"),
             "XDG_DATA_HOME": str(self.folder / "data"),
             "GUIDEKIT_STUDIO": str(self.studio),
         }
-        return run_process(arguments, self.desk, **(places | environ))
+        places |= environ
+        if "PYTHONPATH" in places:
+            return run_process(arguments, self.desk, **places)
+        with chdir(self.desk), patch.dict(os.environ, places):
+            return run_here(*arguments)
 
 
 def written(path: Path, text: str) -> Path:
