@@ -132,3 +132,15 @@ def problems_of_page(book: Book, entry: PageEntry) -> tuple[Sheet | None, tuple[
         file = TomlFile(book.loaded.path, book.text.encode(), book.values)
         told = [in_issue(problem, entry, book.loaded) for problem in error.problems]
         return None, located(told, Origin(file))
+
+
+def problems_read(book: Book) -> tuple[Problem, ...]:
+    """What is wrong as far as it shows before pages are laid out."""
+    return book.problems
+
+
+def all_problems(book: Book) -> tuple[Problem, ...]:
+    """What is wrong with an issue and with each of its pages laid out."""
+    firsts = {entry.key: entry for entry in reversed(book.loaded.entries if book.loaded else ())}
+    pages = (problem for entry in firsts.values() for problem in problems_of_page(book, entry)[1])
+    return (*book.problems, *pages)

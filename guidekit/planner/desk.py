@@ -14,7 +14,7 @@ from typing import Any
 
 from guidekit.errors import GuidekitError, InputError, MachineError, Problem
 from guidekit.planner import changes as asked
-from guidekit.planner.book import Book, read_book
+from guidekit.planner.book import Book, all_problems, problems_read, read_book
 from guidekit.planner.pages import after_list_change
 from guidekit.planner.shaping import kept_layout, page_after, put
 from guidekit.planner.sheet import Sheet
@@ -108,8 +108,9 @@ class Desk:
                 self._check_seen(change, seen)
             text = text_after(self.book, change)
             book = read_book(self.path, text, self.known)
-            before = {str(problem.came) for problem in self.book.problems}
-            if new := [problem for problem in book.problems if problem.came not in before]:
+            found = all_problems if isinstance(change, asked.PutTop) else problems_read
+            before = {problem.came for problem in found(self.book)}
+            if new := [problem for problem in found(book) if problem.came not in before]:
                 raise InputError(new)
             if isinstance(change, asked.PageChange):
                 book.sheet(change.page)

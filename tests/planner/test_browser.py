@@ -327,3 +327,39 @@ def test_drawn_pages_are_told(tab: Tab, issue: Path) -> None:
     tab.page.reload()
     tab.page.get_by_text("drawn on", exact=True).wait_for()
     assert barriers(tab.page) == []
+
+
+def test_a_page_is_dragged_to_another_place(salt_road: Tab, tmp_path: Path) -> None:
+    """A page dragged onto another comes to its place, with the comment beside it."""
+    tab, path = salt_road, tmp_path / "salt-road.toml"
+    before = path.read_text("utf-8")
+    boxes = [tab.page.locator(f"[data-place='{i}']").bounding_box() for i in (3, 0)]
+    (x, y), (to_x, to_y) = ((b["x"] + b["width"] / 2, b["y"] + 60) for b in boxes)
+    tab.page.mouse.move(x, y)
+    tab.page.mouse.down()
+    tab.page.mouse.move((x + to_x) / 2, y + 30, steps=3)
+    tab.page.mouse.move(to_x, to_y, steps=3)
+    tab.page.mouse.up()
+    tab.settle()
+    after = path.read_text("utf-8")
+    assert after.index("tiers = [2, 3, 1]") < after.index('panels = "splash"')
+    assert sorted(after.splitlines()) == sorted(before.splitlines())
+
+
+def test_a_layout_is_tried_by_pointing(salt_road: Tab, tmp_path: Path) -> None:
+    """A layout that is pointed at is shown on the page and leaves the file as it is."""
+    tab, path = salt_road, tmp_path / "salt-road.toml"
+    before = path.read_text("utf-8")
+    tab.open(2)
+    tab.page.locator("summary", has_text="Other layouts").click()
+    tab.settle()
+    tab.page.get_by_label("with so many panels:").select_option("9")
+    tab.settle()
+    count = "document.querySelectorAll('.sheet .panel').length"
+    assert tab.page.evaluate(count) == 6
+    tab.page.get_by_role("button", name="Take the layout nine-grid. ").hover()
+    tab.page.wait_for_selector("[data-panel='9']")
+    assert tab.page.evaluate(count) == 9
+    tab.page.mouse.move(5, 5)
+    tab.page.wait_for_selector("[data-panel='9']", state="detached")
+    assert path.read_text("utf-8") == before

@@ -159,4 +159,6 @@ def test_a_change_that_would_break_the_issue_is_refused(desk: Desk) -> None:
             change(desk, do="put", page=0, key=key, value=value)
     with pytest.raises(InputError, match="no-such-format"):
         change(desk, do="issue", key=["preset"], value="no-such-format")
+    with pytest.raises(InputError, match="parts with"):
+        change(desk, do="issue", key=["format", "gutter"], value="3.2 in")
     assert desk.path.read_text("utf-8") == TEXT
