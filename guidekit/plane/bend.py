@@ -7,8 +7,6 @@ from functools import cached_property
 from itertools import pairwise
 from math import asin, ceil, cos, hypot, sin, sqrt
 
-import numpy as np
-
 from guidekit.plane.polygon import Point, Points
 from guidekit.plane.rings import FLAT, GRID, Rings
 from guidekit.plane.sides import moved
@@ -61,6 +59,8 @@ class Bend:
 
     def on_it(self, points: Points) -> list[tuple[float, Point]]:
         """The corners that lie on the line, each behind its place along the spine, in order."""
+        import numpy as np  # here, for most pages have no bent lines and should not wait for it
+
         spine = np.array(self.spine)
         steps = np.diff(spine, axis=0)
         lengths = np.hypot(steps[:, 0], steps[:, 1])
