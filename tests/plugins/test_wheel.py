@@ -1,5 +1,6 @@
 """The example plug-in as its users have it: a wheel, installed beside ours in a fresh place."""
 
+import json
 import os
 import subprocess
 import sys
@@ -62,6 +63,22 @@ def test_the_list(home: Path) -> None:
         ["guide", "postcards_corners"],
         ["format", "postcards-list"],
     ]
+
+
+def test_the_lock(home: Path) -> None:
+    """A lock holds preset and layout, and names the plug-in that guide and format are from."""
+    issue = home / "issue.toml"
+    issue.write_bytes((EXAMPLE / "tests" / "issue.toml").read_bytes())
+    guidekit(home, "lock", issue, "--format", "postcards-list")
+    lock = json.loads((home / "issue.lock.json").read_text("utf-8"))
+    source = {"plugin": "postcards", "version": "1.0"}
+    assert (lock["guides"], lock["formats"]) == (
+        {"postcards_corners": source},
+        {"postcards-list": source},
+    )
+    assert ({*lock["presets"]}, {*lock["layouts"]}) == ({"postcards"}, {"postcards-pair"})
+    told = guidekit(home, "--no-plugins", "build", issue, "--format", "postcards-list", code=2)
+    assert "Install the plug-in postcards 1.0, which the lock names for it." in told
 
 
 def test_a_new_plugin_from_the_wheel(home: Path) -> None:
