@@ -74,6 +74,8 @@ def _of_spreads(file: LoadedIssue, plans: Sequence[PagePlan]) -> Iterator[str]:
             f"{named}: the two halves are on different sheets, which may meet 1 to 2 mm apart in "
             f"height and in the fold. {_kept_away(file)}"
         )
+    elif kind == "loose":
+        yield f"{named}: the two halves are loose sheets, which may lie 1 to 2 mm apart."
     else:
         yield f"{named}: a perfect-bound book swallows what lies in the fold. {_kept_away(file)}"
 

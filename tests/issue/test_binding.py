@@ -90,6 +90,16 @@ def test_spreads_of_a_stapled_book(tmp_path: Any) -> None:
     assert "counts 9 mm as lost" in second
 
 
+def test_spreads_of_other_books(tmp_path: Any) -> None:
+    """Loose halves lose nothing in a fold; those of a glued book do, as much as the preset says."""
+    pages: list[dict[str, Any]] = [SPLASH, SPLASH | {"spread": True}, SPLASH]
+    fold = {"fold_strip": "9 mm"}
+    (loose,) = told(tmp_path, *pages, binding="loose", format=fold)
+    assert loose == "Pages 2 and 3: the two halves are loose sheets, which may lie 1 to 2 mm apart."
+    (glued,) = told(tmp_path, *pages, binding="perfect", format=fold)
+    assert "swallows what lies in the fold. The preset counts 9 mm as lost in it" in glued
+
+
 @pytest.mark.parametrize(
     ("page", "said"),
     [(1, "nearest behind a page turn is 2"), (2, None), (3, "turn are 2 and 4"), (5, "4 and 6")],
