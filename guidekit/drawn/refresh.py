@@ -210,7 +210,7 @@ class _One:
                 return replace(self._left("up to date"), notes=tuple(work.notes))
             kept: str | None = ""
             if self.before:
-                kept = self.before.replace(self.name, found.state, work.write, _checked(work))
+                kept = self.before.replace(self.name, found.state, work.write, _checked(work, file))
                 if kept is None:
                     raise UnfitError("it was saved by another program just now", "Run it again.")
                 self.store.refreshed(self.name, new, info_key(new))
@@ -240,9 +240,10 @@ class _One:
         return work
 
 
-def _checked(work: Work) -> Callable[[Path], None]:
+def _checked(work: Work, old: BinaryIO) -> Callable[[Path], None]:
     def check(part: Path) -> None:
         with part.open("rb") as file:
             work.check(file)
+        old.close()  # some systems replace no file that is open
 
     return check

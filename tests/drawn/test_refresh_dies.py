@@ -26,7 +26,7 @@ DRAWN = NAMES[1:3]
 def out(tmp_path: Path) -> Path:
     """The folder of a build of which two pages are drawn on, and whose gutters are wider now."""
     folder = tmp_path / "out"
-    build_issue(issue_file(tmp_path), folder, dpi=DPI)
+    build_issue(issue_file(tmp_path), folder, dpi=DPI, pages=[2, 3])
     for seed, name in enumerate(DRAWN):
         page = Page.open(folder / name)
         page.paint(page.place("Inks"), seed)
@@ -108,7 +108,7 @@ def test_killed_at_random(out: Path) -> None:
     done = copied(out, "done")
     refresh(done)
     new = whole(done)
-    for _ in range(25):
+    for _ in range(15):
         kills += killed(lambda: refresh(out), moments.uniform(0, 0.4))
         there = whole(out)
         assert all(there[name] in (old[name], new[name]) for name in DRAWN)
@@ -145,6 +145,23 @@ def test_saved_meanwhile(out: Path, monkeypatch: pytest.MonkeyPatch, way: str) -
     assert (file.name, file.why) == (name, told)
     assert (out / name).read_bytes() == b"saved"
     assert [file.name for file in report.named("refreshed")] == [DRAWN[1]]
+    assert debris(out) == []
+
+
+def test_no_links(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where a file system knows no links, the old file is copied into its place."""
+    old = whole(out)
+
+    def link(*_: object) -> None:
+        raise OSError(errno.EPERM, os.strerror(errno.EPERM))
+
+    monkeypatch.setattr(os, "link", link)
+    refresh(out)
+    there = whole(out)
+    assert all(there[f"before/{Path(name).stem}.1.psd"] == old[name] for name in DRAWN)
+    assert all(there[name] != old[name] for name in DRAWN)
+    undo_refresh(out.parent / "issue.toml", out)
+    assert whole(out) == old
     assert debris(out) == []
 
 

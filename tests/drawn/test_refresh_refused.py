@@ -89,7 +89,7 @@ def test_any_damage(out: Path) -> None:
     end = whole.index(b"luni") + 2_000
     (out / OTHER).unlink()
     refused = 0
-    for _ in range(60):
+    for _ in range(30):
         data = bytearray(whole)
         place = random_.randrange(26, end)
         data[place : place + 4] = random_.choice([b"\xff" * 4, b"\0" * 4, b"\x7f\xff\xff\xff"])
@@ -100,7 +100,7 @@ def test_any_damage(out: Path) -> None:
         if run.code:
             assert (out / NAME).read_bytes() == data
             assert len(run.err.splitlines()) == 1
-    assert refused > 10
+    assert refused > 5
 
 
 def test_another_size(out: Path) -> None:

@@ -90,6 +90,13 @@ def test_what_changed_in_words(built: Path, old: str, new: str, words: tuple[str
     assert tuple(told[: len(words)]) == words
 
 
+def test_nothing_there(tmp_path: Path) -> None:
+    """Before the first build every page is missing, and no folder is made."""
+    report = status_issue(issue_file(tmp_path), tmp_path / "out", dpi=DPI)
+    assert report.counts == {"missing": 4}
+    assert not (tmp_path / "out").exists()
+
+
 def test_record_lost(built: Path) -> None:
     """Without a record files say themselves whose page they are and what guides they have."""
     draw_on(built / NAMES[2])
