@@ -41,6 +41,7 @@ class Desk:
         self.texts: list[str] = []
         self.place = -1
         self.mark = ""
+        self.unsaved = ""  # a text that could not be saved, to be copied by hand
         self.pictures: dict[str, dict[str, Any]] = {}  # of pages that were laid out
         self.read()
 
@@ -114,7 +115,9 @@ class Desk:
                 raise InputError(new)
             if isinstance(change, asked.PageChange):
                 book.sheet(change.page)
+            self.unsaved = text
             self._save(text)
+            self.unsaved = ""
             if text != self.book.text:
                 self._push(book)
 

@@ -134,7 +134,14 @@ class Planner:
     async def change(self, request: Request) -> Response:
         """A change, saved at once."""
         body = await body_of(request)
-        self.desk.change(asked.read_change(body.get("change")), str(body.get("seen")))
+        try:
+            self.desk.change(asked.read_change(body.get("change")), str(body.get("seen")))
+        except GuidekitError as error:
+            text = self.desk.unsaved or ("" if self.desk.path.exists() else self.desk.book.text)
+            self.desk.unsaved = ""
+            if not text or isinstance(error, StaleError):
+                raise
+            return JSONResponse({"told": str(error), "text": text}, 500)
         self.tell({"event": "changed", "version": self.desk.book.version})
         return JSONResponse(book_data(self.desk))
 

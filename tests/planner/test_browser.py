@@ -363,3 +363,15 @@ def test_a_layout_is_tried_by_pointing(salt_road: Tab, tmp_path: Path) -> None:
     tab.page.mouse.move(5, 5)
     tab.page.wait_for_selector("[data-panel='9']", state="detached")
     assert path.read_text("utf-8") == before
+
+
+def test_a_text_that_cannot_be_saved_is_kept(tab: Tab, issue: Path) -> None:
+    """When the file is gone, its text is shown to be copied, and no file is made."""
+    issue.unlink()
+    tab.page.get_by_role("button", name="put a new page behind it").click()
+    kept = tab.page.get_by_role("textbox", name="The text that was not saved")
+    kept.wait_for()
+    assert kept.input_value() == START
+    assert barriers(tab.page) == []
+    assert [*issue.parent.glob("*.toml")] == []
+    tab.wrong.clear()  # the browser's own word for the refusal

@@ -1,9 +1,10 @@
 // What is asked of the server on this machine, and nothing of any other.
 
 export class Refused extends Error {
-  constructor(told, stale) {
+  constructor({ told, stale, text }) {
     super(told);
     this.stale = stale;
+    this.text = text; // that could not be saved
   }
 }
 
@@ -26,7 +27,7 @@ async function answer(asked) {
 
 async function read(response) {
   const data = await response.json().catch(() => ({ told: response.statusText }));
-  if (!response.ok) throw new Refused(data.told, data.stale);
+  if (!response.ok) throw new Refused(data);
   return data;
 }
 

@@ -22,6 +22,12 @@ export function keysDialog() {
   open(say("keysTitle"), el("dl", {}, rows));
 }
 
+/** A text that could not be saved, to be copied. */
+export function textDialog(text) {
+  open(say("unsavedTitle"), el("p", {}, say("unsaved")),
+    el("textarea", { readonly: true, rows: 16, "aria-label": say("unsavedTitle") }, text));
+}
+
 /** Page numbers of "3-8, 12"; null for all, undefined for what is no range. */
 export function pageNumbers(text, last) {
   if (!text.trim()) return null;

@@ -2,7 +2,7 @@
 
 import { get, listen, post } from "./ask.js";
 import { bookView } from "./book.js";
-import { formatDialog, keysDialog, makeDialog } from "./dialogs.js";
+import { formatDialog, keysDialog, makeDialog, textDialog } from "./dialogs.js";
 import { button, el } from "./dom.js";
 import { guideFields, pageSentences, panelSentences } from "./sentences.js";
 import { redraw, sheetView } from "./sheet.js";
@@ -150,6 +150,7 @@ async function saved(ask, words, then) {
     if (error.stale) await refresh(say("changedElsewhere"));
     else render(focused());
     desk.warn(say("notSaved", { told: error.message }));
+    if (error.text) textDialog(error.text);
     return false;
   }
 }

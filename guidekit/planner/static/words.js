@@ -133,6 +133,8 @@ export const WORDS = {
   undone: "Undone.",
   redone: "Done again.",
   notSaved: "This was not saved: {told}",
+  unsavedTitle: "The text that was not saved",
+  unsaved: "The file could not be written. Copy this text to keep it, then put the folder right.",
   keys: [
     ["Arrow keys", "go from page to page, or from panel to panel"],
     ["Enter", "opens a page, chooses a panel; with Shift several"],
