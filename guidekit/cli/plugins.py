@@ -11,7 +11,13 @@ from guidekit.cli.light import LightGroup
 from guidekit.cli.options import AsJson
 from guidekit.cli.say import print_json, say
 
-app = typer.Typer(cls=LightGroup, help="List plug-ins, and begin one.", no_args_is_help=True)
+app = typer.Typer(cls=LightGroup, help="List plug-ins, and begin one.")
+
+
+@app.callback(invoke_without_command=True)
+def _plugins(context: typer.Context) -> None:
+    if context.invoked_subcommand is None:
+        list_()
 
 
 @app.command("list")

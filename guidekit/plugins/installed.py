@@ -12,8 +12,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from guidekit.errors import MachineError
-
 GROUPS = ("presets", "layouts", "guides", "writers")
 PREFIX = "guidekit."
 
@@ -95,10 +93,9 @@ def _read(folder: Path) -> Plugin:
             for group in GROUPS
             for point in told.entry_points.select(group=PREFIX + group)
         )
-    except (OSError, UnicodeDecodeError, ValueError) as error:
-        raise MachineError(
-            f"{folder}: this package is not whole: {error}. Install it anew."
-        ) from None
+    except (OSError, ValueError) as error:  # half an installation; it brings nothing
+        name, _, version = folder.stem.partition("-")
+        return Plugin(name, version or "?", f"This package is not whole: {error}", ())
     told_of = {key: about[key] for key in ("Name", "Version", "Summary") if key in about}
     name = told_of.get("Name") or folder.name.partition("-")[0]
     return Plugin(name, told_of.get("Version", "?"), told_of.get("Summary", ""), parts)

@@ -187,3 +187,18 @@ def test_a_new_one(tmp_path: Path) -> None:
         done = run_process(["plugins", "new", wrong], tmp_path)
         assert (done.code, done.out) == (2, "")
     assert contents(tmp_path) == before
+
+
+def test_half_an_installation(tmp_path: Path) -> None:
+    """A package whose own words cannot be read brings nothing, is listed, and harms no other."""
+    site = tmp_path / "site"
+    installed_plugin(site, "guests", GUIDE.format(draw=DOT), guides="guest = guests:guest")
+    told_by(site, "broken", "2.0", "[guidekit.guides]\nx = broken:x\n")
+    (site / "broken-2.0.dist-info" / "entry_points.txt").write_bytes(b"[guidekit.guides]\n\xff")
+    done = run(site, "plugins")
+    assert (done.code, done.err) == (0, "")
+    first, second, *_ = done.out.splitlines()
+    assert first.startswith("broken 2.0: This package is not whole: ")
+    assert second == "guests 1.0: A guest."
+    issue = issue_file(tmp_path, WITH_GUIDE)
+    assert run(site, "check", issue).code == 0
