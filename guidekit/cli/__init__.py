@@ -6,6 +6,7 @@ import atexit
 import gc
 import os
 import sys
+from contextlib import suppress
 from io import TextIOWrapper
 from typing import Annotated, NoReturn
 
@@ -103,7 +104,7 @@ def main() -> NoReturn:
     try:
         app()
     except Stopped as stop:
-        say_failure("stopped. Run it again to go on.", stop, as_json)
+        _fail("stopped. Run it again to go on.", stop, int(stop.code or 1))
         stop.die()
     except GuidekitError as error:
         if is_stream(sys.argv[1:]):
@@ -113,16 +114,25 @@ def main() -> NoReturn:
         sys.exit(error.exit_code)
     except MemoryError as error:
         told = "no memory is left for this. End some other programs and run again."
-        say_failure(told, error, as_json)
+        _fail(told, error)
     except ImportError as error:  # no memory for it, or half an installation
         *_, reason = str(error).strip().splitlines()
         told = f"a library cannot be loaded: {reason}. Free some memory, or install again."
-        say_failure(told, error, as_json)
+        _fail(told, error)
     except OSError as error:  # standard output is full or gone
-        say_failure(str(MachineError.from_os("writing the output", error)), error, as_json)
+        _fail(str(MachineError.from_os("writing the output", error)), error)
     else:
         sys.exit(0)
     sys.exit(1)
+
+
+def _fail(text: str, error: BaseException, code: int = 1) -> None:
+    """What failed, in the way that was asked for."""
+    if is_stream(sys.argv[1:]):
+        with suppress(OSError):  # nobody listens there
+            tell_end(error, text, code)
+            return
+    say_failure(text, error, "--json" in sys.argv)
 
 
 def _mend_streams() -> None:

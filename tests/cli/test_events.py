@@ -2,6 +2,7 @@
 
 import json
 import os
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -153,3 +154,23 @@ def test_the_javascript_example(tmp_path: Path, by: str) -> None:
     wrong = run("9")
     assert (wrong.returncode, wrong.stdout) == (2, "")
     assert "page 9 is not in the issue" in wrong.stderr
+
+
+def test_a_stop_is_told(tmp_path: Path) -> None:
+    """A build that is stopped ends with a line that says so, and what was done until then."""
+    issue_file(tmp_path, HEAD + f"{SPLASH}count = 300\n")
+    with subprocess.Popen(
+        command("build", "issue.toml", "--out", "out", "--dpi", DPI, "--json"),
+        cwd=tmp_path,
+        env=environment(),
+        stdout=subprocess.PIPE,
+        encoding="utf-8",
+    ) as process:
+        assert process.stdout
+        lines = [process.stdout.readline() for _ in range(3)]
+        process.send_signal(signal.SIGINT)
+        lines += process.stdout.read().splitlines()
+    error, finished = (json.loads(line) for line in lines[-2:])
+    assert error["told"].startswith("stopped. Run it again to go on. Done: ")
+    assert (finished["event"], finished["exit"]) == ("finished", 128 + signal.SIGINT)
+    assert process.returncode == -signal.SIGINT
