@@ -188,6 +188,7 @@ def _done(
     store.look()  # and end a move that was stopped
     files = [*_files(folder, canvases)]
     _refuse_taken(folder, files)
+    _refuse_others(store, files)
     move = Move(folder, tuple(files), tuple(told))
     if dry_run:
         return move
@@ -246,6 +247,14 @@ def _refuse_taken(folder: Path, files: Sequence[tuple[str, str]]) -> None:
         if new not in moving and state_of(folder / new):
             came = "this file stands where a moved page would go, and is of no page"
             raise InputError(Problem((), came, todo="Move it away.", file=folder / new))
+
+
+def _refuse_others(store: Store, files: Sequence[tuple[str, str]]) -> None:
+    """Raise `InputError` if a file is of another issue, whose pages would come apart."""
+    for old, _ in files:
+        if store.is_of_another_issue(old):
+            came, todo = "this file was made for another issue", "Give one of the two a file_name."
+            raise InputError(Problem((), came, todo=todo, file=store.folder / old))
 
 
 def _refreshed(move: Move, path: Path, catalogue: FullCatalogue, dpi: int | None) -> Move:

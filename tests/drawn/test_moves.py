@@ -199,6 +199,15 @@ def test_a_file_in_the_way(out: Path) -> None:
     assert contents(out.parent) == before
 
 
+def test_files_of_another_issue(out: Path) -> None:
+    """Files that were made for another issue, which is still there, are not renamed."""
+    other = issue_file(out.parent, ISSUE, "other.toml")
+    before = contents(out.parent)
+    with pytest.raises(InputError, match="this file was made for another issue"):
+        move_pages(other, out, Wish(7, 7, 2), dpi=DPI)
+    assert contents(out.parent) == before
+
+
 def test_pages_as_one_list(tmp_path: Path) -> None:
     """Pages that are written as one list are left to be moved by hand."""
     text = 'title = "T"\npreset = "us-comic"\npages = ["splash", {tiers = [1, 2]}]\n'
