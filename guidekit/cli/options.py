@@ -32,7 +32,9 @@ Formats = Annotated[
 ]
 AsSeenFrom = Annotated[
     Path | None,
-    typer.Option("--issue", help="As seen from this issue: what lies beside it counts first."),
+    typer.Option(
+        "--issue", exists=True, help="As seen from this issue: what lies beside it counts first."
+    ),
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON for programs to read.")]
 

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 PATIENCE = 2.0  # seconds for a folder to answer
 LAYOUTS = "layouts"
 PACKS = "packs"
+BESIDE = "beside the issue"
 
 Tell = Callable[[str], object]
 Listing = Callable[[Path], list[str]]
@@ -146,5 +147,5 @@ def _packed(owner: str, path: Path, tell: Tell) -> Iterator[Held]:
 
 def beside(issue: Path, tell: Tell) -> Place:
     """The folder of an issue, without the issue itself."""
-    here = place("beside the issue", issue.parent, tell)
+    here = place(BESIDE, issue.parent, tell)
     return replace(here, presets=tuple(x for x in here.presets if x.path.name != issue.name))

@@ -13,7 +13,7 @@ from guidekit.errors import InputError
 from guidekit.listing import row_of_layout, shipped_rows
 from guidekit.registry import Entry, folded
 from guidekit.shipped import OWNER
-from guidekit.studio.places import Held
+from guidekit.studio.places import BESIDE, Held
 from guidekit.units import Length, size_text
 
 if TYPE_CHECKING:
@@ -39,7 +39,9 @@ class _Presets:
         self.ours = {row["name"]: row for row in shipped_rows()["presets"]}
 
     def rows(self) -> list[Row]:
-        return [self.row(entry) for entry in self.entries.values()]
+        """All but files beside an issue that are issues themselves."""
+        shown = (x for x in self.entries.values() if x.owner != BESIDE or not x.thing.has_pages())
+        return [self.row(entry) for entry in shown]
 
     def row(self, entry: Entry[Held]) -> Row:
         row: Row = {"name": entry.name, "title": "", "size": "", "dpi": None}

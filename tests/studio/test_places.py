@@ -51,6 +51,17 @@ def test_the_nearest_counts(tmp_path: Path) -> None:
     assert (row["title"], row["size"], row["dpi"]) == ("House", "300 × 400 px", 100)
 
 
+def test_issues_are_no_presets(tmp_path: Path) -> None:
+    """Another issue beside the one from which a list is seen is none of its presets."""
+    maker = home(tmp_path)
+    issue = maker.write("desk/cards.toml", ISSUE)
+    written(maker.desk / "house.toml", house())
+    maker.write("desk/more-cards.toml", ISSUE)
+    listed = json.loads(maker.run("presets", "list", "--issue", issue, "--json").out)["presets"]
+    assert [row["name"] for row in listed if row["from"] == "beside the issue"] == ["house"]
+    assert maker.run("presets", "list", "--issue", maker.desk / "none.toml").code == 2
+
+
 def test_layouts_as_well(tmp_path: Path) -> None:
     """Layouts of a studio are found, listed with their origin, and hidden by nearer ones."""
     maker = home(tmp_path)
