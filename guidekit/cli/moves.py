@@ -69,7 +69,7 @@ def insert(
 ) -> None:
     """Put new pages in; the pages behind them, and all files of theirs, move on.
 
-    Example: guidekit insert examples/salt-road.toml --after 5 --count 2 --dry-run
+    Example: guidekit insert examples/salt-road.toml --after 12 --dry-run
     """
     from guidekit.drawn.moves import Wish
 
