@@ -68,7 +68,7 @@ def test_drawn_on_and_format_changed(built: Path) -> None:
     (built / NAMES[1]).write_bytes(ART)
     run = again(built, WIDER)
     assert run.code == 1
-    assert run.out.startswith(f"{built}: 3 written.\n4 canvases of ")
+    assert run.out.startswith(f"{built}: 3 written, 1 kept.\n4 canvases of ")
     assert run.err == told(built / NAMES[1])
     assert (built / NAMES[1]).read_bytes() == ART
     report = build_issue(built.parent / "issue.toml", built, dpi=DPI)
@@ -140,7 +140,7 @@ def test_record_deleted(built: Path) -> None:
     (built / NAMES[1]).write_bytes(ART)
     (built / RECORD).unlink()
     run = again(built)
-    assert (run.code, run.out.splitlines()[0]) == (1, f"{built}: 3 unchanged.")
+    assert (run.code, run.out.splitlines()[0]) == (1, f"{built}: 3 unchanged, 1 kept.")
     assert run.err == told(built / NAMES[1])
     assert (built / NAMES[1]).read_bytes() == ART
     run = again(built, WIDER)

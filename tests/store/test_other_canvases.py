@@ -46,7 +46,7 @@ def test_taken_over(built: Path) -> None:
     other = issue_file(built.parent, WIDER, "other.toml")
     run = run_here("build", other, "--out", built, "--dpi", DPI, "--take-over")
     assert run.code == 1
-    assert run.out.startswith(f"{built}: 3 written.\n")
+    assert run.out.startswith(f"{built}: 3 written, 1 kept.\n")
     assert (built / NAMES[1]).read_bytes() == b"art"
     (built / NAMES[1]).unlink()
     assert build_issue(other, built, dpi=DPI).complete, "they are its own now"
@@ -96,7 +96,7 @@ def test_another_resolution(tmp_path: Path) -> None:
     before = contents(out)
     run = run_here("build", issue, "--out", out, "--dpi", DPI)
     assert run.code == 1
-    assert run.out.startswith(f"{out}: 2 written.\n")
+    assert run.out.startswith(f"{out}: 2 written, 2 kept.\n")
     assert run.err == (
         "Kept, for they are canvases of another resolution than --dpi asks for:\n"
         f"  {out / NAMES[0]}\n"
