@@ -144,7 +144,7 @@ def test_record_deleted(built: Path) -> None:
     assert run.err == told(built / NAMES[1])
     assert (built / NAMES[1]).read_bytes() == ART
     run = again(built, WIDER)
-    assert run.out.startswith(f"{built}: 3 written.\n")
+    assert run.out.startswith(f"{built}: 3 written, 1 kept.\n")
     assert (built / NAMES[1]).read_bytes() == ART
 
 
