@@ -28,9 +28,7 @@ ROOMS: dict[str, set[str]] = {
     "geometry": {"issue", "raster", "preset", "plane", "errors", "units", "memory", "toml"},
     "layers": {"geometry", "raster", "registry", "preset", "plane", "errors", "units", "memory"},
     "writers": {"layers", "raster", "plane", "errors", "units", "memory"},
-    "book_cautions": {"geometry", "issue", "units"},
-    "cautions": {"book_cautions", "writers", "layers", "registry", "geometry", "issue", "preset"}
-    | {"raster"}
+    "cautions": {"writers", "layers", "registry", "geometry", "issue", "preset", "raster"}
     | {"errors", "units"},
     "shipped": {"registry", "writers", "layers", "issue", "preset", "toml"},
     "measure": {"shipped", "geometry", "issue", "toml", "memory"},

@@ -1,10 +1,9 @@
-"""What can cost money or a drawing, said where it matters; the printer's own sheet wins."""
+"""What the printer, an eye or a program may make of canvases: bleed, labels, paper, formats."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from guidekit.book_cautions import of_book
 from guidekit.geometry.page import PagePlan
 from guidekit.issue import LoadedIssue
 from guidekit.layers.guides.faint import LEAST_CONTRAST, faint_guides
@@ -17,27 +16,8 @@ from guidekit.units import decimal, half_up
 from guidekit.writers import Writer
 
 
-def cautions(
-    file: LoadedIssue,
-    plans: Sequence[PagePlan],
-    writers: Sequence[Writer],
-    guides: Registry[Guide],
-) -> tuple[str, ...]:
-    """Every caution that applies to these canvases, written by these writers.
-
-    `guides` are all there are.
-    """
-    of_formats = (said for writer in writers for said in _of_format(writer, file.preset, plans))
-    return (
-        *_of_preset(file.preset),
-        *of_book(file, plans),
-        *_of_label(file),
-        *_of_paper(plans, guides),
-        *of_formats,
-    )
-
-
-def _of_preset(preset: Preset) -> Iterator[str]:
+def of_preset(preset: Preset) -> Iterator[str]:
+    """The preset's own caution, and bleeds that fall on half a pixel."""
     if preset.caution:
         yield preset.caution
     for edge in EDGE_NAMES:
@@ -52,7 +32,8 @@ def _of_preset(preset: Preset) -> Iterator[str]:
             break
 
 
-def _of_label(file: LoadedIssue) -> Iterator[str]:
+def of_label(file: LoadedIssue) -> Iterator[str]:
+    """Letters that no font at hand has."""
     notes = dict.fromkeys(entry.page.note or "" for entry in file.entries)
     words = [file.issue.title, file.preset.title, *notes]
     if missing := missing_letters("".join(words), file.font):
@@ -64,7 +45,8 @@ def _of_label(file: LoadedIssue) -> Iterator[str]:
         )
 
 
-def _of_paper(plans: Sequence[PagePlan], guides: Registry[Guide]) -> Iterator[str]:
+def of_paper(plans: Sequence[PagePlan], guides: Registry[Guide]) -> Iterator[str]:
+    """Guides that are hard to see on the paper."""
     by_paper: dict[str, list[PagePlan]] = {}
     for plan in plans:
         by_paper.setdefault(plan.book.furniture.paper, []).append(plan)
@@ -77,7 +59,7 @@ def _of_paper(plans: Sequence[PagePlan], guides: Registry[Guide]) -> Iterator[st
             )
 
 
-def _of_format(writer: Writer, preset: Preset, plans: Sequence[PagePlan]) -> Iterator[str]:
+def of_format(writer: Writer, preset: Preset, plans: Sequence[PagePlan]) -> Iterator[str]:
     """What a format cannot hold of these canvases, or few programs open."""
     limits = writer.limits(preset.dpi)
     longest = max(plans, key=lambda plan: plan.boxes.canvas.longest)
