@@ -46,10 +46,11 @@ def outside_panels(
 def borders_of(panels: tuple[Panel, ...]) -> tuple[Shape, ...]:
     """The ruled lines round panels, inside their outlines.
 
-    Panels that lie against each other share their lines: those that lean are one shape.
+    Where panels lie against each other they share lines: all that are not boxes are one shape.
     """
     shapes: list[Shape] = []
-    shared: list[Rings] = []
+    free: list[Rings] = []
+    shared = False
     for panel in panels:
         if not (border := panel.border):
             continue
@@ -59,13 +60,11 @@ def borders_of(panels: tuple[Panel, ...]) -> tuple[Shape, ...]:
         figures = (figure.outline for figure in panel.figures)
         holes = (hole for hole in (border.inner, *panel.cut_out, *figures) if hole)
         rings = without(rings_of([border.outer]), *(rings_of([hole]) for hole in holes))
-        if border.outer == panel.outline:
-            shapes += [Solid(rings)] if rings else []
-        else:
-            shared.append(rings)
-    if shared:
-        shapes.append(Solid(united(tuple(ring for rings in shared for ring in rings))))
-    return tuple(shapes)
+        free += [rings] if rings else []
+        shared |= border.outer != panel.outline
+    if shared and free:
+        free = [united(tuple(ring for rings in free for ring in rings))]
+    return (*shapes, *map(Solid, free))
 
 
 def _boxes_of_border(border: Border, panel: Panel) -> Iterator[Shape]:

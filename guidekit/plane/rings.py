@@ -93,11 +93,11 @@ def places_for(box: Box, rings: Rings) -> Rings:
 
     turned = corners(Box(-box.right, -box.bottom, -box.left, -box.top))
     (pattern,) = _to_grid([turned])
-    paths = pyclipper.CleanPolygons(_to_grid(rings), COARSE * GRID)
+    paths = [*filter(None, pyclipper.CleanPolygons(_to_grid(rings), COARSE * GRID))]
     edges = _from_grid(paths)
     swept = [tuple((x + dx, y + dy) for dx, dy in turned) for ring in edges for x, y in ring]
     for path in paths:  # of the box only its edges are drawn along
-        swept += _from_grid(pyclipper.MinkowskiSum(pattern, path, True)) if path else ()
+        swept += _from_grid(pyclipper.MinkowskiSum(pattern, path, True))
     return without(rings, tuple(swept))
 
 

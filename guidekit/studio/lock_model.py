@@ -24,12 +24,16 @@ Digest = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
 class Locked(Model):
     """A preset or a layout: all its values, and the SHA-256 of their canonical JSON."""
 
+    example: ClassVar = {"sha256": "0" * 64, "values": {}}
+
     sha256: Digest
     values: dict[str, Any]
 
 
 class FromPlugin(Model):
     """A guide or a format: the plug-in that it is from, and the plug-in's version."""
+
+    example: ClassVar = {"plugin": "ink-tools", "version": "1.0"}
 
     plugin: Name
     version: Name

@@ -87,7 +87,11 @@ with stoppable():
 def test_stopped_where_nothing_can_be_raised() -> None:
     """A request to stop that comes while Python clears something away is not lost."""
     done = subprocess.run(
-        [sys.executable, "-c", SWALLOWED], env=environment(), capture_output=True, timeout=HANG
+        [sys.executable, "-c", SWALLOWED],
+        env=environment(),
+        capture_output=True,
+        timeout=HANG,
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.default_int_handler),
     )
     assert (done.returncode, done.stderr) == (-signal.SIGINT, b"")
 

@@ -29,6 +29,7 @@ LAYOUTS: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     "thin": ({"columns": [2, 3], "slant": "8 deg"}, BUTTED | {"border": "1 px"}),
     "odd": ({"columns": [2, 1], "slant": "-8 deg"}, BUTTED | {"border": "5 px", "radius": "8 px"}),
     "leaning": ({"tiers": [1, 1, 1], "slant": "1 deg"}, BUTTED | {"border": "1 px"}),
+    "round by a pixel": ({"tiers": [1, 1]}, BUTTED | {"border": "1 px", "radius": "1 px"}),
     "one side": (
         {"columns": [{"tiers": [1, 1]}, 1], "gutters": ["0 px"]},
         {"radius": "8 px"},

@@ -97,7 +97,7 @@ def test_random_pages(layout: dict[str, Any]) -> None:
 
 @given(free_pages())
 def test_left_pages_mirror(layout: dict[str, Any]) -> None:
-    """A left page with all of a right page's panels mirrored is its mirror image to the pixel."""
+    """A left page with all of a right page's panels mirrored is its mirror image, to 1 of 255."""
     other = mirrored(layout) | {
         "panel": {number: mirrored_free(own) for number, own in layout["panel"].items()},
         "insets": [*map(mirrored_free, layout["insets"])],
@@ -109,5 +109,10 @@ def test_left_pages_mirror(layout: dict[str, Any]) -> None:
     left = page(other, format=FORMAT, direction="rtl")
     assert (right.side, left.side) == ("right", "left")
     for name in {"Panel borders", "Gutters", "Gutter cover"} & layers(right).keys():
-        assert np.array_equal(pixels(right, name), pixels(left, name)[:, ::-1]), name
-    assert np.array_equal(masks(right), masks(left)[:, ::-1])
+        assert alike(pixels(right, name), pixels(left, name)), name
+    assert alike(masks(right), masks(left))
+
+
+def alike(right: Any, left: Any) -> bool:
+    """True if one is the mirror image of the other; edges of free shapes may round to the next."""
+    return bool(np.abs(right.astype(int) - left[:, ::-1]).max() <= 1)

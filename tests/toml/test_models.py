@@ -6,7 +6,10 @@ import pytest
 from pydantic import BaseModel
 
 import guidekit.issue.model
-import guidekit.preset.model  # all models are loaded with these two
+import guidekit.preset.model
+import guidekit.studio.config_model
+import guidekit.studio.lock_model
+import guidekit.studio.pack_model  # all models are loaded with these
 from guidekit.toml import Model
 
 
