@@ -165,6 +165,7 @@ def test_a_stop_is_told(tmp_path: Path) -> None:
         env=environment(),
         stdout=subprocess.PIPE,
         encoding="utf-8",
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.default_int_handler),
     ) as process:
         assert process.stdout
         lines = [process.stdout.readline() for _ in range(3)]

@@ -68,7 +68,7 @@ def test_a_zine_is_on_its_own_paper(preset: str, size: tuple[int, int], tmp_path
     """The paper of which a zine's page is an eighth is taken by itself, A4 or US letter."""
     path = issue_file(tmp_path, issue(PAGE | {"count": 8}, binding="zine", preset=preset))
     with reference("pikepdf").open(BytesIO(dummy_bytes(path))) as file:
-        assert [round(float(x)) for x in file.pages[0].mediabox[2:]] == [*size]
+        assert [round(float(x)) for x in [*file.pages[0].mediabox][2:]] == [*size]
 
 
 def rendered(path: Path, dpi: int) -> np.ndarray:

@@ -36,8 +36,9 @@ def home(tmp_path_factory: pytest.TempPathFactory) -> Path:
     python = home / "env" / "bin" / "python"
     site = Path(done(python, "-c", "import site; print(*site.getsitepackages())", cwd=home).strip())
     (site / "borrowed.pth").write_text(sysconfig.get_paths()["purelib"], "utf-8")
-    for wheel in sorted((home / "wheels").iterdir()):
-        done(*pip, "--python", python, "install", "-q", "--no-deps", "--no-index", wheel, cwd=home)
+    install = (*pip, "--python", python, "install", "-q", "--no-deps", "--no-index")
+    for wheel in sorted((home / "wheels").iterdir()):  # whatever the borrowed ones hold of it
+        done(*install, "--ignore-installed", wheel, cwd=home)
     return home
 
 
