@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import zipfile
 from pathlib import Path
 from typing import Any, BinaryIO
 from xml.etree import ElementTree as ET
@@ -10,6 +9,7 @@ from xml.etree import ElementTree as ET
 from guidekit.drawn.psd.sections import XMP, sections_of
 from guidekit.drawn.psd.source import Source
 from guidekit.drawn.unfit import UnfitError
+from guidekit.store.archives import UNREADABLE, archive_in
 from guidekit.store.files import open_ordinary
 from guidekit.writers.description import info_in
 
@@ -29,7 +29,7 @@ def own_info(path: Path) -> Info | None:
             return None
         try:
             return info_of_ora(file) if file.read(2) == b"PK" else info_of_psd(Source(file))
-        except (UnfitError, zipfile.BadZipFile, NotImplementedError):
+        except (UnfitError, *UNREADABLE):
             return None
 
 
@@ -58,10 +58,10 @@ def info_of_xmp(packet: bytes) -> Info | None:
 
 
 def info_of_ora(file: BinaryIO) -> Info | None:
-    """The info among the texts of the merged image. Raises `zipfile.BadZipFile`."""
+    """The info among the texts of the merged image; raises what is in `UNREADABLE`."""
     from PIL import Image
 
-    with zipfile.ZipFile(file) as archive:
+    with archive_in(file) as archive:
         names = set(archive.namelist())
         if "mergedimage.png" not in names or "stack.xml" not in names:
             return None

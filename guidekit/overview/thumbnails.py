@@ -7,7 +7,6 @@ picture is made smaller.
 
 from __future__ import annotations
 
-import zipfile
 from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
@@ -19,6 +18,7 @@ from guidekit.drawn.psd.sections import sections_of
 from guidekit.drawn.psd.source import Source
 from guidekit.drawn.unfit import UnfitError
 from guidekit.plane.box import Box
+from guidekit.store.archives import UNREADABLE, archive_in
 from guidekit.store.files import open_ordinary
 
 LONGEST = 360  # px of a thumbnail's longer edge
@@ -48,14 +48,14 @@ def _candidates(file: BinaryIO) -> Iterator[BinaryIO]:
     head = file.read(4)
     try:
         if head[:2] == b"PK":
-            with zipfile.ZipFile(file) as ora, ora.open(IN_ORA) as inside:
+            with archive_in(file) as ora, ora.open(IN_ORA) as inside:
                 yield BytesIO(inside.read(LARGEST_IN_ORA))
             return
         if head == b"8BPS":
             source = Source(file)
             if found := sections_of(source).resource(THUMBNAIL):
                 yield BytesIO(source.read(found.data)[HEADER:])
-    except (UnfitError, zipfile.BadZipFile, NotImplementedError, KeyError):
+    except (UnfitError, *UNREADABLE):
         return
     file.seek(0)
     yield file

@@ -57,7 +57,7 @@ def canvas_of(path: Path) -> Canvas:
                 return Canvas(*drawing.size, _whole(drawing.dpi))
             return _picture(path)
     except UnfitError as error:
-        raise bad(f"this cannot be read: {error}") from None
+        raise bad(f"this cannot be read: {error.came}") from None
     except OSError as error:
         raise MachineError.from_os(f"reading {path}", error) from None
 

@@ -8,9 +8,7 @@ has the same bytes everywhere. Nothing is ever unpacked to the disk: files are r
 from __future__ import annotations
 
 import stat
-import struct
 import zipfile
-import zlib
 from dataclasses import dataclass
 from functools import cached_property
 from hashlib import sha256
@@ -19,6 +17,7 @@ from pathlib import Path, PurePosixPath
 
 from guidekit.errors import InputError, MachineError, Problem, shown
 from guidekit.registry import folded
+from guidekit.store.archives import UNREADABLE, archive_in
 from guidekit.store.files import open_ordinary
 from guidekit.studio.pack_model import (
     CARD,
@@ -36,12 +35,6 @@ EPOCH = (1980, 1, 1, 0, 0, 0)  # the first date that the format has
 METHODS = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
 MOST_VERSION = 45
 ENCRYPTED = 0x1 | 0x40 | 0x2000  # encrypted, strongly, and its names as well
-
-#: What Python's reader raises for archives that are none, or broken.
-BROKEN = (
-    zipfile.BadZipFile, zipfile.LargeZipFile, zlib.error, struct.error, EOFError, LookupError,
-    NotImplementedError, OverflowError, RuntimeError, ValueError, OSError,
-)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -102,10 +95,10 @@ def pack_in(data: bytes, path: Path) -> Pack:
     if len(data) > LARGEST_PACK:
         raise _bad(path, f"it has more than {LARGEST_PACK:,} bytes")
     try:
-        with zipfile.ZipFile(BytesIO(data)) as archive:
+        with archive_in(BytesIO(data)) as archive:
             _check_entries(archive, path)
             files = _read(archive, path)
-    except BROKEN as error:
+    except UNREADABLE as error:
         if isinstance(error, UnicodeError):
             raise _bad(path, "its names are not UTF-8") from None
         raise _bad(path, f"it is no archive, or a broken one ({error})") from None

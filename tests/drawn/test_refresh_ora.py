@@ -9,6 +9,7 @@ from xml.etree import ElementTree as ET
 import numpy as np
 import pytest
 from PIL import Image
+from support.archives import damaged, encrypted
 from support.reference import reference
 from support.samples import DPI, FOUR_PAGES, contents, issue_file, run_here
 
@@ -198,3 +199,18 @@ def test_refused(out: Path, data: bytes | dict[str, bytes], told: str) -> None:
     assert run.code == 1
     assert run.err.startswith(f"guidekit: {NAME}, page 2: {told}")
     assert (out / NAME).read_bytes() == before
+
+
+def test_any_archive(tmp_path: Path) -> None:
+    """Whatever is wrong with an archive, it is told by page or done, and stops nothing."""
+    path, out = issue_file(tmp_path), tmp_path / "out"
+    build_issue(path, out, formats=["ora"], dpi=DPI)
+    whole = (out / NAME).read_bytes()
+    for data in (encrypted(whole), *damaged(whole, 60)):
+        (out / NAME).write_bytes(data)
+        (state,) = [file for file in status_issue(path, out, dpi=DPI).files if file.name == NAME]
+        assert state.state in ("empty", "drawn")
+        (done,) = [file for file in refresh_issue(path, out, dpi=DPI).files if file.name == NAME]
+        if done.outcome == "refused":
+            assert done.why
+            assert (out / NAME).read_bytes() == data

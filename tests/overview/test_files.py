@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from support.archives import damaged, encrypted
 from support.laid_out_pages import issue
 from support.samples import issue_file, run_here
 
@@ -86,6 +87,22 @@ def test_broken_files_have_no_thumbnail(data: bytes, tmp_path: Path) -> None:
     path.write_bytes(data)
     assert thumbnail_of(path, CANVAS, CANVAS) is None
     assert thumbnail_of(tmp_path, CANVAS, CANVAS) is None
+
+
+def test_broken_archives_have_no_thumbnail(tmp_path: Path) -> None:
+    """From an archive that is encrypted nothing is read, and none stops anything."""
+    path = tmp_path / "page.ora"
+    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as ora:
+        ora.writestr("Thumbnails/thumbnail.png", picture("PNG", (195, 256)))
+    whole = path.read_bytes()
+    assert thumbnail_of(path, CANVAS, CANVAS)
+    path.write_bytes(encrypted(whole))
+    assert thumbnail_of(path, CANVAS, CANVAS) is None
+    found = set()
+    for data in damaged(whole, 200):
+        path.write_bytes(data)
+        found.add(thumbnail_of(path, CANVAS, CANVAS) is None)
+    assert True in found
 
 
 def test_noise_stays_small(tmp_path: Path) -> None:

@@ -10,6 +10,7 @@ from zlib import crc32
 
 from guidekit.drawn.psd.source import Source, Span
 from guidekit.drawn.unfit import UnfitError, broken
+from guidekit.store.archives import UNREADABLE, archive_in
 
 LOCAL, CENTRAL, END = b"PK\3\4", b"PK\1\2", b"PK\5\6"
 NAMES_IN_UTF8, ENCRYPTED = 0x0800, 0x0001  # general purpose flags
@@ -43,9 +44,9 @@ def stored(name: str, data: bytes) -> Member:
 def members_of(source: Source) -> dict[str, Member]:
     """The members in their order; raises `UnfitError` for what is no ZIP, or an odd one."""
     try:
-        with zipfile.ZipFile(source.file) as archive:
+        with archive_in(source.file) as archive:
             infos = archive.infolist()
-    except (zipfile.BadZipFile, NotImplementedError, ValueError):
+    except UNREADABLE:
         raise UnfitError(
             "this is no OpenRaster file, whatever its name says", "Save it as such."
         ) from None

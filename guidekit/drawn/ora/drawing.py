@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import zipfile
 from collections.abc import Iterator
 from xml.etree import ElementTree as ET
 
@@ -19,6 +18,7 @@ from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.drawn.wants import Want
 from guidekit.layers.prints import Print, print_of
 from guidekit.plane.box import Box
+from guidekit.store.archives import UNREADABLE, archive_in
 from guidekit.writers.pixels.grey import stored_colour
 
 STACK = "stack.xml"
@@ -39,7 +39,7 @@ class OraDrawing:
             raise UnfitError("this is no OpenRaster file, whatever its name says")
         if self.archive[STACK].size > LARGEST_STACK:
             raise broken("its list of layers is larger than any")
-        self.zip = zipfile.ZipFile(source.file)
+        self.zip = archive_in(source.file)
         self.spaces: list[tuple[str, str]] = []
         self.image = self._document(self.read(STACK))
         root = self.image.find("stack")
@@ -64,7 +64,7 @@ class OraDrawing:
         """A file inside."""
         try:
             return self.zip.read(name)
-        except (zipfile.BadZipFile, KeyError, RuntimeError, NotImplementedError, EOFError):
+        except UNREADABLE:
             raise broken(f"{name} inside cannot be read") from None
 
     def pixels(self, node: Node) -> Rgba:
