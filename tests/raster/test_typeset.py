@@ -6,6 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from PIL import Image, ImageDraw, ImageFont, features
+from support.absent import absent
 from support.fonts import collection, font_file
 from support.planes import plane
 from support.reference import reference
@@ -35,7 +36,7 @@ TEXTS = {
 def by_pillow(text: str, font: FontFile) -> np.ndarray:
     """The text as libraqm orders, HarfBuzz shapes and FreeType draws it, cropped."""
     if not features.check("raqm"):
-        pytest.skip("Pillow is here without libraqm")
+        absent("libraqm, which Pillow may come without,")
     face = ImageFont.truetype(font.path, SIZE, layout_engine=ImageFont.Layout.RAQM)
     left, top, right, bottom = map(round, face.getbbox(text, anchor="ls"))
     image = Image.new("L", (right - left + 40, bottom - top + 40))

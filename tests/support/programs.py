@@ -1,11 +1,10 @@
 """Programs that the tests compare with; none is needed to run guidekit."""
 
-import os
 import shutil
 import subprocess
 from pathlib import Path
 
-import pytest
+from support.absent import absent
 
 #: Seconds after which a process counts as hung. No test depends on speed: a machine may be busy.
 HANG = 600
@@ -19,9 +18,7 @@ def command(name: str) -> str:
     """
     path = shutil.which(name, path="/usr/bin") or shutil.which(name)
     if path is None:
-        if os.environ.get("CI"):
-            raise FileNotFoundError(f"{name} is not installed, and the tests need it here")
-        pytest.skip(f"{name} is not here")
+        absent(name)
     return path
 
 
@@ -47,8 +44,6 @@ def node_package(name: str) -> Path:
     """
     try:
         found = output("node", "-p", f"require.resolve('{name}')")
-    except subprocess.CalledProcessError:
-        if os.environ.get("CI"):
-            raise
-        pytest.skip(f"{name} is not here")
+    except subprocess.CalledProcessError as error:
+        absent(name, error)
     return Path(found.decode().strip())
