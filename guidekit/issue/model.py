@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
-from typing import Annotated, Any, ClassVar, Literal, Self
+from typing import Annotated, Any, ClassVar, Self
 
 from pydantic import (
     BeforeValidator,
@@ -16,13 +16,14 @@ from pydantic import (
 )
 
 from guidekit.errors import WrongValueError
-from guidekit.issue.book_model import IssueAsBook, PageInBook
+from guidekit.issue.book_model import PageInBook
 from guidekit.issue.by_side import FACING, names_sides, on_side, written_at, wrong_sides
 from guidekit.issue.panel_model import Border, Inset, PanelModel, Perspective, Sides
-from guidekit.issue.part import CONTENTS, FEW, ONE_CONTENT, ONE_PANEL, SHARES, Layout, Part
+from guidekit.issue.part import CONTENTS, FEW, ONE_CONTENT, ONE_PANEL, SHARES, Part
 from guidekit.issue.scroll_values import read_gap, read_height, read_ratio
+from guidekit.issue.series_model import IN_FORMAT, Series
 from guidekit.preset.guides import Switches
-from guidekit.preset.model import Colour, Edges, Preset
+from guidekit.preset.model import Colour, Edges
 from guidekit.toml.model import (
     Flag,
     Model,
@@ -65,12 +66,6 @@ class ScrollItem(Model):
                 came = f"what is inside has the whole {name} of its place"
                 raise WrongValueError(came, todo="Leave it out.", key=("inside", name))
         return self
-
-
-#: Keys of a preset that are looked for at the top of an issue, or on a page.
-IN_FORMAT = {key: f"{key} under [format], or format.{key}" for key in Preset.model_fields} | {
-    old: f"{new}{',' if ',' in new else ''} under [format]" for old, new in Preset.renamed.items()
-}
 
 
 def _which_run_out(value: object) -> object:
@@ -185,8 +180,8 @@ class Page(Part, PageInBook):
         return self
 
 
-class Issue(IssueAsBook):
-    """One book or episode."""
+class Issue(Series):
+    """One book or episode: what a series may say as well, and its pages."""
 
     example: ClassVar = {
         "title": "The Salt Road",
@@ -202,11 +197,6 @@ class Issue(IssueAsBook):
     preset: Name
     number: Annotated[WholeNumber, Field(ge=0, le=99_999)] | None = None
     file_name: Name | None = None
-    direction: Literal["ltr", "rtl"] | None = None
-    label_font: Name | None = None
-    format: dict[str, Any] = Field(default_factory=dict)
-    guides: Switches = Field(default_factory=dict)
-    layouts: Annotated[dict[Name, Layout], FEW] = Field(default_factory=dict)
     pages: Annotated[
         tuple[Page, ...], at_most_inside(MOST_ENTRIES), at_most(MOST_PAGES), BeforeValidator(some)
     ]

@@ -9,37 +9,14 @@ from __future__ import annotations
 from dataclasses import replace
 from os.path import relpath
 from pathlib import Path
-from typing import Annotated, Any, ClassVar, Literal
-
-from pydantic import Field
+from typing import Any
 
 from guidekit.errors import InputError, Problem, WrongValueError
-from guidekit.issue.book_model import IssueAsBook
-from guidekit.issue.model import IN_FORMAT
-from guidekit.issue.part import FEW, Layout
-from guidekit.preset.guides import Switches
+from guidekit.issue.series_model import Series
 from guidekit.toml.file import Origin, TomlFile, located, read_toml
-from guidekit.toml.model import Name, checked, checked_name
+from guidekit.toml.model import checked, checked_name
 
 TOGETHER = ("guides", "layouts")  # tables that are taken together, name by name
-
-
-class Series(IssueAsBook):
-    """What issues of a series have in common; each key as in an issue."""
-
-    example: ClassVar = {"title": "The Salt Road", "preset": "us-comic"}
-    elsewhere: ClassVar = IN_FORMAT | {
-        "pages": "pages in the issue",
-        "number": "number in the issue",
-    }
-
-    title: Name | None = None
-    preset: Name | None = None
-    direction: Literal["ltr", "rtl"] | None = None
-    label_font: Name | None = None
-    format: dict[str, Any] = Field(default_factory=dict)
-    guides: Switches = Field(default_factory=dict)
-    layouts: Annotated[dict[Name, Layout], FEW] = Field(default_factory=dict)
 
 
 def series_of(file: TomlFile, context: dict[str, Any]) -> TomlFile | None:

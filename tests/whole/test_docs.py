@@ -13,7 +13,7 @@ from guidekit.issue.model import Issue, Page, ScrollItem
 from guidekit.issue.own_shape import Figure
 from guidekit.issue.panel_model import BreakOut, Inset, PanelModel, Perspective, Wall
 from guidekit.issue.part import Layout
-from guidekit.issue.series import Series
+from guidekit.issue.series_model import Series
 from guidekit.preset.model import Beats, DrawingLayer, Edges, Lettering, Preset, Scroll
 
 ROOT = Path(__file__).parents[2]

@@ -1,0 +1,36 @@
+"""What holds for a whole issue, and may stand in the file of its series as well."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, ClassVar, Literal
+
+from pydantic import Field
+
+from guidekit.issue.book_model import IssueAsBook
+from guidekit.issue.part import FEW, Layout
+from guidekit.preset.guides import Switches
+from guidekit.preset.model import Preset
+from guidekit.toml.model import Name
+
+#: Keys of a preset that are looked for at the top of an issue, or on a page.
+IN_FORMAT = {key: f"{key} under [format], or format.{key}" for key in Preset.model_fields} | {
+    old: f"{new}{',' if ',' in new else ''} under [format]" for old, new in Preset.renamed.items()
+}
+
+
+class Series(IssueAsBook):
+    """What issues of a series have in common; each key as in an issue."""
+
+    example: ClassVar = {"title": "The Salt Road", "preset": "us-comic"}
+    elsewhere: ClassVar = IN_FORMAT | {
+        "pages": "pages in the issue",
+        "number": "number in the issue",
+    }
+
+    title: Name | None = None
+    preset: Name | None = None
+    direction: Literal["ltr", "rtl"] | None = None
+    label_font: Name | None = None
+    format: dict[str, Any] = Field(default_factory=dict)
+    guides: Switches = Field(default_factory=dict)
+    layouts: Annotated[dict[Name, Layout], FEW] = Field(default_factory=dict)
