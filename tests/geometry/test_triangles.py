@@ -6,7 +6,16 @@ from typing import Any
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from support.laid_out_pages import FRAME, boxes, outlines, page, pixels, polygon, refusal
+from support.laid_out_pages import (
+    FRAME,
+    boxes,
+    mirror_image,
+    outlines,
+    page,
+    pixels,
+    polygon,
+    refusal,
+)
 from support.random_pages import mirrored
 from support.reference import reference
 
@@ -85,8 +94,7 @@ def test_left_pages_are_the_mirror_image(layout: dict[str, Any]) -> None:
     right = outlines(page(layout))
     left = outlines(page({"panels": "own"}, direction="rtl", layouts={"own": layout}))
     written = outlines(page(mirrored(layout), direction="rtl"))
-    affine = reference("shapely.affinity")
-    turned = [affine.affine_transform(polygon, [-1, 0, 0, 1, 640, 0]) for polygon in right]
+    turned = [mirror_image(polygon) for polygon in right]
     for found in (left, written):
         for one in turned:
             assert min(one.symmetric_difference(x).area for x in found) < 1e-6

@@ -130,3 +130,8 @@ def polygon(outline: Outline) -> Any:
     found = shapely.set_precision(shapely.Polygon(outline), 2.0**-30, mode="pointwise")
     assert found.is_valid
     return found
+
+
+def mirror_image(shape: Any) -> Any:
+    """A shape of shapely on the other side of the middle of the page that `page` lays out."""
+    return reference("shapely.affinity").affine_transform(shape, [-1, 0, 0, 1, 640, 0])
