@@ -19,8 +19,9 @@ _WORDS |= {
 
 _IN_WORDS = rf"(?:{'|'.join(_TENS)})(?:[ -](?:{'|'.join(_SMALL[:9])}))?"
 _TEENS = "|".join(_SMALL[::-1])
-#: A number up to five digits, or in words up to ninety-nine.
-NUMBER = rf"(?:\d{{1,5}}|{_IN_WORDS}|{_TEENS})(?!\w)"
+#: A number up to five digits, or in words up to ninety-nine; these in ASCII, for without regard to
+#: case `re` takes a dotless i for an i, and a long s for an s.
+NUMBER = rf"(?:\d{{1,5}}|(?a:{_IN_WORDS}|{_TEENS}))(?!\w)"
 
 
 def number_in(text: str) -> int:

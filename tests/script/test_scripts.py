@@ -161,6 +161,13 @@ def test_numbers_in_words(number: int) -> None:
         assert number_in(text) == number
 
 
+@pytest.mark.parametrize("word", ["s\u0131x", "S\u0130X", "\u017fix"])
+def test_words_that_are_almost_numbers(word: str, tmp_path: Path) -> None:
+    """A word with a letter that only case folding takes for an i or s begins no page."""
+    read = script(tmp_path, f"PAGE 1\nPANEL 1\nPAGE {word}\n")
+    assert shape(read) == [(1, False, 1)]
+
+
 @pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16"])
 def test_encodings(encoding: str, tmp_path: Path) -> None:
     """UTF-8 with a mark or without, UTF-16 with its mark, lines ended in any way."""
