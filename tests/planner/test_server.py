@@ -3,17 +3,16 @@
 import asyncio
 import http.client
 import json
-import subprocess
-import sys
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
+from support.loading import loaded
 from support.planner import HEAD
 from support.planning import planned
 from support.programs import HANG
-from support.samples import REPOSITORY, environment
+from support.samples import REPOSITORY, run_process
 
 from guidekit.planner import server
 from guidekit.planner.server import Planner
@@ -118,26 +117,14 @@ def test_it_ends_when_the_last_tab_is_closed(issue: Path, monkeypatch: pytest.Mo
 
 def test_no_other_command_loads_it() -> None:
     """The server's libraries are loaded by no other command."""
-    code = (
-        "import sys, guidekit.cli, guidekit.build\n"
-        "print([x for x in ('starlette', 'uvicorn', 'watchfiles', 'asyncio') if x in sys.modules])"
-    )
-    done = subprocess.run(
-        [sys.executable, "-c", code],
-        cwd=REPOSITORY,
-        env=environment(),
-        capture_output=True,
-        text=True,
-        check=True,
-    )
-    assert done.stdout == "[]\n"
+    libraries = ("starlette", "uvicorn", "watchfiles", "asyncio")
+    assert loaded("import guidekit.cli, guidekit.build", libraries) == []
 
 
 def test_a_port_in_use_is_told(issue: Path) -> None:
     """A port that another server has is told, with exit code 1."""
     with planned(issue) as (address, _):
-        port = str(urlsplit(address).port)
-        call = [sys.executable, "-m", "guidekit", "plan", str(issue), "--port", port]
-        done = subprocess.run(call, cwd=REPOSITORY, env=environment(), capture_output=True)
-    assert done.returncode == 1
-    assert f"listening on port {port}".encode() in done.stderr
+        port = urlsplit(address).port
+        done = run_process(["plan", issue, "--port", port], REPOSITORY)
+    assert done.code == 1
+    assert f"listening on port {port}" in done.err

@@ -1,10 +1,7 @@
 """Things found by name: with their owners, in order, late, and with what is said of wrong names."""
 
-import subprocess
-import sys
-
 import pytest
-from support.samples import environment
+from support.loading import printed
 
 from guidekit.errors import ClashError, InputError
 from guidekit.registry import Entry, Named, Registry
@@ -124,10 +121,7 @@ def test_named_is_loaded_at_its_first_call() -> None:
         "before = 'textwrap' in sys.modules\n"
         "print(fold('a b', 1), before)"
     )
-    done = subprocess.run(
-        [sys.executable, "-c", code], env=environment(), capture_output=True, text=True, check=True
-    )
-    assert done.stdout == "a\nb False\n"
+    assert printed(code) == "a\nb False\n"
 
 
 @pytest.mark.parametrize("place", ["textwrap:nothing", "no_such_module:fill"])

@@ -1,19 +1,18 @@
 """``guidekit plan`` in a process of its own, and a tab that looks at it."""
 
 import subprocess
-import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from support.samples import REPOSITORY, environment
+from support.samples import REPOSITORY, command, environment
 
 
 @contextmanager
 def planned(issue: Path) -> Iterator[tuple[str, subprocess.Popen[str]]]:
     """The address at which an issue is planned, and the process; it is ended at the end."""
-    call = [sys.executable, "-m", "guidekit", "plan", str(issue), "--no-browser"]
+    call = command("plan", issue, "--no-browser")
     with subprocess.Popen(
         call, cwd=REPOSITORY, env=environment(), stdout=subprocess.PIPE, text=True
     ) as process:

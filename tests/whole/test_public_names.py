@@ -2,11 +2,10 @@
 
 import ast
 import re
-import subprocess
-import sys
 
 import pytest
-from support.samples import REPOSITORY, environment
+from support.loading import loaded, printed
+from support.samples import REPOSITORY
 
 import guidekit
 
@@ -41,10 +40,7 @@ def test_names_that_are_listed() -> None:
     """``dir`` of a package just imported has the public names, none of them loaded."""
     code = "import guidekit; print({*guidekit.__all__} - {*dir(guidekit)})"
     assert loaded(code, ("guidekit.build", "guidekit.errors")) == []
-    done = subprocess.run(
-        [sys.executable, "-c", code], env=environment(), capture_output=True, text=True, check=True
-    )
-    assert done.stdout == "set()\n"
+    assert printed(code) == "set()\n"
 
 
 def test_names_for_editors_are_the_same() -> None:
@@ -109,24 +105,7 @@ def test_no_model_is_built_at_import() -> None:
         "assert {'Preset', 'Issue', 'Part', 'Page'} <= set(names)\n"
         "print([kind.__name__ for kind in kinds(Model) if kind.__pydantic_complete__])"
     )
-    done = subprocess.run(
-        [sys.executable, "-c", code], env=environment(), capture_output=True, text=True, check=True
-    )
-    assert done.stdout == "[]\n"
-
-
-def loaded(code: str, names: tuple[str, ...]) -> list[str]:
-    """Which of these libraries are there when a process has run some code."""
-    code += f"\nprint(*[name for name in {names} if name in sys.modules], sep=',')"
-    done = subprocess.run(
-        [sys.executable, "-c", f"import sys\n{code}"],
-        cwd=REPOSITORY,
-        env=environment(),
-        capture_output=True,
-        text=True,
-        check=True,
-    )
-    return [name for name in done.stdout.splitlines()[-1].split(",") if name]
+    assert printed(code) == "[]\n"
 
 
 def test_a_good_issue_loads_no_finder_of_lines() -> None:
@@ -135,12 +114,6 @@ def test_a_good_issue_loads_no_finder_of_lines() -> None:
         "import sys; from guidekit import measure_issue; measure_issue('examples/salt-road.toml')\n"
         "print([name for name in sys.modules if 'tree_sitter' in name or 'toml.' in name])"
     )
-    done = subprocess.run(
-        [sys.executable, "-c", code],
-        cwd=REPOSITORY,
-        env=environment(),
-        capture_output=True,
-        text=True,
-        check=True,
+    assert (
+        printed(code) == "['guidekit.toml.file', 'guidekit.toml.model', 'guidekit.toml.tables']\n"
     )
-    assert done.stdout == "['guidekit.toml.file', 'guidekit.toml.model', 'guidekit.toml.tables']\n"
