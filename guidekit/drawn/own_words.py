@@ -11,6 +11,7 @@ from guidekit.drawn.psd.source import Source
 from guidekit.drawn.unfit import UnfitError
 from guidekit.store.archives import UNREADABLE, archive_in
 from guidekit.store.files import open_ordinary
+from guidekit.store.picture import NO_PICTURE, picture_in
 from guidekit.writers.description import info_in
 
 LARGEST = 10_000_000  # bytes of a description; a page of a thousand panels takes a tenth
@@ -59,17 +60,15 @@ def info_of_xmp(packet: bytes) -> Info | None:
 
 def info_of_ora(file: BinaryIO) -> Info | None:
     """The info among the texts of the merged image; raises what is in `UNREADABLE`."""
-    from PIL import Image
-
     with archive_in(file) as archive:
         names = set(archive.namelist())
         if "mergedimage.png" not in names or "stack.xml" not in names:
             return None
         with archive.open("mergedimage.png") as png:
             try:
-                with Image.open(png, formats=["PNG"]) as image:
+                with picture_in(png, ("PNG",)) as image:
                     text = str(image.info.get("Description", ""))
-            except (OSError, SyntaxError, ValueError, Image.DecompressionBombError):
+            except NO_PICTURE:
                 return None
     return modern(info_in(text[:LARGEST]))
 

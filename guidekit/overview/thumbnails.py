@@ -20,11 +20,13 @@ from guidekit.drawn.unfit import UnfitError
 from guidekit.plane.box import Box
 from guidekit.store.archives import UNREADABLE, archive_in
 from guidekit.store.files import open_ordinary
+from guidekit.store.picture import NO_PICTURE, picture_in
 
 LONGEST = 360  # px of a thumbnail's longer edge
 MOST_BYTES = 15_000  # of its JPEG, so that in base64 it stays below 20 kB
 MOST_PIXELS = 120_000_000  # of a picture that is read whole
 THUMBNAIL, HEADER = 1036, 28  # the JPEG begins behind so many bytes
+FORMATS = ("PSD", "PNG", "JPEG", "TIFF")  # no others, of which some start programs to be read
 IN_ORA = "Thumbnails/thumbnail.png"
 LARGEST_IN_ORA = 2_000_000  # bytes; the standard allows 256 px
 
@@ -64,7 +66,7 @@ def _candidates(file: BinaryIO) -> Iterator[BinaryIO]:
 def _opened(data: BinaryIO) -> Image.Image | None:
     """A picture on white; None where it is none, or too large to be read whole."""
     try:
-        picture: Image.Image = Image.open(data)
+        picture: Image.Image = picture_in(data, FORMATS)
         if picture.width * picture.height > MOST_PIXELS:
             return None
         if picture.mode in ("RGBA", "LA", "P"):
@@ -72,7 +74,7 @@ def _opened(data: BinaryIO) -> Image.Image | None:
             picture = Image.new("RGBA", clear.size, "white")
             picture.alpha_composite(clear)
         return picture.convert("RGB")
-    except (OSError, SyntaxError, ValueError, Image.DecompressionBombError):
+    except NO_PICTURE:
         return None
 
 

@@ -9,6 +9,8 @@
     folder.py    the folder as a build sees it: open, put, close
     renames.py   many files renamed with a change of the issue's file, all or none
     before.py    drawings as they were before new guides were put into them
+    archives.py  ZIP archives that others have written
+    picture.py   pictures that others have written
 
 A file whose SHA-256 is the recorded one is nobody's drawing and may be replaced; any other stays
 as it is. So the record must be true after any death of the process, and it is:

@@ -13,6 +13,7 @@ from guidekit.drawn.psd.source import Source
 from guidekit.drawn.unfit import UnfitError
 from guidekit.errors import InputError, MachineError, Problem
 from guidekit.store.files import open_ordinary
+from guidekit.store.picture import picture_in
 
 RULERS = 1032  # "Image resource IDs"; "Grid and guides resource format"
 SUBPIXELS = 32  # of a position there
@@ -92,16 +93,13 @@ def _rulers(source: Source, sections: Sections) -> Iterator[tuple[float, bool]]:
 
 
 def _picture(path: Path) -> Canvas:
-    from PIL import Image, UnidentifiedImageError
-
-    Image.MAX_IMAGE_PIXELS = None  # no pixel of it is read
     try:
-        with Image.open(path, formats=("PNG", "TIFF")) as image:
+        with picture_in(path, ("PNG", "TIFF")) as image:
             across = image.info.get("dpi", (None, None))[0]
             deep = image.mode.startswith("I") or image.info.get("bits") == 16
             grey = image.mode in ("1", "L", "LA", "I", "I;16", "I;16B")
             dpi = _whole(float(across)) if across else None
             return Canvas(*image.size, dpi, grey, 16 if deep else 8)
-    except (UnidentifiedImageError, SyntaxError, ValueError, Image.DecompressionBombError):
+    except (SyntaxError, ValueError):
         came = "this cannot be read: it is no such picture, or a broken one"
         raise InputError(Problem((), came, "a PNG or TIFF file", file=path)) from None

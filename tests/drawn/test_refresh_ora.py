@@ -2,25 +2,38 @@
 
 import io
 import shutil
+import warnings
 import zipfile
+import zlib
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import numpy as np
 import pytest
 from PIL import Image
+from PIL.PngImagePlugin import PngInfo
 from support.archives import damaged, encrypted
 from support.reference import reference
 from support.samples import DPI, FOUR_PAGES, contents, issue_file, run_here
 
 from guidekit import build_issue
+from guidekit.drawn.own_words import own_info
 from guidekit.drawn.refresh import RefreshReport, refresh_issue, undo_refresh
 from guidekit.drawn.status import status_issue
+from guidekit.writers.png.encode import SIGNATURE, chunk, header
 
 FILES = Path(__file__).parent / "files"
 NAME = "salt-road-02-p002.ora"
 WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
 OURS = ("Panel borders", "Paper", "Sheet")
+#: A picture with an empty profile behind its pixels (PNG, third edition, 11.3.2.3 and 5.6).
+PROFILE_BEHIND = (
+    SIGNATURE
+    + header(1, 1, 8, 6)
+    + chunk(b"IDAT", zlib.compress(bytes(5)))
+    + chunk(b"iCCP", b"")
+    + chunk(b"IEND", b"")
+)
 Layers = dict[tuple[str, ...], tuple[dict[str, str], bytes]]
 
 
@@ -134,6 +147,22 @@ def test_the_merged_image(out: Path) -> None:
     assert apart.max() <= 3
 
 
+def test_a_large_page_tells_of_itself(out: Path) -> None:
+    """A page larger than what Pillow takes for an attack is read, and nothing is warned of."""
+    told = own_info(out / NAME)
+    with zipfile.ZipFile(out / NAME) as file:
+        merged = Image.open(file.open("mergedimage.png"))
+    words = PngInfo()
+    words.add_text("Description", merged.info["Description"])
+    for edge in (10_000, 14_000):
+        saved = io.BytesIO()
+        Image.new("1", (edge, edge)).save(saved, "PNG", pnginfo=words)
+        change(out / NAME, "", {"mergedimage.png": saved.getvalue()})
+        with warnings.catch_warnings():
+            warnings.simplefilter("error")
+            assert own_info(out / NAME) == told is not None
+
+
 def test_undo(out: Path) -> None:
     """The file that was is back."""
     drawn = (out / NAME).read_bytes()
@@ -186,6 +215,7 @@ def test_pages_that_a_painter_saved(tmp_path: Path) -> None:
         ({"stack.xml": b"<image"}, "the file is damaged: its list of layers cannot be read"),
         ({"stack.xml": b"<image w='1' h='1'/>"}, "the file is damaged: it has no layers"),
         ({"data/layer000.png": b"no picture"}, "the file is damaged: the layer "),
+        ({"data/layer000.png": PROFILE_BEHIND}, "the file is damaged: the layer "),
     ],
 )
 def test_refused(out: Path, data: bytes | dict[str, bytes], told: str) -> None:

@@ -105,6 +105,18 @@ def test_broken_archives_have_no_thumbnail(tmp_path: Path) -> None:
     assert True in found
 
 
+def test_no_program_is_started(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """PostScript under the name of a picture is not handed to the program that would run it."""
+    from PIL import EpsImagePlugin
+
+    run: list[object] = []
+    monkeypatch.setattr(EpsImagePlugin, "Ghostscript", lambda *given, **named: run.append(given))
+    path = tmp_path / "page.png"
+    path.write_bytes(b"%!PS-Adobe-3.0 EPSF-3.0\n%%BoundingBox: 0 0 9 9\n%%EndComments\n")
+    assert thumbnail_of(path, CANVAS, CANVAS) is None
+    assert run == []
+
+
 def test_noise_stays_small(tmp_path: Path) -> None:
     """Even what no JPEG makes small stays below the limit."""
     from PIL import Image

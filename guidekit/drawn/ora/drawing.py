@@ -19,6 +19,7 @@ from guidekit.drawn.wants import Want
 from guidekit.layers.prints import Print, print_of
 from guidekit.plane.box import Box
 from guidekit.store.archives import UNREADABLE, archive_in
+from guidekit.store.picture import NO_PICTURE, picture_in
 from guidekit.writers.pixels.grey import stored_colour
 
 STACK = "stack.xml"
@@ -72,14 +73,14 @@ class OraDrawing:
         with self.picture(self.elements[node.key]) as image:
             try:
                 return np.asarray(image.convert("RGBA"))
-            except (OSError, SyntaxError, ValueError):
+            except NO_PICTURE:
                 raise broken(f"the layer {node.name} cannot be read") from None
 
     def picture(self, element: ET.Element) -> Image.Image:
         """The PNG of a layer, of which only the size is read yet."""
         try:
-            image = Image.open(io.BytesIO(self.read(element.get("src", ""))), formats=["PNG"])
-        except (OSError, SyntaxError, ValueError, Image.DecompressionBombError):
+            image = picture_in(io.BytesIO(self.read(element.get("src", ""))), ("PNG",))
+        except NO_PICTURE:
             raise broken(f"the layer {element.get('name', '')} cannot be read") from None
         if image.width * image.height > MOST_PIXELS:
             raise broken(f"the layer {element.get('name', '')} is larger than any")

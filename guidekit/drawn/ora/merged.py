@@ -22,6 +22,7 @@ from guidekit.drawn.tree import Kept, Made, Node, Part, Repainted
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import cover
+from guidekit.store.picture import picture_in
 from guidekit.writers.ora.layer_files import LONGEST_THUMBNAIL
 from guidekit.writers.png.encode import SIGNATURE, chunk, header, text
 from guidekit.writers.png.words import words
@@ -52,7 +53,7 @@ def merged_png(
     whole = [SIGNATURE, header(*size, 8, RGB), *told, chunk(b"IDAT", data), chunk(b"IEND", b"")]
     merged = b"".join(whole)
     small = io.BytesIO()
-    with Image.open(io.BytesIO(merged), formats=["PNG"]) as image:
+    with picture_in(io.BytesIO(merged), ("PNG",)) as image:
         image.thumbnail((LONGEST_THUMBNAIL, LONGEST_THUMBNAIL))
         bare = Image.fromarray(np.asarray(image))  # without the words of the large one
         bare.save(small, "PNG")
