@@ -1,10 +1,13 @@
-"""What holds for every test: how many random examples, no clock, no settings, how many cores."""
+"""What holds for every test: random examples, no clock, no settings, how many cores; a browser."""
 
 import os
+from collections.abc import Iterator
 from tempfile import TemporaryDirectory
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, settings
+from support.browser import chromium
 
 #: A slow machine is no failure: examples have no deadline, and take the time they take.
 settings.register_profile(
@@ -34,3 +37,10 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
     """
     whole = config.args_source is pytest.Config.ArgsSource.TESTPATHS
     return min(4, os.cpu_count() or 1) if whole else 0
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Any]:
+    """Chromium, as the system has it; while its driver runs, `asyncio.run` cannot be called."""
+    with chromium() as found:
+        yield found

@@ -5,19 +5,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from support.browser import barriers, chromium
+from support.browser import barriers
 from support.samples import REPOSITORY
 
 from guidekit.overview.make import overview_bytes
 
 SALT_ROAD = REPOSITORY / "examples" / "salt-road.toml"
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    """Chromium, as the system has it."""
-    with chromium() as found:
-        yield found
 
 
 @pytest.fixture(scope="module")

@@ -8,6 +8,9 @@ from typing import Any
 
 from support.samples import REPOSITORY, command, environment
 
+#: An issue of one page.
+START = 'title = "Kettle Moth"\npreset = "us-comic"\n\n[[pages]]\npanels = "splash"\n'
+
 
 @contextmanager
 def planned(issue: Path) -> Iterator[tuple[str, subprocess.Popen[str]]]:
@@ -81,6 +84,13 @@ class Tab:
         self.page.get_by_role("button", name=words, exact=True).click()
         self.settle()
 
+    def fill(self, label: str, words: str) -> None:
+        """Type into a field and leave it."""
+        field = self.page.get_by_label(label, exact=True)
+        field.fill(words)
+        field.blur()
+        self.settle()
+
     def told(self) -> str:
         """What stands at the foot of the page."""
         text: str = self.page.inner_text(".status") + self.page.inner_text(".alert")
@@ -90,3 +100,12 @@ class Tab:
         """Close it; nothing has gone wrong in it."""
         self.context.close()
         assert self.wrong == []
+
+
+@contextmanager
+def opened(browser: Any, issue: Path) -> Iterator[Tab]:
+    """A tab with an issue that is planned for as long as it is open."""
+    with planned(issue) as (address, _):
+        tab = Tab(browser, address)
+        yield tab
+        tab.close()
