@@ -72,6 +72,8 @@ class _Work:
         return self.found
 
     def _give_up(self, node: Node) -> None:
+        """What was ours is in the file no more."""
+        self.found.changed = True
         self.found.given_up |= {node.key, *({node.lower} if node.members is not None else ())}
 
     # the group of guides
@@ -90,16 +92,14 @@ class _Work:
         rest = [node for nodes in ours.values() for node in nodes if node.key not in self.taken]
         for node in rest:
             self._give_up(node)
-            self.found.changed = True
         if not today:
             result: tuple[Part, ...] = ()
             self._give_up(group)
-            self.found.changed = True
         else:
             result = (Kept(group, members),)
         if foreign:
             names = ", ".join(node.name for node in foreign)
-            name = self._free_name(OLD_GUIDES)
+            name = self._free_name()
             self.found.notes.append(
                 f"kept in the group {name}, hidden, for they are drawn on or not ours: {names}"
             )
@@ -143,16 +143,17 @@ class _Work:
             if node.members is None and match(self.drawing, node, named):
                 self.replaced[node.key] = ()
                 self._give_up(node)
-        if wants:
-            self.found.notes.append("the group of guides was not found; a new one lies on top")
         if today is None:
             return ()
+        if wants:
+            self.found.notes.append("the group of guides was not found; a new one lies on top")
         self.found.changed = True
         return (Made(today),)
 
-    def _free_name(self, name: str) -> str:
+    def _free_name(self) -> str:
+        """For a group of what was put aside."""
         taken = {group.name for group in groups(self.drawing.members)}
-        number = 2
+        name, number = OLD_GUIDES, 2
         while name in taken:
             name = f"{OLD_GUIDES[:-1]} {number})"
             number += 1
@@ -209,7 +210,6 @@ class _Work:
         if node and self.drawing.look(node, self.old[name]):
             self.replaced[node.key] = ()
             self._give_up(node)
-            self.found.changed = True
 
     # masks of panels
 

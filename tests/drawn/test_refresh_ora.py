@@ -190,6 +190,23 @@ def test_painted_guides(out: Path) -> None:
     assert file.notes[0].endswith("for they are drawn on or not ours: Trim")
 
 
+def test_guides_without_their_group(out: Path) -> None:
+    """Guides that lie loose on top go with the group that they were in, also where none comes."""
+    with zipfile.ZipFile(out / NAME) as file:
+        image = ET.fromstring(file.read("stack.xml"))
+    (guides,) = [x for x in image[0] if x.get("name") == "Guides"]
+    place = [*image[0]].index(guides)
+    image[0][place : place + 1] = [*guides]
+    names = [layer.get("name", "").lower().replace(" ", "_") for layer in guides]
+    change(out / NAME, "", {"stack.xml": ET.tostring(image)})
+    before = layers_of(out / NAME)
+    off = "".join(f'{name} = "off"\n' for name in names)
+    (file_now,) = refreshed(out, f"{FOUR_PAGES}\n[guides]\n{off}").named("refreshed")
+    assert file_now.notes == ()
+    loose = {(layer.get("name", ""),) for layer in guides}
+    assert layers_of(out / NAME) == {n: layer for n, layer in before.items() if n not in loose}
+
+
 def test_pages_that_a_painter_saved(tmp_path: Path) -> None:
     """A page of the first release, painted on in a painter: all that was painted stays."""
     out, name = tmp_path / "out", "masked-11-p001.ora"
