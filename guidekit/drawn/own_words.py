@@ -17,6 +17,8 @@ from guidekit.writers.description import info_in
 LARGEST = 10_000_000  # bytes of a description; a page of a thousand panels takes a tenth
 DUBLIN_CORE = "{http://purl.org/dc/elements/1.1/}"
 
+#: What Python's reader raises for what is no XML, or is in letters that it does not know.
+NO_XML = (ET.ParseError, ValueError, LookupError)
 #: What keys were once called.
 RENAMED_KEYS = {"stem": "file_name", "safe": "safe_area"}
 
@@ -46,7 +48,7 @@ def info_of_xmp(packet: bytes) -> Info | None:
     """The info in a description as Dublin Core has it, however the packet is laid out."""
     try:
         tree = ET.fromstring(packet.strip(b"\0 \t\r\n"))
-    except (ET.ParseError, ValueError):
+    except NO_XML:
         return None
     for element in tree.iter():
         texts = [element.get(f"{DUBLIN_CORE}description")]

@@ -4,11 +4,12 @@ import shutil
 from pathlib import Path
 
 import pytest
-from psd_tools.constants import Compression, Tag
+from psd_tools.constants import Compression, Resource, Tag
 from support.painting import Page, bytes_of, divider, name_of, paths, pixels
 from support.samples import DPI, FOUR_PAGES, NAMES, contents, issue_file
 
 from guidekit import build_issue, measure_issue
+from guidekit.drawn.own_words import own_info
 from guidekit.drawn.refresh import RefreshReport, refresh_issue, undo_refresh
 from guidekit.drawn.status import status_issue
 
@@ -239,6 +240,17 @@ def test_another_bleed(out: Path) -> None:
     assert (inks.left - was[0], inks.top - was[1]) == moved
     assert min(moved) > 3
     assert art(after) == art(page)
+
+
+def test_a_description_in_letters_unknown(out: Path) -> None:
+    """A description that no library can read is replaced by today's."""
+    page = Page.open(out / DRAWN)
+    packet = b"<?xml version='1.0' encoding='x-of-an-app'?><x/>"
+    page.psd.image_resources[Resource.XMP_METADATA].data = packet
+    page.save(out / DRAWN)
+    assert own_info(out / DRAWN) is None
+    assert refreshed(out).named("refreshed")
+    assert own_info(out / DRAWN)
 
 
 def test_names_in_order(out: Path) -> None:

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from guidekit.drawn.ora.archive import Member, members_of
+from guidekit.drawn.own_words import NO_XML
 from guidekit.drawn.psd.source import Source
 from guidekit.drawn.runs import ROWS, bands_of
 from guidekit.drawn.tree import Node
@@ -131,7 +132,7 @@ class OraDrawing:
             self.spaces = [pair for _, pair in ET.iterparse(io.BytesIO(data), ["start-ns"])]
             builder = ET.TreeBuilder(insert_comments=True, insert_pis=True)
             return ET.fromstring(data, ET.XMLParser(target=builder))
-        except (ET.ParseError, ValueError, LookupError):
+        except NO_XML:
             raise broken("its list of layers cannot be read") from None
 
     def _nodes(self, stack: ET.Element, depth: int) -> Iterator[Node]:
