@@ -7,7 +7,7 @@ together, name by name; a preset is changed by the series first and by the issue
 from __future__ import annotations
 
 from dataclasses import replace
-from os.path import relpath
+from os.path import lexists, relpath
 from pathlib import Path
 from typing import Any
 
@@ -32,7 +32,7 @@ def series_of(file: TomlFile, context: dict[str, Any]) -> TomlFile | None:
         problems = (replace(problem, key=("series",)) for problem in error.problems)
         raise InputError(located(problems, Origin(file))) from None
     path = file.path.parent / name
-    if not path.is_file():
+    if not lexists(path):
         came, allowed = f"there is no file {path}", "the path of a series, from the issue's folder"
         raise InputError(located([Problem(("series",), came, allowed)], Origin(file)))
     series = read_toml(path)

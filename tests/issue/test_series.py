@@ -91,6 +91,7 @@ def test_the_same_as_written_out(tmp_path: Path) -> None:
         ("number = 2\n" + SERIES, ISSUE, "series.toml, line 1, number"),
         ("pages = []\n" + SERIES, ISSUE, "line 1, pages: this key does not belong here"),
         (SERIES, ISSUE.replace("../series", "series"), "line 1, series: there is no file"),
+        (SERIES, ISSUE.replace("../series", "é" * 200), "line 1, series: there is no file"),
         (SERIES, ISSUE.replace('"../series.toml"', "7"), "line 1, series: 7 is not text"),
         (SERIES.replace("house", "mouse"), ISSUE, "mouse.toml"),
         (SERIES, ISSUE.replace('"wide"', '"wild"'), 'three.toml, line 8, page 1, pages[1].panels'),
