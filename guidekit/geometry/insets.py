@@ -27,6 +27,10 @@ def lay_over(
     """An inset as a panel; `panels` go by number. Raises `InputError`."""
     inset = laid.inset
     ground = _ground(laid, placed, setting)
+    if not ground.points:
+        came = "gutters leave nothing of the panels that this inset lies over"
+        todo = "Lean or bend them less, or lay it over other panels."
+        raise InputError(Problem((*laid.key, "over"), came, todo=todo))
     look = Look(setting.border_of(inset.border), setting.radius_of(inset.radius))
     gap = setting.gap if inset.gutter is None else setting.px(inset.gutter)
     borders = (panel.border for number, panel in panels.items() if number in laid.over)

@@ -131,6 +131,16 @@ def test_no_room_in_a_slanted_corner() -> None:
     assert ", whose sides are slanted. " in text
 
 
+def test_over_a_panel_with_nothing_in_the_frame() -> None:
+    """A panel that shows only where it runs out has no corner for an inset."""
+    leaning = {"columns": [{"empty": True}, {"triangles": "rising"}], "widths": [4, 1]}
+    text = refusal(leaning | {"slant": "-10 deg", "bleed": "top", "insets": [inset()]})
+    assert text == (
+        "page 1, pages[1].insets[1].over: gutters leave nothing of the panels that this inset lies "
+        "over. Lean or bend them less, or lay it over other panels."
+    )
+
+
 SLANTED: dict[str, dict[str, Any]] = {
     "columns": {"columns": [1, 1, 1]},
     "tiers": {"tiers": [1, 1, 1]},
