@@ -110,8 +110,8 @@ def _panel(place: Placed, wish: Wish, against: Butted, setting: Setting) -> tupl
     reach = Reach.of(region, limits, out, against)
     look = Look(setting.border_of(model.border), setting.radius_of(model.radius))
     sharp = reach.sharp()
+    ends = tuple(side_at(limits, edge) for edge in out)
     if model.is_own and sharp:
-        ends = tuple(side_at(limits, edge) for edge in out)
         form = form_in(sharp, model, setting, wish.key, ends)
         panel = free_panel(place.number, form, look.weight, setting, wish.key)
         leaves = bool(without(rings_of([panel.outline]), rings_of([sharp])))
@@ -119,7 +119,8 @@ def _panel(place: Placed, wish: Wish, against: Butted, setting: Setting) -> tupl
         panel, leaves = shaped(place.number, reach, look, wish.key), False
         bent = [cut for cut in region.cuts if isinstance(cut, Bend)]
         panel = replace(panel, arcs=_arcs(panel.sharp, bent))
-        form = Form(points_of(panel.outline if bent else panel.sharp), 0 if bent else panel.radius)
+        corners, radius = (panel.outline, 0) if bent else (panel.sharp, panel.radius)
+        form = Form(points_of(corners), radius, ends=ends)
     reached = frozenset(edge for edge in out - wish.bleed if _lies_at(side_at(limits, edge), panel))
     panel = replace(panel, bleed=wish.bleed | reached)
     return panel, Above(form, setting.gap, wide=leaves)

@@ -215,6 +215,14 @@ def test_figures() -> None:
     ]  # fmt: skip
 
 
+def test_a_figure_of_a_round_panel_that_runs_out() -> None:
+    """Corners at the bleed stay sharp in all that the panel cuts out, however narrow they are."""
+    cat = {"name": "Falling cat", "ellipse": True, "gutter": "5 px"}
+    layout = {"triangles": "falling", "bleed": "all", "panel": {"1": {"figures": [cat]}}}
+    upper, lower = (seen(panel) for panel in page(layout, format={"radius": "8 px"}).panels)
+    assert upper.distance(lower) == pytest.approx(5, abs=0.03)
+
+
 WRONG: list[tuple[dict[str, Any], str]] = [
     (
         own(points=[["0 %", "0 %"], ["50 %", "50 %"], ["50 %", "0 %"], ["0 %", "50 %"]]),
