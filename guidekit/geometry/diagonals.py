@@ -19,6 +19,9 @@ def triangles(node: Diagonals, region: Region, spacing: Spacing) -> Iterator[tup
     The diagonals run between the corners that the part really has. Where the part is taller than
     wide, the gutter is that between panels side by side.
     """
+    if not region.points:  # gutters leave nothing of it, as is told of its panels
+        yield from ((leaf, region) for leaf, _ in node.panels)
+        return
     gap = spacing.gap("across" if region.box.height > region.box.width else "down")
     falling = _above(region.corner(-1, -1), region.corner(1, 1))
     rising = _above(region.corner(-1, 1), region.corner(1, -1))

@@ -102,8 +102,8 @@ def _parted(
     first, last = leans[part - 1], leans[part]
     before, behind = gutters[part - 1], gutters[part]
     width, other = (last.at(x)[0] - first.at(x)[1] for x in (end, -end))
-    if other <= width:
-        return before, behind  # they part toward this end
+    if other - width < NEAR:
+        return before, behind  # they part toward this end, or are parallel
     point = first.at(end)[1] + end * first.lean * width / (other - width)
     over = first.lean * end > 0, last.lean * end < 0
     half = max(first.gap, last.gap) / 2 if all(over) else 0.0

@@ -59,6 +59,8 @@ class Bend:
 
     def on_it(self, points: Points) -> list[tuple[float, Point]]:
         """The corners that lie on the line, each behind its place along the spine, in order."""
+        if not points:
+            return []
         import numpy as np  # here, for most pages have no bent lines and should not wait for it
 
         spine = np.array(self.spine)

@@ -123,6 +123,13 @@ def test_border_along_a_bend() -> None:
     assert polygon(panel.border.inner).symmetric_difference(expected).area < 1
 
 
+def test_nothing_left_of_a_panel() -> None:
+    """A panel of which the bend leaves nothing is told, where panels lie against each other too."""
+    aside = [["0 %", "30 px"], ["50 %", "31 px"], ["100 %", "30 px"]]
+    layout = {"columns": [1, {"columns": [1, 1], "widths": ["10 px", 1]}], "bend": aside}
+    assert "in panel 2, slanted gutters leave nothing" in refusal(layout, format={"gutter": "0 px"})
+
+
 def test_measured() -> None:
     """Corners and arcs are data: where an arc begins, a point on it, where it ends."""
     (left, _) = measured(page({"columns": [1, 1], "bend": "60 px"}, format=EVEN))["panels"]

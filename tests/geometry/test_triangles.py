@@ -147,6 +147,22 @@ def test_the_tint_of_a_gutter_through_a_corner() -> None:
     assert tint.sum() / 255 == pytest.approx(outside.area, rel=0.01)
 
 
+def test_alike_all_the_way() -> None:
+    """Gutters that lean to corners alike are parallel, and between them stand joined shapes too."""
+    cell = {"map": "A B\nA A"}
+    found = outlines(page({"columns": [cell] * 3, "slant": "corner"}, format=EVEN))
+    assert len(found) == 6
+    for a, b in combinations(found, 2):
+        assert a.distance(b) > GAP - 1e-3
+
+
+def test_no_place_for_triangles() -> None:
+    """Triangles in a part of which a gutter leaves nothing are told."""
+    part = {"columns": [{"triangles": "both"}, 1], "widths": ["10 px", 1]}
+    text = refusal({"columns": [1, part], "bend": [["0 %", "30 px"], ["100 %", "30 px"]]})
+    assert "in panel 2, slanted gutters leave nothing of this panel" in text
+
+
 slants = st.sampled_from(["corner", "-corner", "corner", "-corner", "4 deg", "-4 deg", "0 deg"])
 
 
