@@ -99,13 +99,14 @@ def undo_move(
     catalogue = catalogue or shipped()
     issue = load_issue(path, dpi=dpi, catalogue=catalogue)
     folder = Path(out) if out is not None else issue.path.parent / issue.file_name
+    store = Store(folder, issue.path, Rules(dry_run=dry_run))
+    store.look()  # and end a move that was stopped
     last = read_renames(folder / LAST)
     if last is None or issue.path.read_bytes() != last.new_text.encode():
         came = (
             "no pages were moved here" if last is None else "the issue was changed since the move"
         )
         raise InputError(Problem((), came, todo="Move the pages again.", file=issue.path))
-    store = Store(folder, issue.path, Rules(dry_run=dry_run))
     back = [(step.new, step.old) for step in last.steps if state_of(folder / step.new)]
     _refuse_taken(folder, back)
     if not dry_run:

@@ -77,19 +77,14 @@ def renames_of(
         for name, entry in ledger.files.items():
             if name == step.old or name.startswith(f"{step.old}/"):
                 gone[name] = entry
-                if tail := _tail(step.old, entry.canvas):
-                    canvas = step.new.removesuffix(tail[0])
+                if step.old.startswith(entry.canvas) and "/" not in step.new:
+                    canvas = step.new.removesuffix(step.old.removeprefix(entry.canvas))
                     new = step.new + name.removeprefix(step.old)
-                    entries |= {} if "/" in step.new else {new: replace(entry, canvas=canvas)}
+                    entries[new] = replace(entry, canvas=canvas)
         if back and step.new in back.gone and step.old not in ledger.files:
             entries[step.new] = back.gone[step.new]
     part = Path(issue).with_name(part_of(Path("issue")).name).as_posix()
     return Renames(VERSION, issue, part, *texts, steps, entries, gone)
-
-
-def _tail(name: str, canvas: str) -> tuple[str] | None:
-    """What a file's name has behind that of its canvas; None if it begins with another."""
-    return (name.removeprefix(canvas),) if name.startswith(canvas) else None
 
 
 def rename_all(ledger: Ledger, renames: Renames) -> None:
@@ -97,10 +92,11 @@ def rename_all(ledger: Ledger, renames: Renames) -> None:
     folder = ledger.folder
     issue = folder / renames.issue
     text = json.dumps(asdict(renames), ensure_ascii=False).encode()
+    changed = MachineError(f"{issue}: this file has changed just now. Run it again.")
     try:
         over = state_of(issue)
         if over is None or issue.read_bytes() != renames.old_text.encode():
-            raise MachineError(f"{issue}: this file has changed just now. Run it again.")
+            raise changed
         part = folder / f"{LOG}.part"
         part.unlink(missing_ok=True)
         write_whole(folder / LOG, [text], part)
@@ -108,7 +104,9 @@ def rename_all(ledger: Ledger, renames: Renames) -> None:
         for step in renames.steps:
             (folder / step.old).rename(folder / step.held)
         flush_folder(folder)
-        write_whole(issue, [renames.new_text.encode()], folder / renames.part, over)
+        if not write_whole(issue, [renames.new_text.encode()], folder / renames.part, over):
+            finish(ledger)
+            raise changed
         flush_folder(issue.parent)
     except OSError as error:
         finish(ledger)

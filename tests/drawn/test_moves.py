@@ -1,9 +1,12 @@
 """Pages in another order: the issue's file, every file of theirs, and what is drawn on them."""
 
+import os
 import re
 import shutil
 import tomllib
+from itertools import count
 from pathlib import Path
+from signal import SIGINT
 
 import pytest
 from hypothesis import given
@@ -12,10 +15,11 @@ from support.painting import Page, bytes_of, paths
 from support.samples import DPI, contents, issue_file, run_here
 from support.small_builds import dies_at
 
-from guidekit import InputError, build_issue
+from guidekit import InputError, MachineError, build_issue
 from guidekit.drawn.moves import Move, Wish, move_pages, undo_move
 from guidekit.drawn.page_texts import Piece, rewritten
 from guidekit.drawn.status import status_issue
+from guidekit.store import renames
 from guidekit.store.renames import LAST
 from guidekit.toml.file import toml_in
 
@@ -240,6 +244,34 @@ def test_death_at_every_step(out: Path) -> None:
         if ended:
             break
     assert 8 < done < outs - 8
+
+
+def test_an_issue_saved_meanwhile(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where somebody saves the issue's file while files are renamed, all have their old names."""
+    before, issue, times = contents(out), out.parent / "issue.toml", count(1)
+    saved = ISSUE.replace("Tin", "Thin")
+
+    def flushed(folder: Path) -> None:
+        if next(times) == 2:  # all files are held
+            issue.write_text(saved, "utf-8")
+
+    monkeypatch.setattr(renames, "flush_folder", flushed)
+    with pytest.raises(MachineError, match="this file has changed just now"):
+        move(out, 7, after=2)
+    assert issue.read_text("utf-8") == saved
+    assert contents(out) == before
+
+
+def test_undo_of_a_move_that_was_stopped(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A move that was stopped after the moment that counts is ended before it is undone."""
+    before = {path.name for path in out.iterdir()}
+    with monkeypatch.context() as stopped:
+        stopped.setattr(renames, "finish", lambda ledger: os.kill(os.getpid(), SIGINT))
+        with pytest.raises(KeyboardInterrupt):
+            move(out, 7, after=2)
+    undo_move(out.parent / "issue.toml", out, dpi=DPI)
+    assert (out.parent / "issue.toml").read_text("utf-8") == ISSUE
+    assert {path.name for path in out.iterdir()} - before == {LAST}
 
 
 orders = st.lists(st.integers(0, 8), min_size=1, max_size=9)
