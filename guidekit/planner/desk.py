@@ -161,6 +161,8 @@ class Desk:
 
 def text_after(book: Book, change: asked.Change) -> str:
     """The text of an issue after a change: pure, nothing is saved. Raises `InputError`."""
+    if not book.loaded:
+        raise InputError(book.problems)
     if isinstance(change, asked.ListChange):
         return after_list_change(book.text, change)
     values = dict(book.values)

@@ -137,8 +137,8 @@ def _plain(value: Any) -> Any:
 
 def shelf_data(book: Book, page: int, panels: int | None) -> list[Data]:
     """Layouts in the shape of this very page, of so many panels; raises `InputError`."""
-    assert book.loaded
     sheet = book.sheet(page)
+    assert book.loaded
     found: list[Data] = []
     layouts = book.loaded.layouts
     spread = {"spread": True} if sheet.entry.page.spread else {}

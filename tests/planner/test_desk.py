@@ -11,7 +11,7 @@ from guidekit.planner import desk as desks
 from guidekit.planner.book_view import book_data
 from guidekit.planner.changes import read_change
 from guidekit.planner.desk import Desk, StaleError
-from guidekit.planner.page_view import page_data
+from guidekit.planner.page_view import page_data, shelf_data
 from guidekit.shipped import shipped
 
 TEXT = f"{HEAD}\n[[pages]]   # the first\ntiers = [2, 1]\n\n[[pages]]\ntiers = [3, 1]\n"
@@ -150,6 +150,33 @@ def test_mistakes_are_told_at_their_line(tmp_path: Path, text: str, line: int, p
     if pages:
         divide(desk, 0)
         assert page_data(desk.book, 0)["text"].endswith("tiers = [{ columns = [2, 1] }, 1]\n")
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (TEXT.replace("[3, 1]", "[3, 1"), "line 9: a list that is opened here"),
+        (f"pages = 3\n{HEAD}", "line 1, pages: 3 is not a list"),
+        (TEXT.replace("us-comic", "no-such-format"), "no-such-format"),
+    ],
+)
+def test_a_file_that_cannot_be_read_is_left_alone(tmp_path: Path, text: str, said: str) -> None:
+    """A window that is still open over a broken file changes nothing in it, and is told why."""
+    path = tmp_path / "book.toml"
+    path.write_text(text, "utf-8")
+    desk = Desk(path, shipped())
+    for data in (
+        {"do": "issue", "key": ["title"], "value": "Another"},
+        {"do": "add", "behind": 0},
+        {"do": "delete", "page": 0},
+        {"do": "move", "page": 0, "to": 0},
+        {"do": "apart", "page": 0, "nth": 0},
+    ):
+        with pytest.raises(InputError, match=said):
+            change(desk, **data)
+    with pytest.raises(InputError, match="no such page"):
+        shelf_data(desk.book, 0, None)
+    assert path.read_text("utf-8") == text
 
 
 def test_a_change_that_would_break_the_issue_is_refused(desk: Desk) -> None:
