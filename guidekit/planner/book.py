@@ -36,7 +36,7 @@ class Book:
     @cached_property
     def version(self) -> str:
         """A short name of this very text."""
-        return sha256(self.text.encode()).hexdigest()[:16]
+        return version_of(self.text)
 
     @cached_property
     def rules(self) -> Rules:
@@ -80,6 +80,11 @@ class Book:
         values = self.loaded.file.values
         said = {key: said for key, said in values.items() if key != "pages"}
         return f"{self.loaded.preset_digest} {said!r}"
+
+
+def version_of(text: str) -> str:
+    """A short name of a text of an issue, and of no other."""
+    return sha256(text.encode()).hexdigest()[:16]
 
 
 def read_book(path: Path, text: str, known: FullCatalogue) -> Book:

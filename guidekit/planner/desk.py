@@ -7,14 +7,13 @@ which version was seen; where the page in question has changed since, nothing is
 from __future__ import annotations
 
 import tomllib
-from hashlib import sha256
 from pathlib import Path
 from threading import RLock
 from typing import Any
 
 from guidekit.errors import GuidekitError, InputError, MachineError, Problem
 from guidekit.planner import changes as asked
-from guidekit.planner.book import Book, all_problems, problems_read, read_book
+from guidekit.planner.book import Book, all_problems, problems_read, read_book, version_of
 from guidekit.planner.pages import after_list_change
 from guidekit.planner.shaping import kept_layout, page_after, put
 from guidekit.planner.sheet import Sheet
@@ -123,7 +122,7 @@ class Desk:
 
     def _check_seen(self, change: asked.Change, seen: str) -> None:
         """A change of one page is sound where that page, and how many there are, is as seen."""
-        old = next((text for text in reversed(self.texts) if _version(text) == seen), None)
+        old = next((text for text in reversed(self.texts) if version_of(text) == seen), None)
         pages = _pages_in(old) if old is not None else None
         if isinstance(change, asked.PageChange) and pages is not None:
             i, now = change.page, self.book.pages
@@ -164,7 +163,7 @@ def text_after(book: Book, change: asked.Change) -> str:
     if not book.loaded:
         raise InputError(book.problems)
     if isinstance(change, asked.ListChange):
-        return after_list_change(book.text, change)
+        return after_list_change(book, change)
     values = dict(book.values)
     if isinstance(change, asked.PutTop):
         if change.key[0] in ("pages", "layouts"):
@@ -179,10 +178,6 @@ def text_after(book: Book, change: asked.Change) -> str:
             raise InputError(Problem((), "a layout of this name is there already", "a new name"))
         values["layouts"] = {**layouts, change.name: kept_layout(sheet)}
     return rewritten(book.text, {**values, "pages": pages})
-
-
-def _version(text: str) -> str:
-    return sha256(text.encode()).hexdigest()[:16]
 
 
 def _pages_in(text: str) -> list[Any] | None:

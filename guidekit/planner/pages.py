@@ -7,6 +7,7 @@ from typing import Any
 
 from guidekit.errors import InputError, Problem
 from guidekit.planner import changes as asked
+from guidekit.planner.book import Book
 from guidekit.toml.rearrange import rearranged
 from guidekit.toml.rewrite import rewritten
 
@@ -14,13 +15,12 @@ NEW_PAGE = {"tiers": [2, 2, 2]}
 NEW_SPREAD = {"spread": True, "tiers": [1, 3]}
 
 
-def after_list_change(text: str, change: asked.ListChange) -> str:
+def after_list_change(book: Book, change: asked.ListChange) -> str:
     """The text after a change of which pages there are; raises `InputError`."""
-    pages = tomllib.loads(text).get("pages", [])
-    count = len(pages)
-    order = [*range(count)]
     if isinstance(change, asked.AddPages):
-        return _added(text, pages, change)
+        return _added(book, change)
+    text, count = book.text, len(book.pages)
+    order = [*range(count)]
     if change.page >= count:
         raise InputError(Problem((), "there is no such page"))
     if isinstance(change, asked.MovePage):
@@ -33,21 +33,21 @@ def after_list_change(text: str, change: asked.ListChange) -> str:
             raise InputError(Problem((), "an issue has at least one page"))
         del order[change.page]
         return rearranged(text, "pages", order)
-    return _apart(text, pages, change)
+    return _apart(text, book.pages, change)
 
 
-def _added(text: str, pages: list[Any], change: asked.AddPages) -> str:
+def _added(book: Book, change: asked.AddPages) -> str:
+    pages = book.pages
     behind = min(change.behind, len(pages) - 1)
     order = [*range(len(pages))]
     if change.copy_it and behind >= 0:
         order.insert(behind + 1, behind)
-        return rearranged(text, "pages", order)
+        return rearranged(book.text, "pages", order)
     new: dict[str, Any] = dict(NEW_SPREAD if change.spread else NEW_PAGE)
     if change.count > 1:
         new = {"count": change.count, **new}
-    values = tomllib.loads(text)
-    values["pages"] = [*pages[: behind + 1], new, *pages[behind + 1 :]]
-    return rewritten(text, values)
+    after = [*pages[: behind + 1], new, *pages[behind + 1 :]]
+    return rewritten(book.text, {**book.values, "pages": after})
 
 
 def _apart(text: str, pages: list[Any], change: asked.Apart) -> str:
