@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path, PurePath
+from typing import TYPE_CHECKING
 
-from guidekit.drawn.status import FileState, State, status_issue
 from guidekit.errors import InputError, MachineError, Problem
+from guidekit.geometry.page import PagePlan
 from guidekit.issue import LoadedIssue
-from guidekit.overview.openings import Opening
-from guidekit.overview.thumbnails import thumbnail_of
+from guidekit.overview.openings import View
 from guidekit.shipped import FullCatalogue
+
+if TYPE_CHECKING:
+    from guidekit.drawn.status import FileState, State
 
 #: Of several files of a canvas the first of these that one of them has is told, in these words.
 WORDS: dict[State, str] = {
@@ -34,19 +37,21 @@ class Canvases:
     states: dict[str, str] = field(default_factory=dict)
     drawn: dict[str, list[Path]] = field(default_factory=dict)
 
-    def thumbnails(self, openings: Sequence[Opening]) -> dict[str, bytes]:
+    def thumbnails(self, plans: Sequence[PagePlan]) -> dict[str, bytes]:
         """A JPEG of every canvas that is drawn on and can be read. Raises `MachineError`."""
-        found = {}
-        for view in (view for opening in openings for view in opening.views):
-            for path in self.drawn.get(view.plan.file_name, ()):
-                try:
-                    data = thumbnail_of(path, view.plan.boxes.canvas, view.seen)
-                except OSError as error:
-                    raise MachineError.from_os(f"reading {path}", error) from None
-                if data:
-                    found[view.plan.file_name] = data
-                    break
-        return found
+        pictures = ((plan.file_name, self._thumbnail(plan)) for plan in plans)
+        return {name: data for name, data in pictures if data}
+
+    def _thumbnail(self, plan: PagePlan) -> bytes | None:
+        for path in self.drawn.get(plan.file_name, ()):
+            from guidekit.overview.thumbnails import thumbnail_of  # few issues are drawn on
+
+            try:
+                if data := thumbnail_of(path, plan.boxes.canvas, View(plan).seen):
+                    return data
+            except OSError as error:
+                raise MachineError.from_os(f"reading {path}", error) from None
+        return None
 
 
 def canvases_of(file: LoadedIssue, folder: str | Path | None, catalogue: FullCatalogue) -> Canvases:
@@ -60,6 +65,8 @@ def canvases_of(file: LoadedIssue, folder: str | Path | None, catalogue: FullCat
             return Canvases(place)
         came, allowed = "there is no such folder", "the folder of a build"
         raise InputError(Problem((), came, allowed, file=place, argument="canvases"))
+    from guidekit.drawn.status import status_issue  # where nothing is built it is not needed
+
     report = status_issue(file.path, place, dpi=file.preset.dpi, catalogue=catalogue)
     by_canvas: dict[str, list[FileState]] = {}
     for one in report.files:

@@ -99,7 +99,5 @@ def looked_over(
     _check_size(file, plans)
     said = cautions(file, plans, (), catalogue.guides)
     found = canvases_of(file, folder, catalogue)
-    book = openings(file, plans, said, found.states)
-    if any(found.drawn.values()):
-        book = openings(file, plans, said, found.states, found.thumbnails(book))
+    book = openings(file, plans, said, found.states, found.thumbnails(plans))
     return Overview(file, book, said)
