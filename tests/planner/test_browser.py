@@ -128,7 +128,7 @@ def test_a_text_that_cannot_be_saved_is_kept(tab: Tab, issue: Path) -> None:
     tab.page.get_by_role("button", name="put a new page behind it").click()
     kept = tab.page.get_by_role("textbox", name="The text that was not saved")
     kept.wait_for()
-    assert kept.input_value() == START
-    assert barriers(tab.page) == []
-    assert [*issue.parent.glob("*.toml")] == []
     tab.wrong.clear()  # the browser's own word for the refusal
+    assert kept.input_value() == START
+    assert [*issue.parent.glob("*.toml")] == []
+    assert barriers(tab.page) == []
