@@ -35,9 +35,10 @@ from guidekit.cli import (
 from guidekit.cli.around import PLUGINS
 from guidekit.cli.events import is_stream, tell_end
 from guidekit.cli.light import LightCommand, LightGroup
-from guidekit.cli.say import say, say_error, say_failure
+from guidekit.cli.say import Typed, say, say_error, say_failure
 from guidekit.cli.stopping import Stopped
 from guidekit.errors import GuidekitError, MachineError
+from guidekit.wording import worded
 
 app = typer.Typer(
     name="guidekit",
@@ -102,7 +103,8 @@ def main() -> NoReturn:
     _mend_streams()
     as_json = "--json" in sys.argv
     try:
-        app()
+        with worded(Typed()):
+            app()
     except Stopped as stop:
         _fail("stopped. Run it again to go on.", stop, int(stop.code or 1))
         stop.die()

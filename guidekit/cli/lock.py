@@ -23,20 +23,16 @@ def lock(
 
     Example: guidekit lock examples/salt-road.toml
     """
-    from guidekit.studio.lock import new_lock, used_by, write_lock
-    from guidekit.studio.places import lock_path
+    from guidekit.studio.lock import lock_issue
 
     with studio_of(issue) as studio:
-        studio = studio.unlocked() if update else studio
-        path = studio.issue or issue
-        used = used_by(path, studio.catalogue)
-        data = new_lock(used, studio.brought.plugins, names_in(formats), studio.lock)
-        is_new = write_lock(path, data)
-        fonts = {Path(font.path) for font in (used.issue.font, used.issue.folio_font) if font}
+        done = lock_issue(issue, formats=names_in(formats), update=update, known=studio)
+    found = done.used.issue
+    fonts = {Path(font.path) for font in (found.font, found.folio_font) if font}
     kinds = ("presets", "layouts", "guides", "formats")
-    counts = [(len(data[kind]), kind) for kind in kinds if data[kind]]
+    counts = [(len(done.lock[kind]), kind) for kind in kinds if done.lock[kind]]
     told = ", ".join(f"{n} {kind[:-1] if n == 1 else kind}" for n, kind in counts)
-    say(f"{lock_path(path)}: {told}{'' if is_new else ', as before'}.")
+    say(f"{done.path}: {told}{'' if done.is_new else ', as before'}.")
     for font in sorted(fonts):
-        if not font.is_relative_to(path.parent.resolve()):
+        if not font.is_relative_to(done.path.parent.resolve()):
             say(f"Caution: the font {font.name} does not lie beside the issue, and is not locked.")

@@ -7,13 +7,16 @@ import re
 import shutil
 import sys
 import textwrap
+from collections.abc import Iterable
 from contextlib import suppress
 from dataclasses import replace
+from shlex import quote
 from typing import Any
 
 import typer
 
 from guidekit.errors import MOST_TOLD, GuidekitError, InputError, told
+from guidekit.wording import Wording
 
 #: How parameters of the library are called on the command line.
 OPTIONS = {
@@ -29,11 +32,17 @@ OPTIONS = {
     "panels": "--panels",
     "paper": "--paper",
     "per_sheet": "--per-sheet",
+    "plugins": "--plugins",
     "preset": "--preset",
     "safe_area": "--safe-area",
     "title": "--title",
+    "to": "--to",
     "trim": "--trim",
+    "update": "--update",
 }
+
+#: The commands that do what functions of the library do; none for what all of them begin with.
+COMMANDS = {"lock_issue": "lock", "studio": ""}
 
 #: Control characters but the line break, marks and brackets of direction (Unicode Standard
 #: Annex 9), separators of lines, and what shows nothing and hides something.
@@ -41,6 +50,25 @@ _STEERING = re.compile(
     "[\0-\x09\x0b-\x1f\x7f-\x9f\xad\u061c\u180e\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f"
     "\ufeff\ufff9-\ufffb\U000e0000-\U000e0fff]"
 )
+
+
+class Typed(Wording):
+    """As one types it."""
+
+    def parameter(self, name: str, value: object = None) -> str:
+        """An option, and the value to give it: ``--pages 4``, ``--no-plugins``."""
+        option = OPTIONS.get(name, name)
+        if isinstance(value, bool):
+            return option if value else option.replace("--", "--no-", 1)
+        if isinstance(value, Iterable) and not isinstance(value, str):
+            value = ",".join(map(str, value))
+        return option if value is None else f"{option} {value}"
+
+    def call(self, function: str, *given: str, **values: object) -> str:
+        """A command: ``guidekit lock salt-road.toml --update``."""
+        options = (self.parameter(name, value) for name, value in values.items())
+        words = ["guidekit", COMMANDS[function], *map(quote, given), *options]
+        return " ".join(filter(None, words))
 
 
 def harmless(text: str) -> str:

@@ -13,6 +13,7 @@ from guidekit.drawn.wants import Want, wants_in
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.model import Stack
 from guidekit.layers.prints import prints
+from guidekit.wording import parameter
 
 TILE = 64  # pixels: an OpenRaster painter enlarges a canvas to whole tiles when it saves
 
@@ -36,7 +37,7 @@ def place_of(info: dict[str, Any] | None, plan: PagePlan) -> Place:
         raise UnfitError(
             f"it has {was['dpi']} dpi and the page now {plan.book.dpi}, and drawings are not "
             "enlarged or shrunk",
-            "Build into another folder with --out.",
+            f"Build into another folder with {parameter('out')}.",
         )
     trim, old = plan.boxes.trim, was["trim"]
     sizes = (old[2] - old[0], old[3] - old[1]), trim.size
@@ -44,7 +45,7 @@ def place_of(info: dict[str, Any] | None, plan: PagePlan) -> Place:
         raise UnfitError(
             f"its trim has {sizes[0][0]} × {sizes[0][1]} px and the page's now {trim.width} × "
             f"{trim.height}, and drawings are not enlarged or shrunk",
-            "Build into another folder with --out.",
+            f"Build into another folder with {parameter('out')}.",
         )
     if plan.boxes.fold is not None and "fold" in was:
         x = plan.boxes.fold - was["fold"]
@@ -85,5 +86,5 @@ def refuse_other_page(
     came = f"its panels are not those of {plan.called} any more"
     if others:
         came += f", but those of {', '.join(others[:3])}"
-    number = plan.numbers[0]
-    raise UnfitError(came, f"If it is {plan.called} all the same, name it: --pages {number}.")
+    named = parameter("pages", {plan.numbers[0]})
+    raise UnfitError(came, f"If it is {plan.called} all the same, name it: {named}.")

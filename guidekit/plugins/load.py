@@ -16,16 +16,18 @@ from typing import Any
 from guidekit.errors import GuidekitError, InputError, Problem, shown
 from guidekit.patience import within
 from guidekit.plugins.installed import Part, Plugin
+from guidekit.wording import call
 
 PATIENCE = 10.0  # seconds for the import of a module
 KINDS = {"presets": "presets", "layouts": "layouts", "guides": "guide", "writers": "format"}
-TODO = "Mend the plug-in or remove it; guidekit --no-plugins works without any."
 
 
 def refused(plugin: Plugin, part: Part, came: str) -> InputError:
     """What is said of a part of a plug-in that is not as it should be."""
     what = f"the {KINDS[part.kind]} {shown(part.name)} of the plug-in {plugin}"
-    return InputError(Problem((), f"{what} {came}", todo=TODO))
+    without = call("studio", plugins=False)
+    todo = f"Mend the plug-in or remove it; {without} works without any."
+    return InputError(Problem((), f"{what} {came}", todo=todo))
 
 
 @contextmanager

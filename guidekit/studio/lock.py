@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
-from typing import Any, NoReturn, TypeVar
+from typing import TYPE_CHECKING, Any, NamedTuple, NoReturn, TypeVar
 
 from guidekit.errors import InputError, MachineError, Problem, shown
 from guidekit.geometry.page import PagePlan
@@ -26,6 +26,9 @@ from guidekit.store.files import part_of, state_of, write_whole
 from guidekit.studio.lock_model import FromPlugin, Lock, Locked, lock_text, locked
 from guidekit.studio.places import lock_path
 from guidekit.toml import Origin, TomlFile, checked
+
+if TYPE_CHECKING:
+    from guidekit.studio.catalogue import Studio
 
 OWNER = "the lock"
 Thing = TypeVar("Thing")
@@ -109,6 +112,37 @@ def _heard(layouts: Layouts, used: dict[str, dict[str, Any]]) -> Layouts:
 
     entries = [replace(x, make=partial(noted, x)) for x in layouts.entries.values()]
     return replace(layouts, source=lambda: entries)
+
+
+class Locking(NamedTuple):
+    """The lock of an issue: where it lies, what it says, whether that is new, and of what it is."""
+
+    path: Path
+    lock: dict[str, Any]
+    is_new: bool
+    used: Used
+
+
+def lock_issue(
+    issue: str | Path,
+    *,
+    formats: Sequence[str] = ("psd",),
+    update: bool = False,
+    known: Studio | None = None,
+) -> Locking:
+    """Write what an issue uses beside it; what is locked already stays, unless with `update`.
+
+    `formats` are those that it is built in, `known` is what there is to name, by default that of
+    the maker's settings. Raises `InputError`, `MachineError`.
+    """
+    from guidekit.studio.catalogue import studio  # which uses this module
+
+    known = known or studio(issue)
+    known = known.unlocked() if update else known
+    path = known.issue or Path(issue)
+    used = used_by(path, known.catalogue)
+    lock = new_lock(used, known.brought.plugins, formats, known.lock)
+    return Locking(lock_path(path), lock, write_lock(path, lock), used)
 
 
 def new_lock(

@@ -14,6 +14,7 @@ from guidekit.store.files import open_ordinary
 from guidekit.studio.places import lock_path
 from guidekit.toml import Model, Origin, checked
 from guidekit.toml.model import Name
+from guidekit.wording import call
 
 VERSION: Literal[1] = 1
 LARGEST = 50_000_000  # bytes
@@ -71,7 +72,7 @@ def lock_text(lock: dict[str, Any]) -> bytes:
 def read_lock(issue: Path) -> Lock:
     """The lock beside an issue; raises `InputError`, `MachineError`."""
     path = lock_path(issue)
-    todo = f"Write it anew: guidekit lock {issue.name} --update"
+    todo = f"Write it anew: {call('lock_issue', issue.name, update=True)}"
 
     def bad(came: str) -> InputError:
         return InputError(Problem((), came, "a lock as guidekit writes it", todo, path))

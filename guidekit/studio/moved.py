@@ -16,6 +16,7 @@ from guidekit.shipped import FullCatalogue
 from guidekit.studio.difference import layout_differences, preset_differences
 from guidekit.studio.lock import Used, used_by, with_lock
 from guidekit.studio.lock_model import FromPlugin, Lock, locked
+from guidekit.wording import call
 
 MOST_TOLD = 12  # differences of one preset
 
@@ -31,7 +32,8 @@ def moved_on(
         *(f"guide {shown(x)}" for x in used.guides if x not in lock.guides),
     ]
     if missing:
-        yield f"Not locked: {', '.join(missing)}. To lock what is new: guidekit lock {issue.name}"
+        todo = call("lock_issue", issue.name)
+        yield f"Not locked: {', '.join(missing)}. To lock what is new: {todo}"
     moved = [*_presets(issue, lock, now), *_layouts(lock, now)]
     if moved:
         moved.append(_pages(used, now))
@@ -84,7 +86,7 @@ def _pages(used: Used, now: FullCatalogue) -> str:
     before = _digests(used.plans)
     changed = {page for page in {*before, *after} if before.get(page) != after.get(page)}
     count = f"{len(changed)} of {len({*before, *after})} pages" if changed else "No page"
-    todo = f"guidekit lock {issue.name} --update"
+    todo = call("lock_issue", issue.name, update=True)
     return f"{count} would change with it; to move on: {todo}"
 
 

@@ -23,6 +23,7 @@ from guidekit.store.lock import locked
 from guidekit.studio.difference import layout_differences, preset_differences
 from guidekit.studio.pack_file import Pack, read_pack
 from guidekit.studio.places import PACKS, Held, Place
+from guidekit.wording import parameter
 
 WHO = "another guidekit"
 
@@ -93,21 +94,21 @@ def _change(what: str, name: str, is_new: bool, told: tuple[str, ...]) -> Change
     return Change("new" if is_new else "other" if told else "same", name, what, told)
 
 
-def refuse_doubles(pack: Pack, folder: Place) -> None:
+def refuse_doubles(pack: Pack, to: Place) -> None:
     """Raise `InputError` if a folder has a preset or layout of the pack's already, elsewhere."""
-    path = next((x for x in folder.packs if folded(x.stem) == folded(pack.card.name)), None)
+    path = next((x for x in to.packs if folded(x.stem) == folded(pack.card.name)), None)
     names = {folded(name): name for name in pack.presets}
     names_of_layouts = {folded(name) for file in pack.layouts for name in file.values}
-    doubles = [x for x in folder.presets if folded(x.name) in names and not _is_in(x, path)]
+    doubles = [x for x in to.presets if folded(x.name) in names and not _is_in(x, path)]
     doubles += [
         held
-        for held in folder.layouts
+        for held in to.layouts
         if not _is_in(held, path) and names_of_layouts & {*map(folded, held.toml().values)}
     ]
     if doubles:
         named = one_of(str(held.path) for held in doubles)
         came = f"there is one of the same name already in {named}"
-        todo = "Remove that first, or add the pack to another folder with --to."
+        todo = f"Remove that first, or add the pack to another folder with {parameter('to')}."
         raise InputError(Problem((), came, todo=todo, file=pack.path))
 
 

@@ -17,6 +17,7 @@ ROOMS: dict[str, set[str]] = {
     "units": {"errors"},
     "memory": set(),
     "patience": set(),
+    "wording": set(),
     "digest": set(),
     "toml": {"errors", "units"},
     "store": {"errors"},
@@ -39,9 +40,9 @@ ROOMS: dict[str, set[str]] = {
     "build": {"limits", "trial", "shipped", "measure", "writers", "layers", "geometry", "issue"}
     | {"cautions", "store", "toml", "errors", "memory"},
     "drawn": {"build", "measure", "shipped", "store", "writers", "layers", "geometry", "issue"}
-    | {"raster", "plane", "registry", "toml", "errors", "units", "memory"},
+    | {"raster", "plane", "registry", "toml", "wording", "errors", "units", "memory"},
     "plugins": {"registry", "writers", "layers", "issue", "preset", "raster", "plane"}
-    | {"store", "patience", "errors"},
+    | {"store", "patience", "wording", "errors"},
     "studio": {
         "drawn",
         "plugins",
@@ -53,7 +54,8 @@ ROOMS: dict[str, set[str]] = {
         "preset",
         "registry",
     }
-    | {"writers", "layers", "pictures", "store", "toml", "patience", "digest", "units", "errors"},
+    | {"writers", "layers", "pictures", "store", "toml", "patience", "digest", "wording", "units"}
+    | {"errors"},
     "script": {"measure", "shipped", "geometry", "issue", "preset", "plane", "store", "errors"},
     "overview": {"drawn", "pictures", "cautions", "measure", "shipped", "store", "writers"}
     | {"layers", "geometry", "issue", "raster", "plane", "errors", "units", "memory"},
@@ -76,7 +78,7 @@ ROOMS: dict[str, set[str]] = {
         "shipped",
         "pictures",
     }
-    | {"issue", "preset", "store", "errors", "toml"},
+    | {"issue", "preset", "store", "wording", "errors", "toml"},
     "__main__": {"cli"},
 }
 
