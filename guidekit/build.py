@@ -110,7 +110,7 @@ def build_issue(
     check_limits(issue.path, plans, writers, catalogue)
     try_out(plans, writers, catalogue)
     check_names((standard_stack(plan, catalogue.guides) for plan in in_turn(plans)), layers)
-    folder = Path(out) if out is not None else issue.path.parent / issue.file_name
+    folder = issue.folder(out)
     rules = Rules(dry_run=dry_run, keep_dpi=dpi is not None, take_over=take_over)
     store = Store(folder, issue.path, rules)
     canvases = {plan.file_name: plan for plan in plans}

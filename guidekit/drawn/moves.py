@@ -76,7 +76,7 @@ def move_pages(
     """
     catalogue = catalogue or shipped()
     issue = load_issue(path, dpi=dpi, catalogue=catalogue)
-    folder = Path(out) if out is not None else issue.path.parent / issue.file_name
+    folder = issue.folder(out)
     order = _order(issue, wish)
     pieces = [piece for piece, _ in order]
     text = rewritten(issue.file, pieces)
@@ -98,7 +98,7 @@ def undo_move(
     """
     catalogue = catalogue or shipped()
     issue = load_issue(path, dpi=dpi, catalogue=catalogue)
-    folder = Path(out) if out is not None else issue.path.parent / issue.file_name
+    folder = issue.folder(out)
     store = Store(folder, issue.path, Rules(dry_run=dry_run))
     store.look()  # and end a move that was stopped
     last = read_renames(folder / LAST)

@@ -113,7 +113,7 @@ def refresh_issue(
     issue = load_issue(path, dpi=dpi, catalogue=catalogue)
     every = plan_issue(issue)
     plans = chosen(every, pages)
-    folder = Path(out) if out is not None else issue.path.parent / issue.file_name
+    folder = issue.folder(out)
     store = Store(folder, issue.path, Rules(dry_run=dry_run))
     found: list[Refreshed] = []
     with store.drawn_on() as before:
@@ -137,7 +137,7 @@ def undo_refresh(
     Raises `InputError`, `MachineError`.
     """
     issue = load_issue(path, catalogue=catalogue or shipped())
-    folder = Path(out) if out is not None else issue.path.parent / issue.file_name
+    folder = issue.folder(out)
     store = Store(folder, issue.path, Rules())
     found: list[Refreshed] = []
     with store.drawn_on() as before:

@@ -83,7 +83,7 @@ def status_issue(
     """
     issue = load_issue(path, dpi=dpi, catalogue=catalogue or shipped())
     plans = plan_issue(issue, pages)
-    folder = Path(out) if out is not None else issue.path.parent / issue.file_name
+    folder = issue.folder(out)
     store = Store(folder, issue.path, Rules(dry_run=True))
     looked = _Look(store, plans, known or {}, whole=pages is None)
     try:

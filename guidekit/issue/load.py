@@ -63,6 +63,10 @@ class LoadedIssue:
         """The beginning of every file name."""
         return issue_file_name(self.issue)
 
+    def folder(self, out: str | Path | None = None) -> Path:
+        """Where its canvases are: in `out`, by default beside its file in a folder of its name."""
+        return Path(out) if out is not None else self.path.parent / self.file_name
+
 
 def issue_in(path: Path) -> Path:
     """The path of an issue's file: itself, or the only issue in the folder that it names."""

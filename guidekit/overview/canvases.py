@@ -59,7 +59,7 @@ def canvases_of(file: LoadedIssue, folder: str | Path | None, catalogue: FullCat
 
     Raises `InputError` for a folder that is named and not there.
     """
-    place = Path(folder) if folder is not None else file.path.parent / file.file_name
+    place = file.folder(folder)
     if not place.is_dir():
         if folder is None:
             return Canvases(place)

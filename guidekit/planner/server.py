@@ -116,7 +116,7 @@ class Planner:
     async def states(self, request: Request) -> Response:
         """Which pages are drawn on; files are looked at in a thread, for they may be many."""
         loaded = self.desk.book.loaded
-        if not loaded or not (self.desk.path.parent / loaded.file_name).is_dir():
+        if not loaded or not loaded.folder().is_dir():
             return JSONResponse({})
         return JSONResponse(await asyncio.to_thread(states_of, self.desk.path, self.known))
 
