@@ -17,6 +17,14 @@ Floats = NDArray[np.float32]
 ROWS = 16  # rows laid at a time: they stay in the processor's cache
 
 
+class UnknownError(Exception):
+    """Something in a layer of which nobody can say exactly how it looks; its name."""
+
+    def told(self, preview: str) -> str:
+        """The note for a file whose `preview` stays for that reason."""
+        return f"{preview}, for of {self} nobody can say exactly how it looks"
+
+
 class Strip(NamedTuple):
     """Some rows of the canvas, and the columns of them that are looked at."""
 

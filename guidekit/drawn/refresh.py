@@ -227,16 +227,15 @@ class _One:
         source, place = Source(file), place_of(info, self.plan)
         wants = wants_of(info, self.stack)
         work: PsdRefresh | OraRefresh
-        if self.path.suffix.lower() == ".ora":
+        if is_ora := self.path.suffix.lower() == ".ora":
             from guidekit.drawn.ora.refreshed import planned_ora
 
             work = planned_ora(source, wants, self.stack, place)
         else:
             work = planned(source, wants, self.stack, place)
-        tiles = self.path.suffix.lower() == ".ora"
         if info is None and not work.found.known:
             raise UnfitError("nothing in it is guidekit's", "Move it away, and build the page.")
-        refuse_other_size(work.drawing.size, work.drawing.dpi, info, self.plan, tiles=tiles)
+        refuse_other_size(work.drawing.size, work.drawing.dpi, info, self.plan, tiles=is_ora)
         return work
 
 

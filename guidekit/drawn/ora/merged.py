@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from guidekit.drawn.compose import ROWS, Floats, Folder, Item, Paint, Strip, seen
+from guidekit.drawn.compose import ROWS, Floats, Folder, Item, Paint, Strip, UnknownError, seen
 from guidekit.drawn.ora.drawing import OraDrawing
 from guidekit.drawn.psd.splice import Place
 from guidekit.drawn.runs import pixels_of
@@ -37,14 +37,10 @@ BLENDS = {
 }  # fmt: skip
 
 
-class UnknownModeError(Exception):
-    """A layer is laid on others in a way that programs differ on; its name."""
-
-
 def merged_png(
     drawing: OraDrawing, parts: Sequence[Part], stack: Stack, place: Place
 ) -> tuple[bytes, bytes]:
-    """The merged image and the thumbnail as PNGs. Raises `UnknownModeError`, `OSError`."""
+    """The merged image and the thumbnail as PNGs. Raises `UnknownError`, `OSError`."""
     with ExitStack() as held:
         items = _Items(drawing, stack, place, held).of(parts)
         told = [text(key, value) for key, value in words(stack, prints=True).items()]
@@ -168,5 +164,5 @@ def _of_one(values: NDArray[np.uint8]) -> Floats:
 def _blend(element: ET.Element) -> str:
     name = element.get("composite-op", "svg:src-over")
     if name not in BLENDS:
-        raise UnknownModeError(element.get("name", ""))
+        raise UnknownError(element.get("name", ""))
     return BLENDS[name]

@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import BinaryIO
 
+from guidekit.drawn.compose import UnknownError
 from guidekit.drawn.copying import same_bytes, write_pieces
 from guidekit.drawn.ora.archive import Member, members_of, pieces_of, stored
 from guidekit.drawn.ora.drawing import STACK, OraDrawing
-from guidekit.drawn.ora.merged import UnknownModeError, merged_png
+from guidekit.drawn.ora.merged import merged_png
 from guidekit.drawn.ora.stack import NewStack, dropped
 from guidekit.drawn.ours import Arranged, arranged
 from guidekit.drawn.psd.source import Source, Span
@@ -66,11 +67,8 @@ class OraRefresh:
         try:
             merged, small = merged_png(self.drawing, self.found.parts, self.stack, self.place)
             changed |= {MERGED: stored(MERGED, merged), THUMBNAIL: stored(THUMBNAIL, small)}
-        except UnknownModeError as error:
-            self.found.notes.append(
-                f"the preview in the file is the old one, for of {error} nobody can say exactly "
-                "how it looks"
-            )
+        except UnknownError as error:
+            self.found.notes.append(error.told("the preview in the file is the old one"))
         kept = [m for name, m in self.drawing.archive.items() if name not in gone | changed.keys()]
         return [*kept, *new.added.values(), *changed.values()]
 

@@ -16,11 +16,11 @@ import numpy as np
 from numpy.typing import NDArray
 from psd_tools.compression import rle_impl  # type: ignore[attr-defined]  # compiled, or not
 
-from guidekit.drawn.compose import ROWS, Item, Strip, seen
+from guidekit.drawn.compose import ROWS, Item, Strip, UnknownError, seen
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.layers import Record
 from guidekit.drawn.psd.planes import RAW, RLE, Plane
-from guidekit.drawn.psd.seen_layers import SeenLayers, UnknownError
+from guidekit.drawn.psd.seen_layers import SeenLayers
 from guidekit.drawn.runs import pixels_of
 from guidekit.drawn.tree import Kept, Made, Node, Part, Repainted, leaves
 from guidekit.layers.model import Layer, Stack, all_members

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import BinaryIO
 
+from guidekit.drawn.compose import UnknownError
 from guidekit.drawn.copying import same_bytes, write_pieces
 from guidekit.drawn.ours import Arranged, arranged
 from guidekit.drawn.psd.drawing import PsdDrawing
@@ -13,7 +14,6 @@ from guidekit.drawn.psd.layers import layers_of
 from guidekit.drawn.psd.merged import Merged
 from guidekit.drawn.psd.resources import changed_resources
 from guidekit.drawn.psd.sections import sections_of
-from guidekit.drawn.psd.seen_layers import UnknownError
 from guidekit.drawn.psd.source import Source, Span
 from guidekit.drawn.psd.splice import Out, Piece, Place, Splicer
 from guidekit.drawn.unfit import UnfitError, broken
@@ -82,10 +82,8 @@ class PsdRefresh:
         try:
             merged.make()
         except UnknownError as error:
-            self.found.notes.append(
-                f"the preview in the file is the old one, and is marked so, for of {error} "
-                "nobody can say exactly how it looks"
-            )
+            preview = "the preview in the file is the old one, and is marked so"
+            self.found.notes.append(error.told(preview))
             return self._stale()
         return merged.pieces(), True
 

@@ -7,8 +7,14 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from guidekit.drawn.compose import Floats, Folder, Item, Paint, Strip
-from guidekit.drawn.psd.drawing import MASK_FEATHERED, MASK_INVERTED, MASK_SWITCHED_OFF, PsdDrawing
+from guidekit.drawn.compose import Floats, Folder, Item, Paint, Strip, UnknownError
+from guidekit.drawn.psd.drawing import (
+    MASK_FEATHERED,
+    MASK_INVERTED,
+    MASK_SWITCHED_OFF,
+    PLAIN_MASK,
+    PsdDrawing,
+)
 from guidekit.drawn.psd.layers import ALPHA, MASK, Record
 from guidekit.drawn.psd.planes import Plane
 from guidekit.drawn.psd.source import Span
@@ -34,10 +40,6 @@ HARMLESS = {
 }  # fmt: skip
 #: Blocks that change nothing while all their bytes but the last are as here.
 WITHOUT_EFFECT = {b"iOpa": b"\xff\0\0\0", b"knko": b"\0\0\0\0"}
-
-
-class UnknownError(Exception):
-    """Something in a layer of which nobody can say exactly how it looks; its name."""
 
 
 class SeenLayers:
@@ -178,7 +180,7 @@ class SeenLayers:
         if mask is None or data is None or mask.flags & MASK_SWITCHED_OFF:
             return None
         odd = MASK_INVERTED | MASK_FEATHERED
-        if mask.flags & odd or mask.size > 20 or mask.outside not in (0, 255):
+        if mask.flags & odd or mask.size > PLAIN_MASK or mask.outside not in (0, 255):
             raise UnknownError(record.name)
         box, outside = self._at(mask.box), np.float32(mask.outside / 255)
 

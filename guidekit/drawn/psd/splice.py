@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.layers import ALPHA, HIDDEN, MASK, Record
 from guidekit.drawn.psd.resources import new_resources
+from guidekit.drawn.psd.sections import GREY
 from guidekit.drawn.psd.source import Span
 from guidekit.drawn.tree import Aside, Kept, Made, Part, Repainted
 from guidekit.drawn.unfit import UnfitError
@@ -59,7 +60,7 @@ class Splicer:
     def __init__(self, drawing: PsdDrawing, stack: Stack, place: Place):
         header = drawing.header
         self.drawing, self.place = drawing, place
-        grey = header.mode == 1
+        grey = header.mode == GREY
         self.stack = replace(stack, grey=grey, depth=header.depth)
         self.encoding = Encoding(header.psb, header.depth // 8)
         self.wide = header.wide
