@@ -15,7 +15,7 @@ from typing import Any
 
 from guidekit.errors import InputError, Problem
 from guidekit.toml import TomlFile
-from guidekit.toml.lines import TABLES, names_of, parsed
+from guidekit.toml.lines import TABLES, names_of, parsed, with_comments
 
 PAGES = "pages"
 #: What only the first of pages alike has when they are divided.
@@ -79,7 +79,7 @@ def _divided(file: TomlFile) -> tuple[str, list[str], list[str]]:
             names = names_of(node.named_children[0])
             opens = node.type != "table" and names == [PAGES]
             kind = "page" if opens else "inside" if names[0] == PAGES else "other"
-            starts.append((_with_comments(file.text, node.start_byte), kind))
+            starts.append((with_comments(file.text, node.start_byte), kind))
     head, texts, others = file.text[: starts[0][0]] if starts else file.text, [], []
     ends = [*(start for start, _ in starts[1:]), len(file.text)][: len(starts)]
     before = ""
@@ -99,17 +99,6 @@ def _divided(file: TomlFile) -> tuple[str, list[str], list[str]]:
     if len(texts) != len(file.values[PAGES]):
         raise _by_hand(file, "its pages are one list in brackets")
     return head.decode(), texts, others
-
-
-def _with_comments(text: bytes, at: int) -> int:
-    """Where the lines of comment begin that stand right above a heading."""
-    at = text.rfind(b"\n", 0, at) + 1
-    while at:
-        above = text.rfind(b"\n", 0, at - 1) + 1
-        if not text[above:at].lstrip().startswith(b"#"):
-            break
-        at = above
-    return at
 
 
 def _text(texts: list[str], piece: Piece, file: TomlFile) -> str:

@@ -34,6 +34,22 @@ def parsed(text: bytes) -> Node:
     return Parser(Language(tree_sitter_toml.language())).parse(text).root_node
 
 
+def line_start(text: bytes, at: int) -> int:
+    """Where the line of a byte begins."""
+    return text.rfind(b"\n", 0, at) + 1
+
+
+def with_comments(text: bytes, at: int) -> int:
+    """Where the line of a byte begins, with the lines of comment right above it."""
+    start = line_start(text, at)
+    while start:
+        above = line_start(text, start - 1)
+        if not text[above:start].lstrip().startswith(b"#"):
+            break
+        start = above
+    return start
+
+
 class Headings:
     """What headings mean, read one after the other from the top."""
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from tree_sitter import Node
 
 from guidekit.errors import Key
-from guidekit.toml.lines import TABLES, Headings, names_of, parsed
+from guidekit.toml.lines import TABLES, Headings, line_start, names_of, parsed, with_comments
 
 
 @dataclass(frozen=True)
@@ -99,7 +99,7 @@ class Outline:
 
     def line_start(self, at: int) -> int:
         """Where the line of a byte begins."""
-        return self.text.rfind(b"\n", 0, at) + 1
+        return line_start(self.text, at)
 
     def line_end(self, at: int) -> int:
         """Behind the line break of the line of a byte, or the end of the file."""
@@ -108,13 +108,7 @@ class Outline:
 
     def begin_of(self, heading: Heading) -> int:
         """Where a heading begins, with the comments right above it."""
-        start = self.line_start(heading.start)
-        while start:
-            above = self.line_start(start - 1)
-            if not self.text[above:start].lstrip().startswith(b"#"):
-                break
-            start = above
-        return start
+        return with_comments(self.text, heading.start)
 
     def end_of(self, heading: Heading) -> int:
         """Behind the last line that stands under a heading; comments below it are not of it."""

@@ -30,7 +30,8 @@ def rearranged(text: str, name: str, order: Sequence[int]) -> str:
 
 def _tables(outline: Outline, name: str, order: Sequence[int]) -> str:
     text = outline.text
-    spans = [_span(outline, (name, i)) for i in range(_count(outline, name))]
+    firsts = _firsts(outline, name)
+    spans = [_span(outline, (name, i)) for i in range(len(firsts))]
     for (_, end), (begin, _) in pairwise(spans):
         if begin < end:
             came = f"the tables of an entry of {name} stand apart from each other"
@@ -38,7 +39,7 @@ def _tables(outline: Outline, name: str, order: Sequence[int]) -> str:
     entries = [text[start:end].rstrip(b"\r\n") for start, end in spans]
     bare = [
         text[outline.line_start(h.start) : end].rstrip(b"\r\n")
-        for h, (_, end) in zip(_firsts(outline, name), spans, strict=True)
+        for h, (_, end) in zip(firsts, spans, strict=True)
     ]
     between = [text[end:begin] for (_, end), (begin, _) in pairwise(spans)]
     line_break = b"\r\n" if b"\r\n" in text else b"\n"
@@ -69,10 +70,6 @@ def entry_in(text: str, name: str, index: int) -> tuple[int, str]:
         start, end = _span(outline, (name, index))
     data = outline.text
     return data.count(b"\n", 0, start) + 1, data[start:end].decode()
-
-
-def _count(outline: Outline, name: str) -> int:
-    return len(_firsts(outline, name))
 
 
 def _firsts(outline: Outline, name: str) -> list[Heading]:
