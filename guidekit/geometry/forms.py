@@ -11,7 +11,7 @@ from guidekit.issue.own_shape import OwnShape
 from guidekit.issue.share import Position
 from guidekit.plane.box import Box
 from guidekit.plane.ellipse import Ellipse
-from guidekit.plane.outline import Outline, bounds, box_of, points_of
+from guidekit.plane.outline import Outline, bounds, box_of, points_of, size_of
 from guidekit.plane.polygon import (
     Point,
     Points,
@@ -94,6 +94,8 @@ def form_in(
     place: Outline, own: OwnShape, setting: Setting, key: Key, ends: tuple[Side, ...] = ()
 ) -> Form:
     """The shape that stands in a place; `key` leads to what the page says. Raises `InputError`."""
+    if not own.points:
+        check_area(place, key)
     box = box_of(place)
     left, top, right, bottom = bounds([place])
     middle = (left + right) / 2, (top + bottom) / 2
@@ -117,12 +119,19 @@ def form_in(
         if length := getattr(own, name):
             found = stepped_in(points, setting.px(length), steps, partial(_on_any, ends))
             if not found:
-                came = f"corners of {setting.px(length)} px are too large for {_size(box)}"
+                came = f"corners of {setting.px(length)} px are too large for {size_of(box)}"
                 allowed = "less than half of the shortest side"
                 raise InputError(Problem((*key, name), came, allowed, f"Take {allowed}."))
             points = found
     points = turning(on_grid(turned(points, middle, float(own.tilt))))
     return Form(points, setting.radius_of(own.radius), ends=ends)
+
+
+def check_area(outline: Outline, key: Key) -> None:
+    """A shape has at least a pixel; raises `InputError`."""
+    if abs(area(points_of(outline))) < 1:
+        came = f"{size_of(outline)} are less than a pixel"
+        raise InputError(Problem(key, came, "a shape of at least 1 px", "Make it larger."))
 
 
 def as_outline(points: Points) -> Outline:
@@ -139,7 +148,3 @@ def _whole(point: tuple[Position, Position], box: Box, setting: Setting) -> Poin
 
 def _on_any(ends: tuple[Side, ...], point: Point) -> bool:
     return any(side.beyond(point) > -1e-6 for side in ends)
-
-
-def _size(box: Box) -> str:
-    return f"{box.width} × {box.height} px"

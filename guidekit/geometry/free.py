@@ -7,14 +7,14 @@ from dataclasses import replace
 from fractions import Fraction
 
 from guidekit.errors import InputError, Key, Problem
-from guidekit.geometry.forms import Form, as_outline, form_in
+from guidekit.geometry.forms import Form, as_outline, check_area, form_in
 from guidekit.geometry.page import Border, Figure, Panel
 from guidekit.geometry.setting import Setting
 from guidekit.issue.own_shape import Figure as FigureModel
 from guidekit.issue.share import Position, Share
 from guidekit.plane.box import Box
-from guidekit.plane.outline import Outline, box_of, points_of
-from guidekit.plane.polygon import Point, area
+from guidekit.plane.outline import Outline, box_of, size_of
+from guidekit.plane.polygon import Point
 from guidekit.plane.rings import overlap
 from guidekit.units import half_up
 
@@ -88,17 +88,9 @@ def box_at(
 
 def check_seen(outline: Outline, setting: Setting, key: Key) -> None:
     """A shape has a pixel, and some of it lies on the canvas; raises `InputError`."""
-    if abs(area(points_of(outline))) < 1:
-        came = f"{size_of(outline)} are less than a pixel"
-        raise InputError(Problem(key, came, "a shape of at least 1 px", "Make it larger."))
+    check_area(outline, key)
     canvas = setting.boxes.canvas
     if not overlap(outline, canvas):
         box = box_of(outline).as_list()
         came = f"nothing of the shape {box} lies on the canvas {canvas.as_list()}"
         raise InputError(Problem(key, came, "a place on the canvas", "Move it, or turn it less."))
-
-
-def size_of(outline: Outline) -> str:
-    """``120 × 80 px``."""
-    box = box_of(outline)
-    return f"{box.width} × {box.height} px"

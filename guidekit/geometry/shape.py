@@ -13,7 +13,7 @@ from guidekit.geometry.region import Region
 from guidekit.plane.bend import Bend
 from guidekit.plane.box import EDGES, Box, Edge
 from guidekit.plane.cuts import Cut, cut_out
-from guidekit.plane.outline import Outline, points_of
+from guidekit.plane.outline import Outline, points_of, size_of
 from guidekit.plane.polygon import (
     Point,
     Points,
@@ -140,7 +140,7 @@ def shaped(number: int, reach: Reach, look: Look, key: Key) -> Panel:
         raise InputError(Problem(key, came, "a panel in one piece", todo))
     outline = reach.rounded(look.radius)
     if not outline:
-        came = f"corners of {look.radius} px are too large for {_size(reach.limits)}"
+        came = f"corners of {look.radius} px are too large for {size_of(reach.limits)}"
         allowed = "at most half of the shortest side"
         todo = f"Take a smaller radius, {allowed}."
         raise InputError(Problem((*key, "radius"), came, allowed, todo))
@@ -161,7 +161,7 @@ def _border(reach: Reach, look: Look, outline: Outline, key: Key) -> Border:
 
     across, down = reach.limits.width, reach.limits.height
     if across <= inward("left") + inward("right") or down <= inward("top") + inward("bottom"):
-        came = f"{weight} px of border leave nothing of {_size(reach.limits)}"
+        came = f"{weight} px of border leave nothing of {size_of(reach.limits)}"
         allowed = "less than half of the panel's shorter side"
         todo = "Take a thinner border or a larger panel."
         raise InputError(Problem((*key, "border"), came, allowed, todo))
@@ -183,7 +183,3 @@ def stretched(points: Points, limits: Box, to: Box) -> Points:
     across = {limits.left: to.left, limits.right: to.right}
     down = {limits.top: to.top, limits.bottom: to.bottom}
     return tuple((across.get(int(x), x), down.get(int(y), y)) for x, y in points)
-
-
-def _size(box: Box) -> str:
-    return f"{box.width} × {box.height} px"

@@ -26,6 +26,12 @@ def box_of(outline: Outline) -> Box:
     return Box(floor(left + e), floor(top + e), ceil(right - e), ceil(bottom - e))
 
 
+def size_of(outline: Outline) -> str:
+    """``120 × 80 px``, of the smallest box that holds an outline."""
+    box = box_of(outline)
+    return f"{box.width} × {box.height} px"
+
+
 def bounds(outlines: Iterable[Outline]) -> tuple[float, float, float, float]:
     """Left, top, right and bottom of the smallest rectangle round all outlines, which are some."""
     x, y = zip(*(point for outline in outlines for point in points_of(outline)), strict=True)

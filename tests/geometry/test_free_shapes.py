@@ -241,6 +241,8 @@ WRONG: list[tuple[dict[str, Any], str]] = [
     (own(tilt="181 deg"), 'is not a tilt. Write an angle from "-180 deg" to "180 deg"'),
     (own(tilt=8), 'panel.1.tilt: 8 is not a tilt. Write an angle'),
     (own(points=[["0 px", "0 px"], ["1 px", "0 px"], ["0 px", "1 px"]]), "are less than a pixel."),
+    (laid(**PLACE | {"width": "0.4 px"}, tilt="9 deg"), "0 × 120 px are less than a pixel."),
+    (laid(**PLACE | {"height": "0.4 px"}, ellipse=True), "200 × 0 px are less than a pixel."),
     (
         own(points=[["900 %", "0 %"], ["990 %", "0 %"], ["900 %", "9 %"]]),
         "panel.1: nothing of the shape [2355, 60, 2585, 92] lies on the canvas [0, 0, 640, 840]. "
