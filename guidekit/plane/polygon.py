@@ -148,16 +148,6 @@ def clockwise(points: Points) -> Points:
     return points if area(points) >= 0 else points[::-1]
 
 
-def common_area(points: Points, others: Points) -> float:
-    """The area that lies in both of two convex polygons whose corners run as the clock does."""
-    for p, q in zip(others, others[1:] + others[:1], strict=True):
-        length = hypot(q[0] - p[0], q[1] - p[1])
-        if length and len(points) > 2:
-            a, b = (q[1] - p[1]) / length, (p[0] - q[0]) / length
-            points = clip(points, Side(a, b, a * p[0] + b * p[1]))
-    return area(points) if len(points) > 2 else 0.0
-
-
 def stepped_in(
     points: Points, length: float, steps: bool, sharp: Callable[[Point], bool]
 ) -> Points:

@@ -14,7 +14,7 @@ import numpy as np
 from guidekit.plane.box import Box
 from guidekit.plane.outline import Outline, bounds, points_of
 from guidekit.plane.polygon import area
-from guidekit.raster.shapes import Area, Polygon, Rule, Shape, Solid, boxes_in, polygons_in
+from guidekit.raster.shapes import Area, Polygon, Rule, Shape, boxes_in, polygons_in
 
 NOISE = 1e-6  # square pixels: below that, a corner of a fraction lies on an edge
 #: A closed path without crossings, whose corners turn the way a box's corners do.
@@ -42,13 +42,11 @@ def rings_of(shapes: Iterable[Shape]) -> tuple[Ring, ...]:
     return tuple(rings)
 
 
-def even_odd_rings(shape: Area | Solid) -> tuple[Ring, ...] | None:
+def even_odd_rings(shape: Area) -> tuple[Ring, ...] | None:
     """Outlines and holes that, filled by the even-odd rule, show the area; None if there are none.
 
     That is so where the outlines lie apart, the holes lie apart, and every hole is in an outline.
     """
-    if isinstance(shape, Solid):
-        return shape.rings
     if not all(_is_plain(part) for part in (*shape.shapes, *shape.holes)):
         return None
     outlines, holes = rings_of(shape.shapes), rings_of(shape.holes)
