@@ -6,11 +6,12 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from guidekit.errors import Problem
-from guidekit.issue.book_model import ZERO, Binding
+from guidekit.issue.book_model import Binding
 from guidekit.issue.folding import ZINE, creep, middle, padded, spine
 from guidekit.issue.model import Issue
 from guidekit.issue.order import PageEntry
 from guidekit.preset import Preset
+from guidekit.preset.model import ZERO
 from guidekit.units import Length, decimal
 
 

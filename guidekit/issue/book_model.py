@@ -9,13 +9,13 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from guidekit.errors import WrongValueError, shown
 from guidekit.preset.guides import Switches
+from guidekit.preset.model import ZERO
 from guidekit.toml.model import Flag, Model, Name, NonNegativeLength, WholeNumber, at_most
 from guidekit.units import Length
 
 BindingName = Literal["saddle-stitch", "perfect", "zine", "loose", "scroll"]
 PageKind = Literal["story", "blank", "ad", "credits"]
 NumberStyle = Literal["arabic", "roman", "none"]
-ZERO = Length(Fraction(0), "mm")
 
 
 def _number(value: object) -> Fraction:
