@@ -30,14 +30,9 @@ def of_book(file: LoadedIssue, plans: Sequence[PagePlan]) -> Iterator[str]:
     yield from _of_spine(file)
 
 
-def bound_as(file: LoadedIssue) -> str:
-    """The name of the binding; empty if the issue names none."""
-    return file.issue.binding.kind if file.issue.binding else ""
-
-
 def _of_page_count(file: LoadedIssue) -> Iterator[str]:
     """Page counts that fold: a sheet folded once holds four pages, a leaf two."""
-    pages, kind = file.pages, bound_as(file)
+    pages, kind = file.pages, file.issue.bound_as
     if not kind and file.preset.facing and pages % 4:
         yield (
             "If the book is stapled: such books are printed on sheets of four pages: "
@@ -57,7 +52,7 @@ def _of_page_count(file: LoadedIssue) -> Iterator[str]:
 
 
 def _of_spreads(file: LoadedIssue, plans: Sequence[PagePlan]) -> Iterator[str]:
-    kind = bound_as(file)
+    kind = file.issue.bound_as
     centre = middle(file.pages) if kind == STAPLED else ()
     spreads = [plan for plan in plans if plan.boxes.fold is not None]
     for plan in spreads:
@@ -83,7 +78,7 @@ def _of_spreads(file: LoadedIssue, plans: Sequence[PagePlan]) -> Iterator[str]:
 def _kept_away(file: LoadedIssue) -> str:
     """How far from the fold: what the preset says that it may swallow, else the usual."""
     strip = file.preset.fold_strip
-    if not bound_as(file) or not strip.value:
+    if not file.issue.bound_as or not strip.value:
         return "Keep faces and lettering 6 to 13 mm (1/4 to 1/2 in) away from it."
     return f"The preset counts {strip} as lost in it: keep faces and lettering out of that strip."
 

@@ -53,7 +53,7 @@ def _too_much_creep(binding: Binding, preset: Preset, pages: int) -> Iterator[Pr
 
 def cover_problems(issue: Issue, preset: Preset, pages: int) -> Iterator[Problem]:
     """Covers that cannot be, on a book of so many pages."""
-    cover, kind = issue.cover, issue.binding.kind if issue.binding else ""
+    cover, kind = issue.cover, issue.bound_as
     if not cover:
         return
     if kind in ("zine", "scroll"):

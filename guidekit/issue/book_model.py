@@ -207,3 +207,8 @@ class IssueAsBook(Model):
     binding: Binding | None = None
     cover: Cover | None = None
     folios: Folios | None = None
+
+    @property
+    def bound_as(self) -> str:
+        """The name of the binding; empty if the issue names none."""
+        return self.binding.kind if self.binding else ""

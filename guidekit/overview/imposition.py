@@ -36,7 +36,7 @@ class SheetSide:
 
 def sheet_sides(file: LoadedIssue) -> tuple[SheetSide, ...]:
     """Every side in the order of printing, front before back; raises `InputError`."""
-    kind = file.issue.binding.kind if file.issue.binding else ""
+    kind = file.issue.bound_as
     if file.preset.scroll:
         came = "a scroll is not printed on sheets"
         raise InputError(Problem((), came, "an issue of pages", file=file.path))
