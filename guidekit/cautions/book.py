@@ -43,11 +43,11 @@ def _of_page_count(file: LoadedIssue) -> Iterator[str]:
     if pages % multiple:
         more = padded(pages, multiple)
         fewer = more - multiple
-        drop = f" {how_many(pages, fewer)[:-1]} for {fewer}, or" if fewer else ""
+        ways = [f"{how_many(pages, n)} for {n}" for n in (fewer, more) if n]
         yield (
-            f"Pages bound as {kind} are a multiple of {multiple}, and these are {pages}."
-            f"{drop} {how_many(pages, more)[:-1].replace('Add', 'add' if drop else 'Add')} for "
-            f'{more}: kind = "blank", "ad" or "credits" fills them. The printer adds blank ones.'
+            f"Pages bound as {kind} are a multiple of {multiple}, and these are {pages}. "
+            f"{', or '.join(ways).capitalize()}: "
+            'kind = "blank", "ad" or "credits" fills them. The printer adds blank ones.'
         )
 
 

@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from fractions import Fraction
 
 from guidekit.errors import Problem
 from guidekit.issue.book_model import Binding
 from guidekit.issue.folding import ZINE, creep, middle, padded, spine
 from guidekit.issue.model import Issue
-from guidekit.issue.order import PageEntry
 from guidekit.preset import Preset
 from guidekit.preset.model import ZERO
 from guidekit.units import Length, decimal
 
 
-def binding_problems(
-    issue: Issue, preset: Preset, entries: Sequence[PageEntry]
-) -> Iterator[Problem]:
-    """Bindings that cannot be. A number of pages that sheets can fill up is only a caution."""
+def binding_problems(issue: Issue, preset: Preset, pages: int) -> Iterator[Problem]:
+    """Bindings that cannot be, of so many pages.
+
+    A number of pages that sheets can fill up is only a caution.
+    """
     if not issue.binding:
         return
     kind, key = issue.binding.kind, ("binding",)
@@ -32,10 +32,9 @@ def binding_problems(
     elif kind in ("saddle-stitch", "perfect", "zine") and not preset.facing:
         came = f"in {kind} binding pages face each other, and this preset has none that do"
         yield Problem(key, came, todo="Add facing = true under [format], or take loose.")
-    pages = entries[-1].numbers[-1] if entries else 0
     if kind == "zine" and pages != ZINE:
         came = f"a zine has exactly {ZINE} pages, and these are {pages}"
-        yield Problem(key, came, todo=how_many(pages, ZINE))
+        yield Problem(key, came, todo=f"{how_many(pages, ZINE).capitalize()}.")
     yield from _too_much_creep(issue.binding, preset, pages)
 
 
@@ -91,7 +90,7 @@ def spine_of(issue: Issue, pages: int) -> Length | None:
 
 
 def how_many(pages: int, wanted: int) -> str:
-    """What to do for a number of pages: ``Add 3 pages.``"""
+    """What to do for a number of pages: ``add 3 pages``."""
     missing = wanted - pages
     word = "page" if abs(missing) == 1 else "pages"
-    return f"{'Add' if missing > 0 else 'Drop'} {abs(missing)} {word}."
+    return f"{'add' if missing > 0 else 'drop'} {abs(missing)} {word}"

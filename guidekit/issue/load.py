@@ -130,8 +130,9 @@ def loaded(file: TomlFile, known: Known, dpi: int | None = None) -> LoadedIssue:
     try:
         direction = issue.direction or preset.direction
         entries = in_order(issue, preset.facing, direction)
-        problems += binding_problems(issue, preset, entries)
-        problems += cover_problems(issue, preset, entries[-1].numbers[-1])
+        pages = entries[-1].numbers[-1]
+        problems += binding_problems(issue, preset, pages)
+        problems += cover_problems(issue, preset, pages)
     except InputError as error:
         problems += error.problems
     if problems:
