@@ -9,9 +9,9 @@ from typing import TypeVar
 
 from guidekit.geometry.region import Region
 from guidekit.plane.bend import Bend
-from guidekit.plane.box import EDGES, Edge
+from guidekit.plane.box import Edge
 from guidekit.plane.cuts import Cut
-from guidekit.plane.polygon import Points, Side, side_at, sides_of
+from guidekit.plane.polygon import Points, Side, edges_by_side, sides_of
 
 #: A side of a panel: an edge of its limits, one of its cuts, or another side of its shape.
 PanelSide = Edge | Cut
@@ -70,7 +70,7 @@ def butted(regions: Mapping[Key, Region], flip: bool) -> dict[Key, Butted]:
 
 def _sides(region: Region) -> Iterator[tuple[PanelSide, Cut]]:
     """The sides that a panel may have, each with its line."""
-    edges: dict[Cut, Edge] = {side_at(region.limits, edge): edge for edge in EDGES}
+    edges = edges_by_side(region.limits)
     yield from ((edge, side) for side, edge in edges.items())
     yield from ((cut, cut) for cut in region.cuts)
     yield from ((side, side) for side in dict.fromkeys(sides_of(region.shape)) if side not in edges)

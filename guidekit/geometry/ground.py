@@ -11,8 +11,8 @@ from typing import NamedTuple
 
 from guidekit.geometry.region import Region
 from guidekit.issue.panel_model import Corner
-from guidekit.plane.box import EDGES, Box, around
-from guidekit.plane.polygon import Point, Points, Side, clip_all, corners, side_at
+from guidekit.plane.box import Box, around
+from guidekit.plane.polygon import Point, Points, Side, clip_all, corners, edges_by_side
 from guidekit.plane.rings import Rings, grown, places_for, without
 
 #: Toward each corner: left or right, up or down.
@@ -82,7 +82,7 @@ class Ground:
         if self.rings:
             return self._in_free_corner(name, size, room)
         toward = TOWARD[name]
-        sides = [*(side_at(self.limits, edge) for edge in EDGES), *self.cuts]
+        sides = [*edges_by_side(self.limits), *self.cuts]
         allowed = [_for_upper_left(side, size, room, toward) for side in sides]
         met = [side for side in allowed if _is_toward(side, toward)]
         places = clip_all(corners(self.limits), allowed)

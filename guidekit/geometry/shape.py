@@ -11,15 +11,15 @@ from guidekit.geometry.butted import Butted, PanelSide
 from guidekit.geometry.page import Border, Panel
 from guidekit.geometry.region import Region
 from guidekit.plane.bend import Bend
-from guidekit.plane.box import EDGES, Box, Edge
+from guidekit.plane.box import Box, Edge
 from guidekit.plane.cuts import Cut, cut_out
 from guidekit.plane.outline import Outline, points_of, size_of
 from guidekit.plane.polygon import (
     Point,
     Points,
-    Side,
     area,
     corners,
+    edges_by_side,
     rounded,
     side_at,
     sides_of,
@@ -61,7 +61,7 @@ class Reach:
         cuts = tuple(cut.moved(inward(cut)) for cut in self.cuts)
         shape = self.shape
         if shape is not None:
-            edges: dict[Side, Edge] = {side_at(self.limits, edge): edge for edge in EDGES}
+            edges = edges_by_side(self.limits)
             lines = ((ring, sides_of(ring)) for ring in shape)
             found = (
                 moved(ring, [inward(edges.get(side, side)) for side in sides])

@@ -85,6 +85,11 @@ def side_at(box: Box, edge: Edge) -> Side:
             return Side(0, 1, box.bottom)
 
 
+def edges_by_side(box: Box) -> dict[Side, Edge]:
+    """The edges of a box by the lines along them."""
+    return {side_at(box, edge): edge for edge in EDGES}
+
+
 def sides_of(points: Points) -> tuple[Side, ...]:
     """The lines along the sides of a polygon whose corners run as the clock does, in order."""
     pairs = zip(points, points[1:] + points[:1], strict=True)
@@ -98,7 +103,7 @@ def sides_of(points: Points) -> tuple[Side, ...]:
 
 def clip_box(points: Points, box: Box) -> Points:
     """What lies in a box."""
-    return clip_all(points, [side_at(box, edge) for edge in EDGES])
+    return clip_all(points, [*edges_by_side(box)])
 
 
 def area(points: Points) -> float:
