@@ -14,7 +14,7 @@ from guidekit.issue.tree import Axis, Split
 from guidekit.plane.bend import Bend, arc
 from guidekit.plane.box import Box
 from guidekit.plane.cuts import Cut, cut_out
-from guidekit.plane.polygon import Point, Points, Side
+from guidekit.plane.polygon import Points, Side, direction
 from guidekit.plane.rings import whole_area
 
 DEEPEST = 4  # an arc lies no further off than the length of its line divided by this
@@ -67,13 +67,14 @@ def _spine(axis: Axis, box: Box, lean: Lean, bending: Bending, dpi: int, key: Ke
             came = f"this bends {abs(off):.0f} px off a line of {length:.0f} px"
             raise InputError(Problem(key, came, f"at most {length / DEEPEST:.0f} px"))
         return arc(start, end, off if axis == "across" else -off)
-    x, y = _way(start, end)
+    x, y = direction(start, end)
     right = (y, -x) if axis == "across" else (-y, x)  # or down
     spine = tuple(
         (start[0] + x * along + right[0] * off, start[1] + y * along + right[1] * off)
         for along, off in _places(bending, length, dpi, key)
     )
-    if any(a[0] * b[0] + a[1] * b[1] < SHARPEST for a, b in pairwise(_ways(spine))):
+    ways = [direction(p, q) for p, q in pairwise(spine)]
+    if any(a[0] * b[0] + a[1] * b[1] < SHARPEST for a, b in pairwise(ways)):
         came, allowed = "this bend turns back too sharply", "turns of at most 150 degrees"
         todo = "Move its points apart, or nearer to the line."
         raise InputError(Problem(key, came, allowed, todo))
@@ -100,16 +101,6 @@ def _places(bending: Bending, length: float, dpi: int, key: Key) -> list[tuple[f
         came, allowed = "the points of this bend do not go on along its line", "points in order"
         raise InputError(Problem(key, came, allowed, "Write them in order, a pixel or more apart."))
     return found
-
-
-def _ways(spine: Points) -> list[Point]:
-    return [_way(p, q) for p, q in pairwise(spine)]
-
-
-def _way(p: Point, q: Point) -> Point:
-    """The direction from one point to another."""
-    length = hypot(q[0] - p[0], q[1] - p[1])
-    return (q[0] - p[0]) / length, (q[1] - p[1]) / length
 
 
 def _check(own: Sequence[tuple[Cut, Cut]], region: Region, key: Key) -> None:

@@ -7,7 +7,7 @@ from functools import cached_property
 from itertools import pairwise
 from math import asin, ceil, cos, hypot, sin, sqrt
 
-from guidekit.plane.polygon import Point, Points
+from guidekit.plane.polygon import Point, Points, direction
 from guidekit.plane.rings import FLAT, GRID, Rings
 from guidekit.plane.sides import moved
 
@@ -40,11 +40,11 @@ class Bend:
     def rings(self) -> Rings:
         """All that lies on the good side, to far beyond every canvas."""
         first, last = self.spine[0], self.spine[-1]
-        start, end = _direction(self.spine[1], first), _direction(self.spine[-2], last)
+        start, end = direction(self.spine[1], first), direction(self.spine[-2], last)
         line = (_beyond(first, start), *self.spine[1:-1], _beyond(last, end))
-        behind = [_beyond(first, _right(_direction(first, last), 4))]
+        behind = [_beyond(first, _right(direction(first, last), 4))]
         if start[0] * end[1] - start[1] * end[0] > 0:  # it turns to the left, and behind is much
-            corners = _right(end), _right(_direction(first, self.spine[1]))
+            corners = _right(end), _right(direction(first, self.spine[1]))
             behind = [_beyond(line[-1], corners[0]), *behind, _beyond(line[0], corners[1])]
         return moved((*line, *behind), [self.inward] * (len(line) - 1) + [0.0] * (len(behind) + 1))
 
@@ -86,7 +86,7 @@ def arc(start: Point, end: Point, off: float) -> Points:
     half = asin(min(1.0, length / 2 / radius))
     whole = half + length / 4 / radius
     count = 2 * ceil(whole / 2 / sqrt(2 * FLAT / radius))  # chords; a sagitta is r (1 - cos a/2)
-    ux, uy = _direction(start, end)
+    ux, uy = direction(start, end)
     middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
     points = []
     for k in range(count + 1):
@@ -97,15 +97,10 @@ def arc(start: Point, end: Point, off: float) -> Points:
     return tuple(points)
 
 
-def _direction(p: Point, q: Point) -> Point:
-    length = hypot(q[0] - p[0], q[1] - p[1])
-    return (q[0] - p[0]) / length, (q[1] - p[1]) / length
+def _beyond(point: Point, way: Point) -> Point:
+    return point[0] + way[0] * BEYOND, point[1] + way[1] * BEYOND
 
 
-def _beyond(point: Point, direction: Point) -> Point:
-    return point[0] + direction[0] * BEYOND, point[1] + direction[1] * BEYOND
-
-
-def _right(direction: Point, times: int = 1) -> Point:
+def _right(way: Point, times: int = 1) -> Point:
     """The direction on the right hand of one who goes in a direction."""
-    return -direction[1] * times, direction[0] * times
+    return -way[1] * times, way[0] * times

@@ -128,6 +128,12 @@ def holds(points: Points, point: Point) -> bool:
     )
 
 
+def direction(p: Point, q: Point) -> Point:
+    """The way from one point to another, one pixel long."""
+    length = hypot(q[0] - p[0], q[1] - p[1])
+    return (q[0] - p[0]) / length, (q[1] - p[1]) / length
+
+
 def turned(points: Points, middle: Point, degrees: float) -> Points:
     """Turned about a point, as the clock runs."""
     if not degrees:
