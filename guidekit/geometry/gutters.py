@@ -20,8 +20,8 @@ def gutters_beyond(found: Arrangement, panels: Mapping[int, Panel], bleed: Box) 
 
     `panels` go by number. What of it is in neither panel is gutter.
     """
+    places = [*found.panels, *(Placed(0, region) for region in found.empty)]
     for edge in EDGES:
-        places = [*found.panels, *(Placed(0, region) for region in found.empty)]
         here = [place for place in places if edge in place.region.ends]
         for a, b in pairwise(sorted(here, key=lambda place: _order(place, edge))):
             if not (a.number and b.number):

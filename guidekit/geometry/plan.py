@@ -46,9 +46,9 @@ def plan_issue(file: LoadedIssue, pages: Pages | None = None) -> tuple[PagePlan,
     for entry in file.entries:
         if canvases_of.size > LARGEST:
             came = (
-                f"these are more than {MOST_PANELS:,} panels, or with many round corners, on pages "
+                f"these are more than {MOST_PANELS:,} panels, or with many round corners, "
+                "on pages that are not alike"
             )
-            came += "that are not alike"
             problem = Problem(("pages",), came, todo="Divide the issue into several.")
             problems[problem.key, came] = problem
             break
@@ -141,6 +141,7 @@ def _plans(
     entry: PageEntry, canvases: tuple[Canvas, ...], file: LoadedIssue, rules: Rules
 ) -> Iterator[PagePlan]:
     """The canvases of one entry, put together; raises `InputError`."""
+    rules = rules.of(entry.page)
     for number, canvas in enumerate(canvases, 1):
         part = number if len(canvases) > 1 else None
         yield _plan(canvas, entry, part, file, rules)
@@ -149,7 +150,7 @@ def _plans(
 def _plan(
     canvas: Canvas, entry: PageEntry, part: int | None, file: LoadedIssue, rules: Rules
 ) -> PagePlan:
-    page, boxes, rules = entry.page, canvas.boxes, rules.of(entry.page)
+    page, boxes = entry.page, canvas.boxes
     spacing = rules.spacing(page, boxes.flip)
     view = None
     if page.perspective:
