@@ -18,6 +18,7 @@
     first_release.py  the same for files that do not tell
     runs.py       from pixels to runs and back, a few rows at a time
     compose.py    layers laid on each other: what a file shows
+    source.py     a file read by places, never beyond its end
     copying.py    spans of an old file copied, two files compared
     unfit.py      why a file cannot be worked on
     ora/          OpenRaster

@@ -7,7 +7,7 @@ import os
 from collections.abc import Iterable
 from typing import BinaryIO
 
-from guidekit.drawn.psd.source import Source, Span
+from guidekit.drawn.source import Source, Span
 
 BLOCK = 1 << 22  # bytes at a time
 #: What the system answers where it cannot copy between two files by itself.

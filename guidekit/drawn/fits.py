@@ -7,7 +7,7 @@ from typing import Any
 
 from guidekit.drawn.alike import likely
 from guidekit.drawn.first_release import first_wants
-from guidekit.drawn.psd.splice import Place
+from guidekit.drawn.tree import Place
 from guidekit.drawn.unfit import UnfitError
 from guidekit.drawn.wants import Want, wants_in
 from guidekit.geometry.page import PagePlan

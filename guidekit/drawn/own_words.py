@@ -7,7 +7,7 @@ from typing import Any, BinaryIO
 from xml.etree import ElementTree as ET
 
 from guidekit.drawn.psd.sections import XMP, sections_of
-from guidekit.drawn.psd.source import Source
+from guidekit.drawn.source import Source
 from guidekit.drawn.unfit import UnfitError
 from guidekit.store.archives import UNREADABLE, archive_in
 from guidekit.store.files import open_ordinary

@@ -11,7 +11,7 @@ from guidekit.drawn.changes import changes
 from guidekit.drawn.fits import place_of, refuse_other_page, refuse_other_size, wants_of
 from guidekit.drawn.own_words import own_info
 from guidekit.drawn.psd.refreshed import PsdRefresh, planned
-from guidekit.drawn.psd.source import Source
+from guidekit.drawn.source import Source
 from guidekit.drawn.status import LAYERED
 from guidekit.drawn.unfit import UnfitError
 from guidekit.errors import MachineError

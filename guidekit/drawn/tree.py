@@ -11,6 +11,16 @@ from guidekit.raster.shapes import Shape
 
 
 @dataclass(frozen=True)
+class Place:
+    """Where the old canvas lies on the new one, and how large that is."""
+
+    x: int
+    y: int
+    width: int
+    height: int
+
+
+@dataclass(frozen=True)
 class Node:
     """A layer, or with `members` a group, the uppermost first.
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 from zlib import crc32
 
-from guidekit.drawn.psd.source import Source, Span
+from guidekit.drawn.source import Source, Span
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.store.archives import UNREADABLE, archive_in
 

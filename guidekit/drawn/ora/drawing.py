@@ -12,8 +12,8 @@ from PIL import Image
 
 from guidekit.drawn.ora.archive import Member, members_of
 from guidekit.drawn.own_words import NO_XML
-from guidekit.drawn.psd.source import Source
 from guidekit.drawn.runs import ROWS, bands_of
+from guidekit.drawn.source import Source
 from guidekit.drawn.tree import Node
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.drawn.wants import Want

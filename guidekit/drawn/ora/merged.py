@@ -16,9 +16,8 @@ from PIL import Image
 
 from guidekit.drawn.compose import ROWS, Floats, Folder, Item, Paint, Strip, UnknownError, seen
 from guidekit.drawn.ora.drawing import OraDrawing
-from guidekit.drawn.psd.splice import Place
 from guidekit.drawn.runs import pixels_of
-from guidekit.drawn.tree import Kept, Made, Node, Part, Repainted
+from guidekit.drawn.tree import Kept, Made, Node, Part, Place, Repainted
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import cover

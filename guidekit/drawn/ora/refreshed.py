@@ -13,8 +13,8 @@ from guidekit.drawn.ora.drawing import STACK, OraDrawing
 from guidekit.drawn.ora.merged import merged_png
 from guidekit.drawn.ora.stack import NewStack, dropped
 from guidekit.drawn.ours import Arranged, arranged
-from guidekit.drawn.psd.source import Source, Span
-from guidekit.drawn.psd.splice import Place
+from guidekit.drawn.source import Source, Span
+from guidekit.drawn.tree import Place
 from guidekit.drawn.unfit import broken
 from guidekit.drawn.wants import Want
 from guidekit.layers.model import Stack

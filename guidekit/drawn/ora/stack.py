@@ -10,8 +10,7 @@ from xml.etree import ElementTree as ET
 
 from guidekit.drawn.ora.archive import Member, stored
 from guidekit.drawn.ora.drawing import OraDrawing
-from guidekit.drawn.psd.splice import Place
-from guidekit.drawn.tree import Aside, Kept, Made, Part, Repainted, leaves
+from guidekit.drawn.tree import Aside, Kept, Made, Part, Place, Repainted, leaves
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.plane.box import Box
 from guidekit.writers.metadata import xml_text

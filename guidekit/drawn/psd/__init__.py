@@ -2,7 +2,6 @@
 
 ::
 
-    source.py     a file read by places, never beyond its end
     sections.py   its five sections, and the image resources
     layers.py     layer records, their blocks, and where the channels of each lie
     planes.py     channels decoded a few rows at a time

@@ -9,8 +9,8 @@ import numpy as np
 from guidekit.drawn.psd.layers import ALPHA, MASK, Record, layers_of, tree_of
 from guidekit.drawn.psd.planes import RAW, RLE, Plane, Rows
 from guidekit.drawn.psd.sections import GREY, MODES, RGB, Header, dpi_of, sections_of
-from guidekit.drawn.psd.source import Source, Span
 from guidekit.drawn.runs import ROWS, bands_of
+from guidekit.drawn.source import Source, Span
 from guidekit.drawn.tree import Node
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.drawn.wants import Want

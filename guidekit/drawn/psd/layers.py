@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from psd_tools.psd.tagged_blocks import TaggedBlock
 
 from guidekit.drawn.psd.sections import Header, Sections
-from guidekit.drawn.psd.source import Cursor, Source, Span
+from guidekit.drawn.source import Cursor, Source, Span
 from guidekit.drawn.tree import Node
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.plane.box import Box

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 from psd_tools.compression import rle_impl  # type: ignore[attr-defined]  # compiled, or not
 
-from guidekit.drawn.psd.source import Source, Span
+from guidekit.drawn.source import Source, Span
 from guidekit.drawn.unfit import broken
 
 RAW, RLE, ZIP, ZIP_WITH_PREDICTION = range(4)  # "Channel image data": compression

@@ -14,8 +14,9 @@ from guidekit.drawn.psd.layers import layers_of
 from guidekit.drawn.psd.merged import Merged
 from guidekit.drawn.psd.resources import changed_resources
 from guidekit.drawn.psd.sections import sections_of
-from guidekit.drawn.psd.source import Source, Span
-from guidekit.drawn.psd.splice import Out, Piece, Place, Splicer
+from guidekit.drawn.psd.splice import Out, Piece, Splicer
+from guidekit.drawn.source import Source, Span
+from guidekit.drawn.tree import Place
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.drawn.wants import Want
 from guidekit.layers.model import Stack

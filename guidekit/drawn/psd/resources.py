@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from guidekit.drawn.own_words import info_of_xmp
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.sections import XMP
-from guidekit.drawn.psd.source import Span
+from guidekit.drawn.source import Span
 from guidekit.layers.model import Stack
 from guidekit.writers.psd.resources import ruler_guides, version_info, xmp
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from guidekit.drawn.psd.source import Cursor, Source, Span
+from guidekit.drawn.source import Cursor, Source, Span
 from guidekit.drawn.unfit import UnfitError, broken
 
 GREY, RGB = 1, 3  # "File header section": colour modes

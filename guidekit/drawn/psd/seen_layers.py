@@ -17,8 +17,8 @@ from guidekit.drawn.psd.drawing import (
 )
 from guidekit.drawn.psd.layers import ALPHA, MASK, Record
 from guidekit.drawn.psd.planes import Plane
-from guidekit.drawn.psd.source import Span
 from guidekit.drawn.runs import pixels_of
+from guidekit.drawn.source import Span
 from guidekit.drawn.tree import Kept, Made, Node, Part, Repainted
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.plane.box import Box

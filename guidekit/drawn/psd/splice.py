@@ -14,8 +14,8 @@ from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.layers import ALPHA, HIDDEN, MASK, Record
 from guidekit.drawn.psd.resources import new_resources
 from guidekit.drawn.psd.sections import GREY
-from guidekit.drawn.psd.source import Span
-from guidekit.drawn.tree import Aside, Kept, Made, Part, Repainted
+from guidekit.drawn.source import Span
+from guidekit.drawn.tree import Aside, Kept, Made, Part, Place, Repainted
 from guidekit.drawn.unfit import UnfitError
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.plane.box import Box
@@ -33,16 +33,6 @@ PLACED = {
 }  # fmt: skip
 
 Piece = bytes | Span
-
-
-@dataclass(frozen=True)
-class Place:
-    """Where the old canvas lies on the new one, and how large that is."""
-
-    x: int
-    y: int
-    width: int
-    height: int
 
 
 @dataclass(frozen=True)
