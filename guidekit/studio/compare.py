@@ -26,19 +26,19 @@ def _packs(old: Pack, new: Pack, catalogue: FullCatalogue) -> list[str]:
     before, after = with_pack(old, catalogue), with_pack(new, catalogue)
     for name in dict.fromkeys((*old.presets, *new.presets)):
         if name in old.presets and name in new.presets:
-            was, now = find_preset(name, before).preset, find_preset(name, after).preset
-            lines += [f"preset {name}: {text}" for text in preset_differences(was, now)]
+            told = preset_differences(
+                find_preset(name, before).preset, find_preset(name, after).preset
+            )
+            lines += [f"preset {name}: {text}" for text in told]
         else:
             lines.append(f"preset {name}: only in {(old if name in old.presets else new).path}")
-    tables = [
-        {n: x for file in pack.layouts for n, x in file.values.items()} for pack in (old, new)
-    ]
-    for name in dict.fromkeys((*tables[0], *tables[1])):
-        if name in tables[0] and name in tables[1]:
-            told = layout_differences(tables[0][name], tables[1][name])
+    was, now = _layouts(old), _layouts(new)
+    for name in dict.fromkeys((*was, *now)):
+        if name in was and name in now:
+            told = layout_differences(was[name], now[name])
             lines += [f"layout {name}: {text}" for text in told]
         else:
-            lines.append(f"layout {name}: only in {(old if name in tables[0] else new).path}")
+            lines.append(f"layout {name}: only in {(old if name in was else new).path}")
     return lines
 
 
