@@ -36,16 +36,17 @@ def settings(environ: Mapping[str, str] = os.environ) -> Settings:
     from platformdirs import user_data_path
 
     file = config_file()
-    folders = [Path(part) for part in environ.get(VARIABLE, "").split(os.pathsep) if part]
+    parts = environ.get(VARIABLE, "").split(os.pathsep)
+    folders = [_at_home(Path(part)) for part in parts if part]
     plugins = None
     if file.exists():
         from guidekit.studio.config_model import read_config
 
         config = read_config(file)
-        folders += [file.parent / Path(name).expanduser() for name in config.studio_folders]
+        folders += [file.parent / _at_home(Path(name)) for name in config.studio_folders]
         plugins = None if config.plugins is None else frozenset(config.plugins)
     own = user_data_path(APP, appauthor=False)
-    return Settings(own, tuple(dict.fromkeys(map(_at_home, folders))), plugins)
+    return Settings(own, tuple(dict.fromkeys(folders)), plugins)
 
 
 def _at_home(folder: Path) -> Path:

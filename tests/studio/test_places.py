@@ -166,6 +166,19 @@ def test_wrong_settings(tmp_path: Path, text: str, said: str) -> None:
     assert said in run.err
 
 
+def test_a_home_that_nobody_has(tmp_path: Path) -> None:
+    """A folder in the home of a user who is not there is left out with a warning, and no more."""
+    maker = home(tmp_path)
+    maker.write("config/guidekit/config.toml", 'studio_folders = ["~nosuchuser/formats"]')
+    run = maker.run("presets", "list", GUIDEKIT_STUDIO="~nosuchuser/more")
+    assert run.code == 0
+    told = run.err.splitlines()
+    assert [line.partition(": ")[2].partition(" is left out")[0] for line in told] == [
+        "~nosuchuser/more",
+        str(maker.folder / "config" / "guidekit" / "~nosuchuser" / "formats"),
+    ]
+
+
 def test_settings(tmp_path: Path) -> None:
     """Folders of the settings count after those of the variable, relative ones from their file."""
     maker = home(tmp_path)
