@@ -16,6 +16,7 @@ from unicodedata import normalize
 from guidekit.errors import InputError, MachineError
 from guidekit.patience import within
 from guidekit.registry import Entry
+from guidekit.store.files import open_ordinary
 
 if TYPE_CHECKING:
     from guidekit.issue.part import Layout
@@ -47,8 +48,11 @@ class Held:
         return normalize("NFC", self.path.stem)
 
     def text(self) -> bytes:
-        """What is in it; raises `OSError`."""
-        return self.path.read_bytes() if self.packed is None else self.packed
+        """What is in it, without a byte order mark; raises `InputError`, `OSError`."""
+        if self.packed is not None:
+            return self.packed
+        with open_ordinary(self.path) as file:
+            return file.read().removeprefix(b"\xef\xbb\xbf") if file else self.toml().text
 
     def toml(self) -> TomlFile:
         """The same, read as TOML; raises `InputError`."""

@@ -7,9 +7,10 @@ are read as TOML that a list shows.
 from __future__ import annotations
 
 import re
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from guidekit.errors import InputError
+from guidekit.errors import InputError, WrongValueError, shown
 from guidekit.listing import row_of_layout, shipped_rows
 from guidekit.registry import Entry, folded
 from guidekit.shipped import OWNER
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
 
 Row = dict[str, Any]
 LONGEST_CHAIN = 20
+MOST_NESTED = 50  # dots and brackets in lines that tomllib reads without a look at them
+SCALARS = (("title", str, "text in quotes"), ("dpi", int, "a whole number"))
 _SHOWN = re.compile(rb"^(?:title|dpi|trim|scroll|based_on)[ \t.=][^\n]*", re.MULTILINE)
 _TABLE = re.compile(rb"^[ \t]*\[", re.MULTILINE)
 _SIZE_TABLE = re.compile(rb"^[ \t]*\[[ \t]*(?:trim|scroll)\b", re.MULTILINE)
@@ -40,8 +43,8 @@ class _Presets:
 
     def rows(self) -> list[Row]:
         """All but files beside an issue that are issues themselves."""
-        shown = (x for x in self.entries.values() if x.owner != BESIDE or not x.thing.has_pages())
-        return [self.row(entry) for entry in shown]
+        every = self.entries.values()
+        return [self.row(x) for x in every if x.owner != BESIDE or not x.thing.has_pages()]
 
     def row(self, entry: Entry[Held]) -> Row:
         row: Row = {"name": entry.name, "title": "", "size": "", "dpi": None}
@@ -55,10 +58,10 @@ class _Presets:
         """Title, size and resolution of a preset: its own, or those of what it is based on."""
         if held.owner == OWNER:
             return self.ours[held.name]
-        values = glance(held.text())
+        values = glance(held.text(), held.path)
         based_on = values.get("based_on")
         below = self.below(based_on, held, depth) if isinstance(based_on, str) else {}
-        row = below | {key: values[key] for key in ("title", "dpi") if key in values}
+        row = below | _scalars(values)
         size = values.get("trim") or values.get("scroll") or {}
         if isinstance(size, dict) and "width" in size:
             height = size.get("height", size.get("canvas_height"))
@@ -77,21 +80,35 @@ class _Presets:
         return self.seen(entry.thing, depth + 1) if entry else {}
 
 
-def glance(text: bytes) -> dict[str, Any]:
+def _scalars(values: dict[str, Any]) -> Row:
+    """Title and resolution, as far as they are there; raises `WrongValueError`."""
+    for key, kind, allowed in SCALARS:
+        if key in values and type(values[key]) is not kind:
+            raise WrongValueError(f"{key}: {shown(values[key])} is not {allowed}", allowed)
+    return {key: values[key] for key, _, _ in SCALARS if key in values}
+
+
+def glance(text: bytes, path: Path = Path("the preset")) -> dict[str, Any]:
     """What a preset's file says of itself in a list; raises `ValueError` for what is no TOML.
 
     The lines are read alone that a list shows, where that is sure to be the same as all of it.
     """
-    import tomllib  # most makers have no preset but the shipped ones
-
     head = _TABLE.split(text, maxsplit=1)[0]
     plain = b'"""' not in head and b"'''" not in head and not _SIZE_TABLE.search(text)
-    if plain and (lines := _SHOWN.findall(head)):
+    lines = b"\n".join(_SHOWN.findall(head)) if plain else b""
+    if lines and sum(map(lines.count, (b".", b"[", b"{"))) <= MOST_NESTED:
+        import tomllib  # most makers have no preset but the shipped ones
+
         try:
-            return tomllib.loads(b"\n".join(lines).decode())
+            return tomllib.loads(lines.decode())
         except ValueError:
             pass  # a value of several lines
-    return tomllib.loads(text.decode())
+    from guidekit.toml import toml_in
+
+    try:
+        return toml_in(path, text).values
+    except InputError as error:
+        raise ValueError(str(error)) from None
 
 
 def layout_rows(studio: Studio) -> list[Row]:

@@ -1,6 +1,7 @@
 """Where presets and layouts come from: the order of places, what is shown of it, what is wrong."""
 
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -252,6 +253,43 @@ def test_a_glance(text: str) -> None:
     assert {key: seen[key] for key in keys if key in seen} == {
         key: whole[key] for key in keys if key in whole
     }
+
+
+HOSTILE = {
+    "a list": ('title = "A"\ndpi = [1]\n', "dpi: [1] is not a whole number."),
+    "a date": ('title = "A"\ndpi = 2020-01-01\n', "dpi: 2020-01-01 is not a whole number."),
+    "another kind": ('title = 3\nbased_on = "us-comic"\n', "title: 3 is not text in quotes."),
+    "brackets": (f"title = {'[' * 20_000}\n", "nested too deeply"),
+    "dots": (f"title = 1\ndpi{'.a' * 20_000} = 1\n", "nested too deeply"),
+    "no TOML": ('title = "A\n', "wrong.toml, line 1: "),
+}
+
+
+@pytest.mark.parametrize(("text", "said"), HOSTILE.values(), ids=HOSTILE)
+def test_wrong_presets_in_lists(tmp_path: Path, text: str, said: str) -> None:
+    """Whatever a file holds, lists tell what is wrong with it and show all others, as JSON too."""
+    maker = home(tmp_path)
+    written(maker.own / "wrong.toml", text)
+    written(maker.own / "house.toml", f"\ufeff{house()}")
+    run = maker.run("presets", "list")
+    assert (run.code, run.err) == (0, "")
+    (wrong,) = [line for line in run.out.splitlines() if line.startswith("wrong ")]
+    assert said in wrong
+    rows = json.loads(maker.run("presets", "list", "--json").out)["presets"]
+    found = {row["name"]: row for row in rows}
+    assert said in found["wrong"]["problem"]
+    assert (found["house"]["title"], found["house"]["dpi"]) == ("House", 100)
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no pipes in folders")
+def test_a_pipe_is_no_preset(tmp_path: Path) -> None:
+    """A pipe in a folder of presets is told, and nobody waits for its other end."""
+    maker = home(tmp_path)
+    maker.own.mkdir(parents=True)
+    os.mkfifo(maker.own / "pipe.toml")
+    run = maker.run("presets", "list")
+    assert run.code == 0
+    assert "this is a device or a pipe" in run.out
 
 
 def test_shipped_presets_at_a_glance() -> None:
