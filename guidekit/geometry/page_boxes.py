@@ -52,6 +52,11 @@ class PageBoxes:
     spine: Box | None = None
     barcode: Box | None = None
 
+    @property
+    def all_folds(self) -> tuple[int, ...]:
+        """The x of every fold, of a spread or of a cover."""
+        return self.folds if self.fold is None else (self.fold,)
+
     def mirrored(self) -> PageBoxes:
         """The facing page."""
         width = self.canvas.width

@@ -31,9 +31,8 @@ def page_svg(view: View, unit: float) -> str:
     if view.thumbnail:
         parts.append(_image(view.thumbnail, seen))
     parts += [_path("panel" if p.border else "panel bare", [p.sharp]) for p in plan.panels]
-    folds = [*plan.boxes.folds, *([plan.boxes.fold] if plan.boxes.fold is not None else [])]
     trim = plan.boxes.trim
-    parts.append(_path("edge", [Box(x, trim.top, x, trim.bottom) for x in folds]))
+    parts.append(_path("edge", [Box(x, trim.top, x, trim.bottom) for x in plan.boxes.all_folds]))
     parts.append(_path("safe", plan.safe_areas))
     parts.append(_path("edge", _cover_guides(view)))
     parts += [_number(text) for text in large_numbers(plan)]

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from guidekit.geometry.page import Panel
 from guidekit.layers.model import Layer, Stack
+from guidekit.layers.panels import shape_of
 from guidekit.overview.colours import INK, PAPER, PENCIL, RED, WASH
 from guidekit.overview.numbers import large_numbers
 from guidekit.overview.one_page import lines_round
@@ -15,7 +16,7 @@ from guidekit.overview.openings import Opening, View
 from guidekit.overview.papers import Paper
 from guidekit.plane.box import Box
 from guidekit.plane.outline import Outline, box_of
-from guidekit.raster.shapes import Polygon, Rule, Shape, outline
+from guidekit.raster.shapes import Rule, Shape, outline
 from guidekit.raster.text import Text, text_width
 
 HEAD = 9  # heights of capitals: a title and two lines below it
@@ -117,7 +118,7 @@ def _scale(view: View, paper: Paper, tall: int) -> float:
 
 def _below(tall: int) -> int:
     """Room below a page for its number and a line of words."""
-    return 3 * capitals(tall) + capitals(tall)
+    return 4 * capitals(tall)
 
 
 def capitals(tall: int) -> int:
@@ -174,7 +175,7 @@ def _panels(sheet: Sheet, line: int) -> Iterator[Layer]:
             for shape in lines_round(place.outline(panel.sharp), line)
         )
         yield Layer(f"Borders{suffix}", tuple(borders), INK)
-        areas = (_area(place.outline(panel.sharp)) for place, panel in found)
+        areas = (shape_of(place.outline(panel.sharp)) for place, panel in found)
         yield Layer(f"Panels{suffix}", tuple(areas), WASH)
 
 
@@ -182,10 +183,6 @@ def _level(panel: Panel, panels: Sequence[Panel]) -> int:
     """How many panels a panel lies over, one on the other."""
     cuts = (cut for other in panels if other.number != panel.number for cut in other.cut_out)
     return sum(box_of(cut).holds(panel.box) for cut in cuts)
-
-
-def _area(shape: Outline) -> Shape:
-    return Rule(shape) if isinstance(shape, Box) else Polygon(shape)
 
 
 def _trims(sheet: Sheet, line: int) -> Iterator[Shape]:
@@ -196,8 +193,7 @@ def _trims(sheet: Sheet, line: int) -> Iterator[Shape]:
 def _folds(sheet: Sheet, line: int) -> Iterator[Shape]:
     for place in sheet.places:
         boxes = place.view.plan.boxes
-        folds = boxes.folds if boxes.fold is None else (boxes.fold,)
-        for x in folds:
+        for x in boxes.all_folds:
             there = place.box(Box(x, boxes.trim.top, x, boxes.trim.bottom))
             yield Rule(Box(there.left, there.top, there.left + line, there.bottom))
 
@@ -205,7 +201,7 @@ def _folds(sheet: Sheet, line: int) -> Iterator[Shape]:
 def _turns(sheet: Sheet) -> Iterator[Shape]:
     for place in sheet.places:
         if place.view.corner:
-            yield _area(place.outline(place.view.corner))
+            yield shape_of(place.outline(place.view.corner))
 
 
 def _numbers(sheet: Sheet) -> Iterator[Shape]:

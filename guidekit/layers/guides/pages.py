@@ -47,8 +47,7 @@ def trim_marks(given: GuideInput) -> Iterator[Shape]:
     """
     boxes, weight = given.page.boxes, given.pen.weight
     trim, canvas = boxes.trim, boxes.canvas
-    folds = boxes.folds if boxes.fold is None else (boxes.fold,)
-    for x in (trim.left, trim.right, *folds):
+    for x in (trim.left, trim.right, *boxes.all_folds):
         for near, far in ((trim.top, canvas.top), (trim.bottom, canvas.bottom)):
             begin, end = sorted((near + (far - near) // 3, far))
             if begin < end:
