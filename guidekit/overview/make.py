@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from guidekit.cautions import cautions
-from guidekit.errors import InputError, Problem, one_of, shown
+from guidekit.errors import InputError, Problem, shown
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
 from guidekit.issue import LoadedIssue
@@ -16,7 +16,7 @@ from guidekit.memory import remembering
 from guidekit.overview.canvases import canvases_of
 from guidekit.overview.openings import Opening, openings
 from guidekit.overview.own import signed
-from guidekit.overview.papers import PAPERS
+from guidekit.overview.papers import PAPERS, check_paper
 from guidekit.shipped import FullCatalogue, shipped
 
 ENDINGS = (".html", ".png", ".pdf")
@@ -50,9 +50,7 @@ def overview_bytes(
     if ending not in ENDINGS:
         came, allowed = f"{shown(ending)} is no kind of overview", "a name in .html, .png or .pdf"
         raise InputError(Problem((), came, allowed, argument="out"))
-    if paper not in PAPERS:
-        came = f"{shown(paper)} is no paper for it"
-        raise InputError(Problem((), came, one_of(PAPERS), argument="paper"))
+    check_paper(paper, PAPERS)
     found = looked_over(path, folder, catalogue)
     if ending == ".html":
         from guidekit.overview.html import html_of

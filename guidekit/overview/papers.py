@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from guidekit.errors import InputError, Problem, one_of, shown
 from guidekit.raster.blend import Colour
 
 
@@ -30,3 +32,10 @@ PAPERS = {
     "a4": Paper(3508, 2480, 300, 120, (255, 255, 255), _TALL),  # ISO 216:2007, lying
     "letter": Paper(3300, 2550, 300, 120, (255, 255, 255), _TALL),  # ASME Y14.1 size A, lying
 }
+
+
+def check_paper(name: str, known: Iterable[str]) -> None:
+    """Raises `InputError` for a paper that is not one of those `known`."""
+    if name not in known:
+        came = f"{shown(name)} is no paper for it"
+        raise InputError(Problem((), came, one_of(known), argument="paper"))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from guidekit.errors import InputError, Problem, one_of, shown
+from guidekit.errors import InputError, Problem, shown
 from guidekit.geometry.plan import plan_issue
 from guidekit.measure import load_issue
 from guidekit.memory import remembering
@@ -12,6 +12,7 @@ from guidekit.overview.dummy import SIZES, dummy_pdf
 from guidekit.overview.first_sketches import MOST, PAPERS, Sketches, sketch_sheets
 from guidekit.overview.openings import openings
 from guidekit.overview.own import signed
+from guidekit.overview.papers import check_paper
 from guidekit.overview.words import title_of
 from guidekit.shipped import FullCatalogue, shipped
 from guidekit.writers.pdf.colours import Laid, colour_document, sheet_of
@@ -27,7 +28,7 @@ def dummy_bytes(
     Raises `InputError`, `MachineError`.
     """
     if paper is not None:
-        _check(paper, [*SIZES])
+        check_paper(paper, SIZES)
     file = load_issue(path, catalogue=catalogue or shipped())
     return signed(dummy_pdf(file, plan_issue(file), paper), ".pdf")
 
@@ -48,7 +49,7 @@ def sketch_files(
     if ending not in (".pdf", ".psd"):
         came = f"{shown(ending)} is no kind of sheet"
         raise InputError(Problem((), came, "a name in .pdf or .psd", argument="out"))
-    _check(wish.paper, [*PAPERS])
+    check_paper(wish.paper, PAPERS)
     if not 1 <= wish.pages <= MOST:
         came = f"{wish.pages} pages do not go on a sheet"
         raise InputError(Problem((), came, f"1 to {MOST}", argument="per_sheet"))
@@ -62,10 +63,3 @@ def sketch_files(
         return [b"".join(out.pieces) for stack in stacks for out in PsdWriter().write(stack)]
     pages = ((sheet_of(stack), [Laid(stack)]) for stack in stacks)
     return [signed(colour_document(pages, title_of(file)), ending)]
-
-
-def _check(paper: str, known: list[str]) -> None:
-    if paper not in known:
-        raise InputError(
-            Problem((), f"{shown(paper)} is no paper for it", one_of(known), argument="paper")
-        )
