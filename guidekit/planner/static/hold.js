@@ -10,7 +10,7 @@ export function hold(root, page, desk, unit, event) {
   if (event.button || !page.shaped || event.isPrimary === false) return;
   const target = event.target.closest("[data-out],[data-size],[data-edge],[data-panel]");
   if (!target) return;
-  const scale = page.size[0] / (root.getScreenCTM().a * page.size[0]); // canvas pixels in a screen's
+  const scale = 1 / root.getScreenCTM().a; // canvas pixels in a screen's
   const place = (at) => {
     const found = new DOMPoint(at.clientX, at.clientY).matrixTransform(root.getScreenCTM().inverse());
     return [found.x, found.y];
@@ -27,23 +27,24 @@ export function hold(root, page, desk, unit, event) {
     moved ||= Math.hypot(here[0] - start[0], here[1] - start[1]) > 4 * scale;
     if (moved) act.move(start, here, at, trial);
   };
-  const end = (at) => {
+  const letGo = () => {
     root.removeEventListener("pointermove", go);
     root.removeEventListener("pointerup", end);
     root.removeEventListener("pointercancel", stop);
     trial.ended = true;
+  };
+  const end = (at) => {
+    letGo();
     if (moved) act.drop(start, place(at), at, trial);
     else act.press(at);
   };
   const stop = () => {
-    root.removeEventListener("pointermove", go);
-    root.removeEventListener("pointerup", end);
-    trial.ended = true;
+    letGo();
     redraw(root, page, desk);
   };
   root.addEventListener("pointermove", go);
   root.addEventListener("pointerup", end);
-  root.addEventListener("pointercancel", stop, { once: true });
+  root.addEventListener("pointercancel", stop);
 }
 
 /** Ask for the page as it would be, the last wish only, and draw it. */

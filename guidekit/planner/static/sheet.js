@@ -8,7 +8,7 @@ import { hold } from "./hold.js";
 const box = (name, [left, top, right, bottom]) =>
   svg("rect", { class: name, x: left, y: top, width: right - left, height: bottom - top });
 
-/** The drawing of a page; `act` has what is done when something on it is touched. */
+/** The drawing of a page, on which things can be held. */
 export function sheetView(page, desk) {
   const [width, height] = page.size;
   const unit = Math.max(width, height) / 900;
