@@ -12,7 +12,7 @@ from guidekit.issue.bending import Bending
 from guidekit.issue.part import CONTENTS as PART_CONTENTS
 from guidekit.issue.part import SHARES
 from guidekit.issue.share import EVEN, Position, Share
-from guidekit.issue.tree import Diagonals, Empty, Grid, Leaf, Node, Split
+from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split
 from guidekit.planner.edits.spots import Values
 from guidekit.preset.model import Gutter
 from guidekit.units import Slant, decimal
@@ -21,6 +21,9 @@ LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz"
 CONTENTS = (*PART_CONTENTS, "empty", "halves", "scroll")
 #: What goes with a content, and has no sense with another.
 WITH_CONTENTS = (*CONTENTS, *SHARES)
+
+#: The list in which parts lie along an axis, and the name of their shares.
+LISTS: dict[Axis, tuple[str, str]] = {"across": ("columns", "widths"), "down": ("tiers", "heights")}
 
 
 def number(value: Fraction) -> int | float:
@@ -87,7 +90,7 @@ def content_of(node: Node) -> Values:
         shares = {"widths": node.columns, "heights": node.rows}
         values = {"map": _map(node)} | values
         return values | {name: _shares(of) for name, of in shares.items() if not even(of)}
-    name, sizes = ("tiers", "heights") if node.axis == "down" else ("columns", "widths")
+    name, sizes = LISTS[node.axis]
     return {name: [_part(part, name) for part in node.parts]} | _beside(node, sizes) | values
 
 

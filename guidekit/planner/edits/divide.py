@@ -12,11 +12,8 @@ from typing import Any
 from guidekit.errors import InputError, Problem
 from guidekit.issue.letter_map import read_map
 from guidekit.issue.tree import Axis
-from guidekit.planner.edits.contents import LETTERS, without_contents
+from guidekit.planner.edits.contents import LETTERS, LISTS, without_contents
 from guidekit.planner.edits.spots import Spot, Values, at, with_at
-
-#: The list in which parts lie along an axis, and the name of their shares.
-LISTS: dict[Axis, tuple[str, str]] = {"across": ("columns", "widths"), "down": ("tiers", "heights")}
 
 
 def divided(page: Values, spot: Spot, axis: Axis, parts: int, shares: Sequence[Any] = ()) -> Values:

@@ -11,8 +11,7 @@ from typing import Any
 from guidekit.errors import InputError, Problem
 from guidekit.issue.tree import Axis
 from guidekit.plane.box import Box
-from guidekit.planner.edits.contents import LETTERS
-from guidekit.planner.edits.divide import LISTS
+from guidekit.planner.edits.contents import LETTERS, LISTS
 from guidekit.planner.edits.shares import length_of
 from guidekit.planner.edits.spots import Values
 

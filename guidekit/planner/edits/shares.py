@@ -10,8 +10,7 @@ from typing import Any
 from guidekit.errors import Key
 from guidekit.issue.share import EVEN, Share
 from guidekit.issue.tree import Axis
-from guidekit.planner.edits.contents import even, share_value
-from guidekit.planner.edits.divide import LISTS
+from guidekit.planner.edits.contents import LISTS, even, share_value
 from guidekit.planner.edits.spots import Values, at, with_at
 from guidekit.units import UNITS, Length
 
@@ -59,8 +58,7 @@ def moved_shares(
     if weight is not None and others:
         size = edge.before if weight == i else edge.behind
         part = (new[others[0]].weight or Fraction(1)) / sizes[others[0]]
-        new[weight] = Share(weight=(part * size).limit_denominator(1000))
-        new[weight] = Share(weight=Fraction(round((new[weight].weight or 0) * 10**4), 10**4))
+        new[weight] = _decimal((part * size).limit_denominator(1000))
     elif weight is not None:
         new[weight] = EVEN
     return new
@@ -68,21 +66,19 @@ def moved_shares(
 
 def _plain_weights(shares: list[Share]) -> list[Share]:
     """Weights as small whole numbers where that says the same."""
-    weights = [share.weight for share in shares]
-    if None in weights or any(w.denominator > 100 for w in weights if w):
-        return [
-            Share(weight=Fraction(round(share.weight * 10**4), 10**4)) if share.weight else share
-            for share in shares
-        ]
-    given = [w for w in weights if w]
-    least = min(given)
-    whole = [w / least for w in given]
-    if all(w.denominator == 1 for w in whole):
-        return [Share(weight=w) for w in whole]
-    doubled = [w * 2 for w in whole]
-    if all(w.denominator == 1 for w in doubled):
-        return [Share(weight=w) for w in doubled]
+    weights = [share.weight for share in shares if share.weight]
+    if len(weights) < len(shares) or any(weight.denominator > 100 for weight in weights):
+        return [_decimal(share.weight) if share.weight else share for share in shares]
+    for times in (1, 2):
+        whole = [weight * times / min(weights) for weight in weights]
+        if all(weight.denominator == 1 for weight in whole):
+            return [Share(weight=weight) for weight in whole]
     return shares
+
+
+def _decimal(weight: Fraction) -> Share:
+    """A weight with four decimals."""
+    return Share(weight=Fraction(round(weight * 10**4), 10**4))
 
 
 def _fixed(share: Share, px: int, unit: str, dpi: int) -> Share:
