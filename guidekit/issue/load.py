@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from guidekit.errors import InputError, Problem
+from guidekit.errors import InputError, MachineError, Problem
 from guidekit.issue.binding import binding_problems, cover_problems
 from guidekit.issue.file_names import issue_file_name
 from guidekit.issue.label_font import find_font
@@ -84,8 +84,14 @@ def issue_in(path: Path) -> Path:
 
 
 def names_pages(file: Path) -> bool:
-    """True if a file has pages, as issues have; broken ones are looked at as text."""
-    return file.is_file() and b"[[pages]]" in file.read_bytes()[:LARGEST_FILE]
+    """True if a file has pages, as issues have; broken ones are looked at as text.
+
+    Raises `MachineError` if it may not be read.
+    """
+    try:
+        return file.is_file() and b"[[pages]]" in file.read_bytes()[:LARGEST_FILE]
+    except OSError as error:
+        raise MachineError.from_os(f"reading {file}", error) from None
 
 
 def load(path: Path, known: Known, dpi: int | None = None) -> LoadedIssue:

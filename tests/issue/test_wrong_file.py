@@ -1,5 +1,6 @@
 """Files that cannot be read as an issue or preset, and several problems at once."""
 
+import errno
 import tomllib
 from pathlib import Path
 
@@ -7,7 +8,8 @@ import pytest
 from support.samples import HEAD, SPLASH, Run, contents, issue_file, refused, run_here
 
 from guidekit import InputError, load_issue
-from guidekit.errors import Problem
+from guidekit.errors import MachineError, Problem
+from guidekit.issue import issue_in
 
 DEEP = "tables and lists are nested too deeply, more than 100 in each other"
 
@@ -32,6 +34,20 @@ def test_broken_toml(tmp_path: Path, text: str, line: int) -> None:
     assert (code, out) == (2, "")
     written = text.splitlines()[line - 1].strip()
     assert err.startswith(f"guidekit: issue.toml, line {line}: {written} ")
+
+
+def test_a_file_of_a_folder_that_may_not_be_read(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where the only issue of a folder is looked for, a file that may not be read is told."""
+    (tmp_path / "one.toml").write_text("[[pages]]")
+
+    def refused(path: Path) -> bytes:
+        raise PermissionError(errno.EACCES, "Permission denied", str(path))
+
+    monkeypatch.setattr(Path, "read_bytes", refused)
+    with pytest.raises(MachineError, match=r"reading .*one\.toml: Permission denied"):
+        issue_in(tmp_path)
 
 
 def test_folder_in_place_of_a_file(tmp_path: Path) -> None:
