@@ -19,6 +19,7 @@
     runs.py       from pixels to runs and back, a few rows at a time
     compose.py    layers laid on each other: what a file shows
     source.py     a file read by places, never beyond its end
+    made_layers.py  layers of ours as `compose` lays them
     copying.py    spans of an old file copied, two files compared
     unfit.py      why a file cannot be worked on
     ora/          OpenRaster

@@ -15,12 +15,11 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from guidekit.drawn.compose import ROWS, Floats, Folder, Item, Paint, Strip, UnknownError, seen
+from guidekit.drawn.made_layers import made_items, paint_of
 from guidekit.drawn.ora.drawing import OraDrawing
-from guidekit.drawn.runs import pixels_of
 from guidekit.drawn.tree import Kept, Made, Node, Part, Place, Repainted
-from guidekit.layers.model import Group, Layer, Stack
+from guidekit.layers.model import Stack
 from guidekit.plane.box import Box
-from guidekit.raster.shapes import cover
 from guidekit.store.picture import picture_in
 from guidekit.writers.ora.layer_files import LONGEST_THUMBNAIL
 from guidekit.writers.png.encode import SIGNATURE, chunk, header, text
@@ -80,11 +79,12 @@ class _Items:
 
     def _part(self, part: Part) -> Iterator[Item]:
         if isinstance(part, Made):
-            yield from self._made(part.member)
+            yield from made_items(part.member, self.stack.canvas, grey=False)
         elif isinstance(part, Repainted):
             if part.visible:
                 blend = _blend(self.drawing.elements[part.node.key])
-                yield self._of_ours(part.layer, part.opacity, blend)
+                canvas = self.stack.canvas
+                yield paint_of(part.layer, part.opacity, blend, canvas, grey=False)
         elif isinstance(part, Kept) and part.node.visible:
             element = self.drawing.elements[part.node.key]
             opacity = part.node.opacity / 255
@@ -94,26 +94,6 @@ class _Items:
             blend = _blend(element)
             isolated = element.get("isolation") != "auto" or opacity < 1 or blend != "normal"
             yield Folder(self.of(part.members), None, blend, opacity, isolated)
-
-    def _made(self, member: Layer | Group) -> Iterator[Item]:
-        if not member.visible:
-            return
-        if isinstance(member, Group):
-            inside = (item for one in reversed(member.members) for item in self._made(one))
-            yield Folder(tuple(inside))
-        elif member.shapes:
-            yield self._of_ours(member, member.opacity, member.blend)
-
-    def _of_ours(self, layer: Layer, opacity: int, blend: str) -> Paint:
-        flat = np.array(layer.colour, np.float32)[:, None, None] / np.float32(255)
-        bands = cover(layer.shapes, self.stack.canvas)
-        width = self.stack.canvas.width
-
-        def coverage(strip: Strip) -> Floats | None:
-            values = pixels_of(bands, Box(0, strip.top, width, strip.bottom))
-            return values.astype(np.float32) / np.float32(255) if values.any() else None
-
-        return Paint(coverage, lambda strip: flat, blend, opacity / 255)
 
     def _of_theirs(self, node: Node, blend: str, opacity: float) -> Paint:
         """A layer of the artist's, unpacked into a file without a name: it is as large as it is."""

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidekit.drawn.compose import Floats, Folder, Item, Paint, Strip, UnknownError
+from guidekit.drawn.made_layers import coverage_of, made_items, paint_of
 from guidekit.drawn.psd.drawing import (
     MASK_FEATHERED,
     MASK_INVERTED,
@@ -17,14 +18,11 @@ from guidekit.drawn.psd.drawing import (
 )
 from guidekit.drawn.psd.layers import ALPHA, MASK, Record
 from guidekit.drawn.psd.planes import Plane
-from guidekit.drawn.runs import pixels_of
 from guidekit.drawn.source import Span
 from guidekit.drawn.tree import Kept, Made, Node, Part, Repainted
-from guidekit.layers.model import Group, Layer, Stack
+from guidekit.layers.model import Stack
 from guidekit.plane.box import Box
-from guidekit.raster.bands import Bands
 from guidekit.raster.shapes import cover
-from guidekit.writers.pixels.grey import stored_colour
 
 #: "Blend mode key". Soft light, dodge and burn are left out: programs differ on them.
 BLENDS = {
@@ -97,11 +95,12 @@ class SeenLayers:
     def _parts(self, parts: Sequence[Part]) -> Iterator[Item]:
         for part in reversed(parts):
             if isinstance(part, Made):
-                yield from self._made(part.member)
+                yield from made_items(part.member, self.stack.canvas, grey=self.grey)
             elif isinstance(part, Repainted):
                 if part.visible:
                     record = self.drawing.info.records[part.node.key]
-                    found = self._of_ours(part.layer, part.opacity, _blend(record))
+                    blend, canvas = _blend(record), self.stack.canvas
+                    found = paint_of(part.layer, part.opacity, blend, canvas, grey=self.grey)
                     yield Paint(**{**vars(found), "clipped": bool(record.clipping)})
             elif isinstance(part, Kept):
                 yield from self._kept(part)
@@ -116,25 +115,8 @@ class SeenLayers:
         mask = self._mask(record)
         if part.mask is not None:
             bands = cover(part.mask, self.stack.canvas)
-            mask = _of_bands(bands)
+            mask = coverage_of(bands)
         yield self._folder(record, tuple(self._parts(part.members)), mask)
-
-    def _made(self, member: Layer | Group) -> Iterator[Item]:
-        if not member.visible:
-            return
-        if isinstance(member, Layer):
-            if member.shapes:
-                yield self._of_ours(member, member.opacity, member.blend)
-            return
-        inside = (item for one in reversed(member.members) for item in self._made(one))
-        mask = _of_bands(cover(member.mask, self.stack.canvas)) if member.mask else None
-        yield Folder(tuple(inside), mask)
-
-    def _of_ours(self, layer: Layer, opacity: int, blend: str) -> Paint:
-        values = stored_colour(layer.colour, self.grey)[: self.drawing.header.colours]
-        flat = np.array(values, np.float32)[:, None, None] / np.float32(255)
-        bands = cover(layer.shapes, self.stack.canvas)
-        return Paint(_of_bands(bands), lambda strip: flat, blend, opacity / 255)
 
     def _paint(self, record: Record) -> Paint:
         _refuse_unknown(record)
@@ -227,20 +209,6 @@ class SeenLayers:
             known = plane.rows(top - box.top, bottom - box.top)
             self._rows[data, top] = known
         return known
-
-
-def _of_bands(bands: Bands) -> Callable[[Strip], Floats | None]:
-    """The coverage of something of ours on a strip."""
-
-    def coverage(strip: Strip) -> Floats | None:
-        box = bands.box
-        if box.bottom <= strip.top or box.top >= strip.bottom or box.is_empty:
-            return None
-        whole = Box(0, strip.top, max(box.right, int(strip.columns[-1]) + 1), strip.bottom)
-        values = pixels_of(bands, whole)[:, strip.columns]
-        return values.astype(np.float32) * np.float32(1 / 255) if values.any() else None
-
-    return coverage
 
 
 def _blend(record: Record) -> str:
