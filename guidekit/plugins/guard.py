@@ -40,7 +40,9 @@ def guide_of(plugin: Plugin, part: Part) -> Guide:
         raise refused(plugin, part, f"is {type(guide).__name__} and not a Guide")
     if guide.name != part.name:
         raise refused(plugin, part, f"calls itself {shown(guide.name)}")
-    if guide.state != "off" or not set(guide.states) <= {*STATES}:
+    with strangers(plugin, part, "has no states"):
+        sound = guide.state == "off" and {*guide.states} <= {*STATES}
+    if not sound:
         raise refused(plugin, part, "is not off where nobody asks for it")
 
     def draw(given: GuideInput) -> Iterable[Shape | Layer]:

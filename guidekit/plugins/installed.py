@@ -93,9 +93,10 @@ def _read(folder: Path) -> Plugin:
             for group in GROUPS
             for point in told.entry_points.select(group=PREFIX + group)
         )
-    except (OSError, ValueError) as error:  # half an installation; it brings nothing
+    except (OSError, ValueError, TypeError) as error:  # half an installation; it brings nothing
         name, _, version = folder.stem.partition("-")
-        return Plugin(name, version or "?", f"This package is not whole: {error}", ())
+        reason = "an entry point has no =" if isinstance(error, TypeError) else error
+        return Plugin(name, version or "?", f"This package is not whole: {reason}", ())
     told_of = {key: about[key] for key in ("Name", "Version", "Summary") if key in about}
     name = told_of.get("Name") or folder.name.partition("-")[0]
     return Plugin(name, told_of.get("Version", "?"), told_of.get("Summary", ""), parts)

@@ -38,6 +38,10 @@ def strangers(plugin: Plugin, part: Part, doing: str) -> Iterator[None]:
             yield
     except (GuidekitError, MemoryError):
         raise
+    except SystemExit as error:
+        if type(error) is not SystemExit:  # a request to stop, as the command line raises it
+            raise
+        raise refused(plugin, part, f"{doing}: RuntimeError: it ends the program") from error
     except Exception as error:  # anything at all may come from code that nobody here has seen
         kind, text = type(error).__name__, str(error).strip()
         came = f"{doing}: {kind}{': ' if text else ''}{text[:300]}"
@@ -55,10 +59,7 @@ def loaded(plugin: Plugin, part: Part) -> Any:
         return value
 
     with strangers(plugin, part, "cannot be loaded"):
-        try:
-            return within(PATIENCE, load)
-        except SystemExit:
-            raise RuntimeError("it ends the program") from None
+        return within(PATIENCE, load)
 
 
 def folder_of(plugin: Plugin, part: Part) -> Path:

@@ -7,6 +7,10 @@ import pytest
 from support.plugin_files import EXAMPLE, installed_plugin, path_with, told_by
 from support.samples import Run, contents, issue_file, run_process
 
+from guidekit.cli.stopping import Stopped
+from guidekit.plugins import load
+from guidekit.plugins.installed import Part, Plugin
+
 ISSUE = 'title = "Cards"\npreset = "square"\n[[pages]]\npanels = "splash"\n'
 WITH_GUIDE = ISSUE + 'guides = { guest = "shown" }\n'
 GUIDE = """
@@ -52,6 +56,8 @@ def refused(site: Path, text: str = WITH_GUIDE, formats: str = "svg") -> str:
         ("guest = 3", "is int and not a Guide"),
         (GUIDE.format(draw=DOT).replace('"off"', '"shown"'), "is not off where nobody asks"),
         (GUIDE.format(draw=DOT).replace('"guest", "Gu', '"trim", "Gu'), 'calls itself "trim"'),
+        (GUIDE.format(draw=DOT).replace(", draw)", ", draw, states=5)"), "has no states: TypeE"),
+        (GUIDE.format(draw="sys.exit(0)"), "fails on page 1: RuntimeError: it ends the program"),
         (GUIDE.format(draw="1 / 0"), "fails on page 1: ZeroDivisionError"),
         (GUIDE.format(draw='yield "no shape"'), "fails on page 1: WrongError: str is not a shape"),
         (GUIDE.format(draw="yield Rule(Box(-9, -9, -5, -5))"), "Rule lies wholly off the canvas"),
@@ -87,6 +93,7 @@ def test_the_others_do_not_hear_of_it(tmp_path: Path) -> None:
         (TEXT.replace('f"{', 'f"/{'), "is no file name"),
         ("raise OSError(28, 'full')", "fails on cards-p001: OSError"),
         (f"{TEXT}; {TEXT}", "two of its files have one name"),
+        ("raise SystemExit", "fails on cards-p001: RuntimeError: it ends the program"),
         ("yield 3", "int is not Output"),
         (TEXT + "\n    def limits(self, dpi): return 3", "int is not Limits"),
     ],
@@ -120,6 +127,18 @@ def test_one_that_does_not_end(tmp_path: Path) -> None:
     patient = tmp_path / "site" / "sitecustomize.py"
     patient.write_text("import guidekit.plugins.load as load\nload.PATIENCE = 0.1\n", "utf-8")
     assert "cannot be loaded: TimeoutError: no answer within 0.1" in refused(tmp_path / "site")
+
+
+def test_a_request_to_stop(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Ctrl-C while a plug-in is loaded ends the program, and is no fault of the plug-in."""
+
+    def stopped(seconds: float, work: object) -> None:
+        raise Stopped(2)
+
+    monkeypatch.setattr(load, "within", stopped)
+    part = Part("guides", "guest", "guests:guest")
+    with pytest.raises(Stopped):
+        load.loaded(Plugin("guests", "1.0", "A guest.", (part,)), part)
 
 
 def test_the_list(tmp_path: Path) -> None:
@@ -187,6 +206,15 @@ def test_a_new_one(tmp_path: Path) -> None:
         done = run_process(["plugins", "new", wrong], tmp_path)
         assert (done.code, done.out) == (2, "")
     assert contents(tmp_path) == before
+
+
+def test_an_entry_point_without_a_place(tmp_path: Path) -> None:
+    """A package whose entry points cannot be read brings nothing, and stops nothing."""
+    site = tmp_path / "site"
+    told_by(site, "broken", "2.0", "[guidekit.guides]\ncorners\n")
+    assert run(site, "formats").code == 0
+    told = "broken 2.0: This package is not whole: an entry point has no =.\n"
+    assert run(site, "plugins", "list").out == told
 
 
 def test_half_an_installation(tmp_path: Path) -> None:
