@@ -8,14 +8,13 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 import typer
 
-from guidekit.cli.say import OPTIONS, harmless
-from guidekit.errors import MOST_TOLD, InputError
+from guidekit.cli.say import first_problems, harmless
+from guidekit.errors import InputError, told
 
 if TYPE_CHECKING:
     from guidekit.build import BuildReport, Done
@@ -44,11 +43,11 @@ def tell_warning(text: str) -> None:
 def tell_end(error: BaseException, text: str, code: int) -> None:
     """What ended a command early: a line for each problem, and the last line."""
     if isinstance(error, InputError):
-        for problem in error.problems[:MOST_TOLD]:
-            option = OPTIONS.get(problem.argument, problem.argument)
-            tell("error", **replace(problem, argument=option).as_data())
-        if more := error.more + len(error.problems[MOST_TOLD:]):
-            tell("error", told=f"And {more:,} more problems.")
+        problems, more = first_problems(error)
+        for problem in problems:
+            tell("error", **problem.as_data())
+        if more:
+            tell("error", told=told((), more))
     else:
         notes: list[str] = getattr(error, "__notes__", [])
         tell("error", told=" ".join([text, *notes]))

@@ -15,7 +15,7 @@ from typing import Any
 
 import typer
 
-from guidekit.errors import MOST_TOLD, GuidekitError, InputError, told
+from guidekit.errors import MOST_TOLD, GuidekitError, InputError, Problem, told
 from guidekit.wording import Wording
 
 #: How parameters of the library are called on the command line.
@@ -114,14 +114,19 @@ def say_error(error: GuidekitError, as_json: bool) -> None:
     if not isinstance(error, InputError):
         say_failure(str(error), error, as_json)
         return
-    problems = [replace(x, argument=OPTIONS.get(x.argument, x.argument)) for x in error.problems]
+    problems, more = first_problems(error)
     if as_json:
-        first = problems[:MOST_TOLD]
-        more = error.more + len(problems) - len(first)
-        data = {"problems": [problem.as_data() for problem in first], "more": more}
+        data = {"problems": [problem.as_data() for problem in problems], "more": more}
         print_json(data, err=True)
     else:
-        say(f"guidekit: {told(problems, error.more)}", err=True)
+        say(f"guidekit: {told(problems, more)}", err=True)
+
+
+def first_problems(error: InputError) -> tuple[list[Problem], int]:
+    """The problems that are told, their parameters as options, and how many more there are."""
+    first = error.problems[:MOST_TOLD]
+    typed = [replace(x, argument=OPTIONS.get(x.argument, x.argument)) for x in first]
+    return typed, error.more + len(error.problems) - len(first)
 
 
 def say_failure(text: str, error: BaseException, as_json: bool) -> None:

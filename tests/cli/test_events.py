@@ -80,6 +80,14 @@ def test_errors_have_their_places(tmp_path: Path) -> None:
     assert {*contents(tmp_path)} == {"issue.toml"}
 
 
+def test_one_problem_more(tmp_path: Path) -> None:
+    """After the first twenty problems a line says in so many words how many more there are."""
+    text = HEAD + SPLASH + "".join(f"k{i} = 1\n" for i in range(21))
+    errors = events_of(run_here("build", issue_file(tmp_path, text), "--json"), "error")
+    assert len(errors) == 21
+    assert errors[-1] == {"event": "error", "told": "And 1 more problem."}
+
+
 def piped(text: str, cwd: Path, *arguments: object) -> Run:
     """The command line with an issue on standard input."""
     done = subprocess.run(
