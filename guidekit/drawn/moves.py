@@ -8,7 +8,7 @@ from pathlib import Path, PurePath
 
 from guidekit.drawn.page_texts import Piece, rewritten
 from guidekit.drawn.refresh import RefreshReport, refresh_issue
-from guidekit.errors import InputError, Problem
+from guidekit.errors import InputError, MachineError, Problem
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
 from guidekit.issue import LoadedIssue, PageEntry
@@ -212,10 +212,16 @@ def _by_entry(issue: LoadedIssue) -> dict[tuple[int, ...], list[PagePlan]]:
 
 
 def _files(folder: Path, canvases: dict[str, str | None]) -> Iterator[tuple[str, str]]:
-    """Every file and folder of these canvases, of an app's own format too, and its new name."""
+    """Every file and folder of these canvases, of an app's own format too, and its new name.
+
+    Raises `MachineError`.
+    """
     if not folder.is_dir():
         return
-    names = sorted(path.name for path in folder.iterdir())
+    try:
+        names = sorted(path.name for path in folder.iterdir())
+    except OSError as error:
+        raise MachineError.from_os(f"reading the folder {folder}", error) from None
     for name in names:
         stem, suffix = PurePath(name).stem, PurePath(name).suffix
         if (folder / name).is_dir() and name in canvases:

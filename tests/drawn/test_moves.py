@@ -4,6 +4,8 @@ import os
 import re
 import shutil
 import tomllib
+from collections.abc import Iterator
+from errno import EACCES
 from itertools import count
 from pathlib import Path
 from signal import SIGINT
@@ -272,6 +274,20 @@ def test_undo_of_a_move_that_was_stopped(out: Path, monkeypatch: pytest.MonkeyPa
     undo_move(out.parent / "issue.toml", out, dpi=DPI)
     assert (out.parent / "issue.toml").read_text("utf-8") == ISSUE
     assert {path.name for path in out.iterdir()} - before == {LAST}
+
+
+def test_a_folder_that_cannot_be_listed(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The folder is named with the machine's reason, and nothing is moved."""
+
+    def refused(folder: Path) -> Iterator[Path]:
+        raise PermissionError(EACCES, "Permission denied")
+
+    before = contents(out.parent)
+    with monkeypatch.context() as machine:
+        machine.setattr(Path, "iterdir", refused)
+        with pytest.raises(MachineError, match=f"reading the folder {out}: Permission denied"):
+            move(out, 7, after=2)
+    assert contents(out.parent) == before
 
 
 orders = st.lists(st.integers(0, 8), min_size=1, max_size=9)
