@@ -63,10 +63,21 @@ class Book:
                 return entry
         raise InputError(Problem((), "there is no such page"))
 
+    def problems_at(self, entry: PageEntry) -> tuple[Problem, ...]:
+        """What is wrong in an entry as far as it shows before its page is laid out."""
+        return tuple(problem for problem in self.problems if problem.key[:2] == entry.key)
+
+    def sound_entry(self, page: int) -> PageEntry:
+        """The same of an entry that can be read; raises `InputError` with what is wrong in it."""
+        entry = self.entry(page)
+        if own := self.problems_at(entry):
+            raise InputError(own)
+        return entry
+
     def sheet(self, page: int) -> Sheet:
         """The first page of an entry, laid out; raises `InputError`."""
         if page not in self._sheets:
-            self._sheets[page] = sheet_of(self.entry(page), self.pages[page], self.rules)
+            self._sheets[page] = sheet_of(self.sound_entry(page), self.pages[page], self.rules)
         return self._sheets[page]
 
     @cached_property
@@ -128,9 +139,8 @@ def problems_of_page(book: Book, entry: PageEntry) -> tuple[Sheet | None, tuple[
     assert book.loaded
     page = entry.key[1]
     assert isinstance(page, int)
-    own = [p for p in book.problems if p.key[:2] == entry.key]
-    if own:
-        return None, tuple(own)
+    if own := book.problems_at(entry):
+        return None, own
     try:
         return sheet_of(entry, book.pages[page], book.rules), ()
     except InputError as error:

@@ -101,9 +101,8 @@ def _picture(
     values = book.pages[int(entry.key[1])]
     if isinstance(values, dict):
         values = {key: said for key, said in values.items() if key not in APART}
-    own = any(problem.key[:2] == entry.key for problem in book.problems)
     key = f"{entry.side} {book.rules.taken_off(entry)} {values!r} {book.beside_pages}"
-    if key in known and not own:
+    if key in known and not book.problems_at(entry):
         return known[key], ()
     sheet, wrong = problems_of_page(book, entry)
     if not sheet:

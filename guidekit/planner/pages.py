@@ -33,7 +33,7 @@ def after_list_change(book: Book, change: asked.ListChange) -> str:
             raise InputError(Problem((), "an issue has at least one page"))
         del order[change.page]
         return rearranged(text, "pages", order)
-    return _apart(text, book.pages, change)
+    return _apart(book, change)
 
 
 def _added(book: Book, change: asked.AddPages) -> str:
@@ -50,16 +50,15 @@ def _added(book: Book, change: asked.AddPages) -> str:
     return rewritten(book.text, {**book.values, "pages": after})
 
 
-def _apart(text: str, pages: list[Any], change: asked.Apart) -> str:
+def _apart(book: Book, change: asked.Apart) -> str:
     """An entry of pages alike in up to three: those before one of them, itself, those behind."""
-    page = pages[change.page]
-    count = page.get("count", 1) if isinstance(page, dict) else 1
+    count = book.sound_entry(change.page).page.count
     if change.nth >= count:
         raise InputError(Problem((), "there is no such page"))
     counts = [n for n in (change.nth, 1, count - change.nth - 1) if n]
-    order = [*range(len(pages))]
+    order = [*range(len(book.pages))]
     order[change.page : change.page + 1] = [change.page] * len(counts)
-    text = rearranged(text, "pages", order)
+    text = rearranged(book.text, "pages", order)
     values = tomllib.loads(text)
     for i, number in enumerate(counts, change.page):
         own = {key: said for key, said in values["pages"][i].items() if key != "count"}

@@ -181,6 +181,28 @@ def test_what_cannot_be_is_refused() -> None:
             text_after(book_of(text), read_change(change))
 
 
+@pytest.mark.parametrize(
+    ("wrong", "said"),
+    [
+        ('count = "x"\ntiers = [2, 1]\n', "count"),
+        ("panels = 3\npanel = 4\n", "panel"),
+        ("tiers = [2, 1]\ninsets = 5\n", "insets"),
+    ],
+)
+def test_a_page_that_cannot_be_read_is_not_shaped(wrong: str, said: str) -> None:
+    """What is asked of a page in which something is wrong is refused with what is wrong in it."""
+    book = book_of(f"{page(wrong)}\n[[pages]]\ntiers = [2, 1]\n")
+    for change in (
+        {"do": "apart", "page": 0, "nth": 0},
+        {"do": "layout", "page": 0, "name": "six-grid"},
+        {"do": "inset", "page": 0, "box": [300, 300, 900, 900]},
+        {"do": "join", "page": 0, "panels": [1, 2]},
+    ):
+        with pytest.raises(InputError, match=rf"line \d, pages\[1\].{said}: "):
+            text_after(book, read_change(change))
+    assert len(book.sheet(1).boxes) == 3
+
+
 @given(issues(), st.data())
 def test_pages_come_go_and_move(text: str, data: st.DataObject) -> None:
     """Adding, copying, moving and deleting entries does just that to the list of pages."""
