@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path, PurePath
 
-from guidekit.drawn.page_texts import Piece, rewritten
+from guidekit.drawn.page_texts import Piece, with_pages
 from guidekit.drawn.refresh import RefreshReport, refresh_issue
 from guidekit.errors import InputError, MachineError, Problem
 from guidekit.geometry.page import PagePlan
@@ -78,8 +78,7 @@ def move_pages(
     issue = load_issue(path, dpi=dpi, catalogue=catalogue)
     folder = issue.folder(out)
     order = _order(issue, wish)
-    pieces = [piece for piece, _ in order]
-    text = rewritten(issue.file, pieces)
+    text = with_pages(issue.file, [piece for piece, _ in order])
     new = loaded(toml_in(issue.path, text), catalogue, dpi)
     return _done(issue, new, [old for _, old in order], folder, catalogue, dpi, dry_run=dry_run)
 
@@ -117,47 +116,48 @@ def undo_move(
 
 def _order(issue: LoadedIssue, wish: Wish) -> list[tuple[Piece, PageEntry | None]]:
     """The pages as they shall be, each with what it is now; None for what is new."""
-    units: list[tuple[Piece, PageEntry | None]] = []
-    for place, entry in enumerate(issue.entries):
-        index = entry.key[1]
-        assert isinstance(index, int)
-        first = place == 0 or issue.entries[place - 1].key != entry.key
-        units.append((Piece(index, first=first), entry))
-    last = issue.entries[-1].numbers[-1]
-    asked = range(wish.first, wish.last + 1) if wish.first else range(0)
-    named = [*asked, *([wish.after] if wish.after else []), *([wish.like] if wish.like else [])]
-    for number in named:
-        if not 1 <= number <= last:
+    last = issue.pages
+    for number in (wish.first, wish.last, wish.after or 0, wish.like):
+        if number and not 1 <= number <= last:
             allowed = f"pages from 1 to {last}"
             came = f"page {number} is not in the issue"
             raise InputError(Problem((), came, allowed, f"Take {allowed}.", argument="pages"))
-    taken = [unit for unit in units if unit[1] and {*unit[1].numbers} & {*asked}]
-    rest = [unit for unit in units if unit not in taken]
-    if wish.new:
-        taken = _new(wish, units)
+    taken, rest = [], []
+    for entry in issue.entries:
+        asked = entry.numbers[-1] >= wish.first > 0 and entry.numbers[0] <= wish.last
+        (taken if asked else rest).append(entry)
+    firsts = {entry.key: entry for entry in reversed([*rest, *taken])}
+    of_taken, of_rest = (
+        [(Piece(_place(entry), first=firsts[entry.key] is entry), entry) for entry in some]
+        for some in (taken, rest)
+    )
     if wish.after is None:
         if not rest:
             came, todo = "no page would be left", "Leave at least one."
             raise InputError(Problem((), came, todo=todo, argument="pages"))
-        return rest
+        return [*of_rest]
     place = 0
     if wish.after:
-        places = [i for i, unit in enumerate(rest) if unit[1] and wish.after in unit[1].numbers]
+        places = [i for i, entry in enumerate(rest) if wish.after in entry.numbers]
         if not places:
             came = f"page {wish.after} is one of those that are moved"
             raise InputError(Problem((), came, todo="Name another one.", argument="after"))
         place = places[0] + 1
-    return [*rest[:place], *taken, *rest[place:]]
+    return [*of_rest[:place], *(_new(wish, issue) if wish.new else of_taken), *of_rest[place:]]
 
 
-def _new(
-    wish: Wish, units: Sequence[tuple[Piece, PageEntry | None]]
-) -> list[tuple[Piece, PageEntry | None]]:
+def _place(entry: PageEntry) -> int:
+    """Which entry of the issue's file a page comes from."""
+    place = entry.key[1]
+    assert isinstance(place, int)
+    return place
+
+
+def _new(wish: Wish, issue: LoadedIssue) -> list[tuple[Piece, None]]:
     if not wish.like:
-        text = f'[[pages]]\npanels = "{wish.panels}"\n\n'
-        return [(Piece(-1 - number, new=text), None) for number in range(wish.new)]
-    like = next(piece for piece, entry in units if entry and wish.like in entry.numbers)
-    return [(replace(like, first=False), None) for _ in range(wish.new)]
+        return [(Piece(-1 - number, new=wish.panels), None) for number in range(wish.new)]
+    like = next(_place(entry) for entry in issue.entries if wish.like in entry.numbers)
+    return [(Piece(like), None) for _ in range(wish.new)]
 
 
 def _done(

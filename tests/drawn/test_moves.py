@@ -1,9 +1,7 @@
 """Pages in another order: the issue's file, every file of theirs, and what is drawn on them."""
 
 import os
-import re
 import shutil
-import tomllib
 from collections.abc import Iterator
 from errno import EACCES
 from itertools import count
@@ -11,19 +9,15 @@ from pathlib import Path
 from signal import SIGINT
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 from support.painting import Page, bytes_of, paths
 from support.samples import DPI, contents, issue_file, run_here
 from support.small_builds import dies_at
 
 from guidekit import InputError, MachineError, build_issue
 from guidekit.drawn.moves import Move, Wish, move_pages, undo_move
-from guidekit.drawn.page_texts import Piece, rewritten
 from guidekit.drawn.status import status_issue
 from guidekit.store import renames
 from guidekit.store.renames import LAST
-from guidekit.toml.file import toml_in
 
 ISSUE = """\
 # a kite of tin
@@ -214,15 +208,6 @@ def test_files_of_another_issue(out: Path) -> None:
     assert contents(out.parent) == before
 
 
-def test_pages_as_one_list(tmp_path: Path) -> None:
-    """Pages that are written as one list are left to be moved by hand."""
-    text = 'title = "T"\npreset = "us-comic"\npages = ["splash", {tiers = [1, 2]}]\n'
-    issue = issue_file(tmp_path, text)
-    with pytest.raises(InputError, match="its pages are one list in brackets"):
-        move_pages(issue, tmp_path / "out", Wish(2, 2, 0))
-    assert issue.read_text("utf-8") == text
-
-
 def test_death_at_every_step(out: Path) -> None:
     """Whichever step a move dies before, the next command finds all of it done, or nothing."""
     (out / name_of(3)).unlink()  # quicker with one drawing
@@ -288,24 +273,3 @@ def test_a_folder_that_cannot_be_listed(out: Path, monkeypatch: pytest.MonkeyPat
         with pytest.raises(MachineError, match=f"reading the folder {out}: Permission denied"):
             move(out, 7, after=2)
     assert contents(out.parent) == before
-
-
-orders = st.lists(st.integers(0, 8), min_size=1, max_size=9)
-
-
-@given(orders)
-def test_any_order(order: list[int]) -> None:
-    """Whatever order pages are put in, the text says just that, and their comments go along."""
-    file = toml_in(Path("issue.toml"), ISSUE.encode())
-    entry_of = [0, *[1] * 5, 2, 3, 3]
-    pieces = [Piece(entry_of[page]) for page in order]
-    text = rewritten(file, pieces).decode()
-    values = tomllib.loads(text)
-    alike = [v for v in values["pages"] for _ in range(v.pop("count", 1))]
-    wanted = [
-        {k: v for k, v in file.values["pages"][p.index].items() if k != "count"} for p in pieces
-    ]
-    assert alike == wanted
-    comments = re.findall("#.*", text)
-    assert comments[:2] == ["# a kite of tin", "# as always"]
-    assert ("# the fight" in comments) == (6 in order)
