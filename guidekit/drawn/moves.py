@@ -122,7 +122,8 @@ def _order(issue: LoadedIssue, wish: Wish) -> list[tuple[Piece, PageEntry | None
             allowed = f"pages from 1 to {last}"
             came = f"page {number} is not in the issue"
             raise InputError(Problem((), came, allowed, f"Take {allowed}.", argument="pages"))
-    taken, rest = [], []
+    taken: list[PageEntry] = []
+    rest: list[PageEntry] = []
     for entry in issue.entries:
         asked = entry.numbers[-1] >= wish.first > 0 and entry.numbers[0] <= wish.last
         (taken if asked else rest).append(entry)

@@ -78,9 +78,11 @@ def test_any_order(text: str, order: list[int]) -> None:
 
 
 def test_spelling_of_an_inline_list() -> None:
-    """Where entries stand in brackets, each keeps its spelling, and comments stay where they are."""
+    """Entries in brackets keep their spelling, and comments between them stay where they are."""
     order = [Piece(0), Piece(1, first=True), Piece(2), Piece(1, 4), Piece(-1, new="six-grid")]
-    assert in_order(INLINE, [*order, Piece(3)]) == """\
+    assert (
+        in_order(INLINE, [*order, Piece(3)])
+        == """\
 title = "The Tin Kite"
 pages = [
   # the opening
@@ -91,6 +93,7 @@ pages = [
 ]   # and no more
 preset = "us-comic"
 """
+    )
 
 
 def test_entries_that_are_no_tables() -> None:
