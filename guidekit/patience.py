@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextvars import copy_context
 from threading import Thread
 from typing import TypeVar
 
 T = TypeVar("T")
 
+SOON = 1.0  # seconds after which work is slow
 
-def within(seconds: float, work: Callable[[], T]) -> T:
+
+def within(seconds: float, work: Callable[[], T], slow: Callable[[], object] | None = None) -> T:
     """What `work` gives or raises; raises `TimeoutError` if it is not done by then.
 
-    It is left to itself then, and ends with the process. Where the system has no thread to give,
-    it is waited for however long it takes.
+    It is done in a thread, so that whoever waits hears a Ctrl-C, whatever the work is about. After
+    `SOON` seconds `slow` is called. Work that is late is left to itself: what runs in Python is
+    ended there, what waits for the system ends with it or with the process. Where the system has
+    no thread to give, it is waited for however long it takes.
     """
     came: list[T] = []
     failed: list[BaseException] = []
@@ -24,14 +29,29 @@ def within(seconds: float, work: Callable[[], T]) -> T:
         except BaseException as error:  # told to the one who waits
             failed.append(error)
 
-    thread = Thread(target=run, daemon=True)
+    thread = Thread(target=copy_context().run, args=(run,), daemon=True)
     try:
         thread.start()
     except RuntimeError:
         return work()
-    thread.join(seconds)
+    soon = min(SOON, seconds) if slow else 0.0
+    if slow:
+        thread.join(soon)
+        if thread.is_alive():
+            slow()
+    thread.join(seconds - soon)
     if failed:
         raise failed[0]
     if not came:
+        _end(thread)
         raise TimeoutError(f"no answer within {seconds:g} seconds")
     return came[0]
+
+
+def _end(thread: Thread) -> None:
+    """Raise `SystemExit` in a thread, at the next step that it takes in Python."""
+    import ctypes
+
+    if thread.ident is not None:
+        end = ctypes.pythonapi.PyThreadState_SetAsyncExc
+        end(ctypes.c_ulong(thread.ident), ctypes.py_object(SystemExit))

@@ -6,9 +6,11 @@ import atexit
 import gc
 import os
 import sys
+import warnings
 from contextlib import suppress
 from io import TextIOWrapper
-from typing import Annotated, NoReturn
+from typing import Annotated, Any, NoReturn
+from warnings import catch_warnings
 
 import typer
 
@@ -33,7 +35,7 @@ from guidekit.cli import (
     status,
 )
 from guidekit.cli.around import PLUGINS
-from guidekit.cli.events import is_stream, tell_end
+from guidekit.cli.events import is_stream, keep_apart, tell_end, tell_warning
 from guidekit.cli.light import LightCommand, LightGroup
 from guidekit.cli.say import Typed, say, say_error, say_failure
 from guidekit.cli.stopping import Stopped
@@ -101,15 +103,18 @@ def main() -> NoReturn:
     """Run the command line; exit code 2 for bad input, 1 for a failure, 0 when all is done."""
     _spare_time()
     _mend_streams()
-    as_json = "--json" in sys.argv
+    as_json, as_lines = "--json" in sys.argv, is_stream(sys.argv[1:])
     try:
-        with worded(Typed()):
+        with worded(Typed()), catch_warnings():
+            warnings.showwarning = _warn
+            if as_lines:
+                keep_apart()
             app()
     except Stopped as stop:
         _fail("stopped. Run it again to go on.", stop, int(stop.code or 1))
         stop.die()
     except GuidekitError as error:
-        if is_stream(sys.argv[1:]):
+        if as_lines:
             tell_end(error, str(error), error.exit_code)
         else:
             say_error(error, as_json)
@@ -126,6 +131,14 @@ def main() -> NoReturn:
     else:
         sys.exit(0)
     sys.exit(1)
+
+
+def _warn(message: Warning | str, *_: Any, **__: Any) -> None:
+    """What is told while it happens, as of a plug-in that takes its time."""
+    if is_stream(sys.argv[1:]):
+        tell_warning(str(message))
+    else:
+        say(f"Warning: {message}", err=True)
 
 
 def _fail(text: str, error: BaseException, code: int = 1) -> None:

@@ -6,10 +6,13 @@ The lines are `guidekit.schema.events`; a line that is new or says more leaves `
 from __future__ import annotations
 
 import json
+import os
 import sys
 from collections.abc import Sequence
+from contextvars import ContextVar
+from io import UnsupportedOperation
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any, Literal, TextIO
 
 import typer
 
@@ -22,6 +25,9 @@ if TYPE_CHECKING:
 VERSION: Literal[1] = 1
 STREAMS = ("build", "measure")
 
+#: Where lines go; None as long as nothing else is kept from there.
+LINES: ContextVar[TextIO | None] = ContextVar("lines", default=None)
+
 
 def is_stream(arguments: Sequence[str]) -> bool:
     """True if a command line asks for lines as things happen."""
@@ -29,10 +35,25 @@ def is_stream(arguments: Sequence[str]) -> bool:
     return command in STREAMS and "--json" in arguments
 
 
+def keep_apart() -> None:
+    """Leave standard output to the lines alone: what others print there goes to standard error.
+
+    Plug-ins may print, and so may programs that they start.
+    """
+    try:
+        ours = os.dup(sys.stdout.fileno())
+        os.dup2(sys.stderr.fileno(), sys.stdout.fileno())
+    except UnsupportedOperation:  # a program that runs us in its own process collects the lines
+        LINES.set(sys.stdout)
+        return
+    LINES.set(os.fdopen(ours, "w", encoding=sys.stdout.encoding, errors="backslashreplace"))
+
+
 def tell(event: str, **more: Any) -> None:
     """One line on standard output, at once."""
-    typer.echo(harmless(json.dumps({"event": event, **more}, ensure_ascii=False)))
-    sys.stdout.flush()
+    out = LINES.get() or sys.stdout
+    typer.echo(harmless(json.dumps({"event": event, **more}, ensure_ascii=False)), out)
+    out.flush()
 
 
 def tell_warning(text: str) -> None:

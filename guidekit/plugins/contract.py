@@ -15,6 +15,9 @@ Presets and layouts are data: no code is run for them. A guide is loaded for an 
 it on by its name, a writer for a build that asks for its format. Two of one name are refused where
 the name is used, and a guide or format of guidekit's own cannot be replaced.
 
+Whatever is called may run in another thread each time, and in no more than one at once. After a
+second guidekit tells who is at work, after thirty it ends that and the build.
+
 Coordinates are whole pixels of the canvas, x to the right and y downward; boxes are half-open.
 Nothing here may be changed, for pages share it. `VERSION` grows by one when something that is
 promised goes or comes to mean something else; what is added leaves it as it is.

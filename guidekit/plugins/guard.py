@@ -18,7 +18,7 @@ from guidekit.layers.guides.kind import Guide, GuideInput
 from guidekit.layers.model import Layer, Stack
 from guidekit.plane.box import Box
 from guidekit.plugins.installed import Part, Plugin
-from guidekit.plugins.load import loaded, refused, strangers
+from guidekit.plugins.load import done_by, loaded, refused
 from guidekit.preset.guides import STATES
 from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Shape, Stroke
 from guidekit.raster.text import Text, letter_box
@@ -26,6 +26,7 @@ from guidekit.writers.protocol import Limits, Output, Writer
 
 MOST_SHAPES = 100_000  # of one guide on one canvas
 MOST_FILES = 10_000  # of one canvas
+MOST_PIECES = 1_000_000  # of one file
 FARTHEST = 10_000_000  # pixels from the canvas's origin
 
 
@@ -40,17 +41,22 @@ def guide_of(plugin: Plugin, part: Part) -> Guide:
         raise refused(plugin, part, f"is {type(guide).__name__} and not a Guide")
     if guide.name != part.name:
         raise refused(plugin, part, f"calls itself {shown(guide.name)}")
-    with strangers(plugin, part, "has no states"):
-        sound = guide.state == "off" and {*guide.states} <= {*STATES}
-    if not sound:
+
+    def is_off() -> bool:
+        return guide.state == "off" and {*guide.states} <= {*STATES}
+
+    if not done_by(plugin, part, "has no states", is_off):
         raise refused(plugin, part, "is not off where nobody asks for it")
 
     def draw(given: GuideInput) -> Iterable[Shape | Layer]:
         page = given.page
-        with strangers(plugin, part, f"fails on {page.called}"):
-            drawn = [*islice(guide.draw(given), MOST_SHAPES + 1)]
-            _check_drawn(drawn, page.boxes.canvas)
-        return drawn
+
+        def drawn() -> list[Shape | Layer]:
+            found = [*islice(guide.draw(given), MOST_SHAPES + 1)]
+            _check_drawn(found, page.boxes.canvas)
+            return found
+
+        return done_by(plugin, part, f"fails on {page.called}", drawn)
 
     return replace(guide, draw=draw)
 
@@ -109,52 +115,64 @@ class GuardedWriter:
 
     def limits(self, dpi: int) -> Limits:
         """What the format holds."""
-        with strangers(self.plugin, self.part, "does not tell what it holds"):
+
+        def told() -> Limits:
             limits = self.writer.limits(dpi)
             if not isinstance(limits, Limits):
                 raise WrongError(f"{type(limits).__name__} is not Limits")
             return limits
 
-    def write(self, stack: Stack) -> Iterator[Output]:
+        return done_by(self.plugin, self.part, "does not tell what it holds", told)
+
+    def write(self, stack: Stack) -> list[Output]:
         """The files of one canvas."""
-        with strangers(self.plugin, self.part, f"fails on {stack.file_name}"):
+
+        def written() -> list[Output]:
             files = [*islice(self.writer.write(stack), MOST_FILES + 1)]
-            check_files(files, stack)
-        yield from files
+            return check_files(files, stack)
+
+        return done_by(self.plugin, self.part, f"fails on {stack.file_name}", written)
 
 
 def writer_of(plugin: Plugin, part: Part) -> GuardedWriter:
     """A writer that a plug-in brings, made anew; raises `InputError`."""
     make = loaded(plugin, part)
-    with strangers(plugin, part, "cannot be made"):
-        writer = make()
+
+    def made() -> Writer:
+        writer: Writer = make()
         if getattr(writer, "name", None) != part.name:
             raise WrongError(f"it calls itself {shown(getattr(writer, 'name', ''))}")
-        if not (
-            callable(getattr(writer, "limits", None)) and callable(getattr(writer, "write", None))
-        ):
+        if not all(callable(getattr(writer, needed, None)) for needed in ("limits", "write")):
             raise WrongError("a writer has limits and write")
-    return GuardedWriter(plugin, part, writer, part.name)
+        return writer
+
+    return GuardedWriter(plugin, part, done_by(plugin, part, "cannot be made", made), part.name)
 
 
-def check_files(files: Sequence[Output], stack: Stack) -> None:
-    """Raise `WrongError` unless these are the files of one canvas."""
+def check_files(files: Sequence[Output], stack: Stack) -> list[Output]:
+    """The files of one canvas, with all bytes; raises `WrongError` for anything else."""
     if not files:
         raise WrongError("it gives no file")
     if len(files) > MOST_FILES:
         raise WrongError(f"it gives more than {MOST_FILES:,} files")
+    found = []
     for file in files:
         if not isinstance(file, tuple) or len(file) != 2:
             raise WrongError(f"{type(file).__name__} is not Output")
-        name, pieces = file
+        name = file[0]
         check_file_name(name, stack.file_name)
-        if isinstance(pieces, bytes) or not all(isinstance(x, (bytes, memoryview)) for x in pieces):
+        pieces = [*islice(file[1], MOST_PIECES + 1)]  # those of bytes are numbers
+        if len(pieces) > MOST_PIECES:
+            raise WrongError(f"{shown(name)} has more than {MOST_PIECES:,} pieces")
+        if not all(isinstance(x, (bytes, memoryview)) for x in pieces):
             raise WrongError(f"the pieces of {shown(name)} are not bytes")
         if not any(map(len, pieces)):
             raise WrongError(f"{shown(name)} has no bytes")
-    names = [file[0].casefold() for file in files]
+        found.append(Output(str(name), pieces))
+    names = [file.name.casefold() for file in found]
     if len({*names}) < len(names):
         raise WrongError("two of its files have one name")
+    return found
 
 
 def check_file_name(name: object, canvas: str) -> None:

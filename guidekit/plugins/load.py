@@ -1,51 +1,80 @@
 """The code of plug-ins, run when it is needed: the one place where strangers' code is called.
 
-Whatever it raises becomes a problem that names the plug-in. Its imports get `PATIENCE` seconds.
+Whatever it raises becomes a problem that names the plug-in. Each import, each guide of a canvas and
+each file of one gets `PATIENCE` seconds, after the first of which it is told who is at work.
 """
 
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager, redirect_stdout
+from collections.abc import Callable
+from contextlib import chdir, redirect_stdout
 from importlib import import_module
 from importlib.util import find_spec
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
+from warnings import warn
 
 from guidekit.errors import GuidekitError, InputError, Problem, shown
-from guidekit.patience import within
+from guidekit.patience import SOON, within
 from guidekit.plugins.installed import Part, Plugin
 from guidekit.wording import call
 
-PATIENCE = 10.0  # seconds for the import of a module
+T = TypeVar("T")
+
+PATIENCE = 30.0  # seconds for one thing that is asked of a plug-in
 KINDS = {"presets": "presets", "layouts": "layouts", "guides": "guide", "writers": "format"}
 
 
 def refused(plugin: Plugin, part: Part, came: str) -> InputError:
     """What is said of a part of a plug-in that is not as it should be."""
-    what = f"the {KINDS[part.kind]} {shown(part.name)} of the plug-in {plugin}"
     without = call("studio", plugins=False)
     todo = f"Mend the plug-in or remove it; {without} works without any."
-    return InputError(Problem((), f"{what} {came}", todo=todo))
+    return InputError(Problem((), f"{_called(plugin, part)} {came}", todo=todo))
 
 
-@contextmanager
-def strangers(plugin: Plugin, part: Part, doing: str) -> Iterator[None]:
-    """What the code inside raises as a problem of the plug-in, and what it prints as messages."""
-    try:
-        with redirect_stdout(sys.stderr):
-            yield
-    except (GuidekitError, MemoryError):
-        raise
-    except SystemExit as error:
-        if type(error) is not SystemExit:  # a request to stop, as the command line raises it
+def _called(plugin: Plugin, part: Part) -> str:
+    return f"the {KINDS[part.kind]} {shown(part.name)} of the plug-in {plugin}"
+
+
+def done_by(plugin: Plugin, part: Part, doing: str, work: Callable[[], T]) -> T:
+    """What the code of a plug-in gives; what it raises is told as a problem of the plug-in.
+
+    What it prints goes where messages go, and the folder in which we work stays the one it was.
+    """
+
+    def guarded() -> T:
+        try:
+            return work()
+        except (GuidekitError, MemoryError, KeyboardInterrupt):
             raise
-        raise refused(plugin, part, f"{doing}: RuntimeError: it ends the program") from error
-    except Exception as error:  # anything at all may come from code that nobody here has seen
-        kind, text = type(error).__name__, str(error).strip()
-        came = f"{doing}: {kind}{': ' if text else ''}{text[:300]}"
-        raise refused(plugin, part, came) from error
+        except SystemExit as error:
+            if type(error) is not SystemExit:  # a request to stop, as the command line raises it
+                raise
+            raise _failed("RuntimeError: it ends the program") from error
+        except BaseException as error:  # anything may come from code that nobody here has seen
+            raise _failed(_told(error)) from error
+
+    def _failed(came: str) -> InputError:
+        return refused(plugin, part, f"{doing}: {came}")
+
+    def slow() -> None:
+        seconds = f"more than {SOON:g} s, and is ended after {PATIENCE:g} s"
+        warn(f"{_called(plugin, part)} takes {seconds}. Ctrl-C stops all.", stacklevel=2)
+
+    try:
+        with redirect_stdout(sys.stderr), chdir(Path.cwd()):
+            return within(PATIENCE, guarded, slow)
+    except TimeoutError as error:
+        raise _failed(str(error)) from None
+
+
+def _told(error: BaseException) -> str:
+    try:
+        text = str(error).strip()[:300]
+    except Exception:  # strangers' code is in there as well
+        text = ""
+    return f"{type(error).__name__}{': ' if text else ''}{text}"
 
 
 def loaded(plugin: Plugin, part: Part) -> Any:
@@ -58,8 +87,7 @@ def loaded(plugin: Plugin, part: Part) -> Any:
             value = getattr(value, step)
         return value
 
-    with strangers(plugin, part, "cannot be loaded"):
-        return within(PATIENCE, load)
+    return done_by(plugin, part, "cannot be loaded", load)
 
 
 def folder_of(plugin: Plugin, part: Part) -> Path:
