@@ -15,9 +15,9 @@ from guidekit.limits import check_limits
 from guidekit.measure import load_issue
 from guidekit.memory import in_turn, remembering
 from guidekit.shipped import FullCatalogue, shipped
-from guidekit.store.folder import Outcome, Rules, Store
+from guidekit.store.folder import Outcome, Permissions, Store
 from guidekit.store.queue import Queue, queued
-from guidekit.store.record import Entry, Made
+from guidekit.store.record import FileEntry, Made
 from guidekit.toml import TomlFile
 from guidekit.trial import try_out
 from guidekit.writers.protocol import Writer
@@ -111,7 +111,7 @@ def build_issue(
     try_out(plans, writers, catalogue)
     check_names((standard_stack(plan, catalogue.guides) for plan in in_turn(plans)), layers)
     folder = issue.folder(out)
-    rules = Rules(dry_run=dry_run, keep_dpi=dpi is not None, take_over=take_over)
+    rules = Permissions(dry_run=dry_run, keep_dpi=dpi is not None, take_over=take_over)
     store = Store(folder, issue.path, rules)
     canvases = {plan.file_name: plan for plan in plans}
 
@@ -140,7 +140,7 @@ def build_issue(
 
     names, written = {plan.file_name for plan in every}, {writer.name for writer in writers}
 
-    def is_stale(name: str, entry: Entry) -> bool:
+    def is_stale(name: str, entry: FileEntry) -> bool:
         if entry.canvas not in canvases:
             return entry.canvas not in names
         return not layers and entry.format in written and name not in queue.files

@@ -17,10 +17,10 @@ from guidekit.shipped import FullCatalogue, shipped, shipped_folder
 if TYPE_CHECKING:
     from guidekit.issue.layouts import Layouts
 
-Rows = dict[str, list[dict[str, Any]]]
+ListedRows = dict[str, list[dict[str, Any]]]
 
 
-def shipped_rows(folder: Path | None = None) -> Rows:
+def shipped_rows(folder: Path | None = None) -> ListedRows:
     """The rows of all ``presets`` and ``layouts`` that come with guidekit.
 
     `folder` is where the rows are kept and what they were made of lies. Raises `InputError` where
@@ -34,7 +34,7 @@ def shipped_rows(folder: Path | None = None) -> Rows:
     return kept if kept.get("sha256") == digest_of(folder) else rows_of(shipped())
 
 
-def rows_of(catalogue: FullCatalogue) -> Rows:
+def rows_of(catalogue: FullCatalogue) -> ListedRows:
     """The rows of all presets, by name, and of all layouts, by number of panels."""
     from guidekit.preset import find_preset
     from guidekit.preset.describe import summary

@@ -30,7 +30,7 @@ MARGIN = 10
 NO_PANEL = 0  # the number of empty places
 GUTTER = Length(Fraction(6), "px")
 
-Place = tuple[int, int]  # column and row of a character
+CharacterPlace = tuple[int, int]  # column and row of a character
 
 
 def panels_of(
@@ -122,7 +122,7 @@ def _is_joined(points: Points) -> bool:
 _NOTCHES = {(1, 1): "┌", (-1, 1): "┐", (1, -1): "└", (-1, -1): "┘"}
 
 
-def _line(owner: dict[Place, int], x: int, y: int, joined: Set[int]) -> str:
+def _line(owner: dict[CharacterPlace, int], x: int, y: int, joined: Set[int]) -> str:
     """The piece of a frame that stands in a place; a space inside and outside of panels.
 
     Those that are `joined` have notches.
@@ -145,7 +145,7 @@ def _line(owner: dict[Place, int], x: int, y: int, joined: Set[int]) -> str:
     return "─" if vertical else " "
 
 
-def _write_number(grid: list[list[str]], owner: dict[Place, int], number: int) -> None:
+def _write_number(grid: list[list[str]], owner: dict[CharacterPlace, int], number: int) -> None:
     """Into the first row of the panel with room between its frame, else into the frame itself."""
     words = str(number)
     places = [place for place, panel in owner.items() if panel == number]

@@ -13,7 +13,7 @@ from guidekit.cli.options import Dpi
 from guidekit.cli.say import say
 from guidekit.errors import InputError, Problem
 
-Length = Annotated[str | None, typer.Option(help="A length, as in 3 mm.")]
+LengthText = Annotated[str | None, typer.Option(help="A length, as in 3 mm.")]
 
 
 def new(
@@ -26,10 +26,10 @@ def new(
         str | None, typer.Option("--trim", help='The finished page, as in "6.625 x 10.25 in".')
     ] = None,
     dpi: Dpi = None,
-    bleed: Length = None,
-    safe_area: Length = None,
-    gutter: Length = None,
-    border: Length = None,
+    bleed: LengthText = None,
+    safe_area: LengthText = None,
+    gutter: LengthText = None,
+    border: LengthText = None,
     title: Annotated[str | None, typer.Option("--title", help="By default the name.")] = None,
 ) -> None:
     """Write a preset from answers or from a finished canvas, with where each value comes from.

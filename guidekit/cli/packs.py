@@ -14,7 +14,7 @@ from guidekit.cli.say import say
 from guidekit.errors import InputError, Problem
 
 if TYPE_CHECKING:
-    from guidekit.studio.packs import Change
+    from guidekit.studio.packs import PackChange
 
 Names = Annotated[
     list[str],
@@ -88,7 +88,7 @@ def add(
 CARD = ("author", "licence", "notes")
 
 
-def _change(change: Change) -> str:
+def _change(change: PackChange) -> str:
     said = {"new": "new", "same": "as it is", "gone": "no more in it"}.get(change.kind, "")
     return f"  {change.what} {change.name}: {said or '; '.join(change.differences)}"
 

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
+from guidekit.drawn.own_words import Info
 from guidekit.errors import pages_called
 
-Info = dict[str, Any]
 Numbers = list[int]
 
 

@@ -25,7 +25,7 @@ class UnknownError(Exception):
         return f"{preview}, for of {self} nobody can say exactly how it looks"
 
 
-class Strip(NamedTuple):
+class RowStrip(NamedTuple):
     """Some rows of the canvas, and the columns of them that are looked at."""
 
     top: int
@@ -46,29 +46,29 @@ class Paint:
     next layer below that is not.
     """
 
-    coverage: Callable[[Strip], Floats | None]
-    colour: Callable[[Strip], Floats]
+    coverage: Callable[[RowStrip], Floats | None]
+    colour: Callable[[RowStrip], Floats]
     blend: str = "normal"
     opacity: float = 1.0
     clipped: bool = False
 
 
 @dataclass(frozen=True)
-class Folder:
+class PaintGroup:
     """A group, the lowest member first; if not `isolated`, they lie on what is below the group."""
 
     members: tuple[Item, ...]
-    mask: Callable[[Strip], Floats | None] | None = None
+    mask: Callable[[RowStrip], Floats | None] | None = None
     blend: str = "normal"
     opacity: float = 1.0
     isolated: bool = False
     clipped: bool = False
 
 
-Item = Paint | Folder
+Item = Paint | PaintGroup
 
 
-class Laid(NamedTuple):
+class Composed(NamedTuple):
     """Colours, not premultiplied, and coverage; from 0 to 1."""
 
     colour: Floats
@@ -97,10 +97,10 @@ BLENDS: dict[str, Callable[[Floats, Floats], Floats]] = {
 }
 
 
-def seen(items: Sequence[Item], strip: Strip, channels: int, *, deep: bool) -> NDArray[Any]:
+def seen(items: Sequence[Item], strip: RowStrip, channels: int, *, deep: bool) -> NDArray[Any]:
     """What a strip shows over white, (channels, rows, columns); 16 bits if `deep`, else 8."""
     empty = np.zeros((channels, *strip.shape), np.float32)
-    laid = _laid(Laid(empty, np.zeros(strip.shape, np.float32)), items, strip)
+    laid = _laid(Composed(empty, np.zeros(strip.shape, np.float32)), items, strip)
     over_white = 1 + laid.alpha * (laid.colour - 1)
     most = 65535 if deep else 255
     values = np.floor(over_white * most + 0.5).clip(0, most)
@@ -108,7 +108,7 @@ def seen(items: Sequence[Item], strip: Strip, channels: int, *, deep: bool) -> N
     return found
 
 
-def _laid(below: Laid, items: Sequence[Item], strip: Strip) -> Laid:
+def _laid(below: Composed, items: Sequence[Item], strip: RowStrip) -> Composed:
     for base, clipped in _with_clipped(items):
         below = _one(below, base, clipped, strip)
     return below
@@ -129,11 +129,11 @@ def _with_clipped(items: Sequence[Item]) -> Iterator[tuple[Item, list[Item]]]:
         yield base, clipped
 
 
-def _one(below: Laid, item: Item, clipped: list[Item], strip: Strip) -> Laid:
-    if isinstance(item, Folder) and not item.isolated and not clipped:
+def _one(below: Composed, item: Item, clipped: list[Item], strip: RowStrip) -> Composed:
+    if isinstance(item, PaintGroup) and not item.isolated and not clipped:
         return _passed_through(below, item, strip)
-    if isinstance(item, Folder):
-        empty = Laid(np.zeros_like(below.colour), np.zeros_like(below.alpha))
+    if isinstance(item, PaintGroup):
+        empty = Composed(np.zeros_like(below.colour), np.zeros_like(below.alpha))
         inside = _laid(empty, item.members, strip)
         coverage: Floats | None = inside.alpha
         if item.mask and coverage is not None:
@@ -148,12 +148,12 @@ def _one(below: Laid, item: Item, clipped: list[Item], strip: Strip) -> Laid:
     if coverage is None:
         return below
     if clipped:  # they lie on the base as if it were opaque, and are seen as far as it is
-        whole = Laid(source, np.ones_like(coverage))
+        whole = Composed(source, np.ones_like(coverage))
         source = _laid(whole, [_unclipped(one) for one in clipped], strip).colour
     return _over(below, source, coverage * np.float32(item.opacity), item.blend)
 
 
-def _passed_through(below: Laid, folder: Folder, strip: Strip) -> Laid:
+def _passed_through(below: Composed, folder: PaintGroup, strip: RowStrip) -> Composed:
     above = _laid(below, folder.members, strip)
     if folder.mask is None and folder.opacity == 1:
         return above
@@ -163,24 +163,24 @@ def _passed_through(below: Laid, folder: Folder, strip: Strip) -> Laid:
     part = part * np.float32(folder.opacity)
     alpha = below.alpha + part * (above.alpha - below.alpha)
     old, new = below.colour * below.alpha, above.colour * above.alpha
-    return Laid(_divided(old + part * (new - old), alpha), alpha)
+    return Composed(_divided(old + part * (new - old), alpha), alpha)
 
 
 def _unclipped(item: Item) -> Item:
     if isinstance(item, Paint):
         return Paint(item.coverage, item.colour, item.blend, item.opacity)
-    return Folder(item.members, item.mask, item.blend, item.opacity, item.isolated)
+    return PaintGroup(item.members, item.mask, item.blend, item.opacity, item.isolated)
 
 
-def _over(below: Laid, source: Floats, coverage: Floats, blend: str) -> Laid:
+def _over(below: Composed, source: Floats, coverage: Floats, blend: str) -> Composed:
     """One colour with its coverage over what is below."""
     back, under = below
     if blend != "normal":
         source = source + under * (BLENDS[blend](back, source) - source)
     if under.min(initial=1) == 1:
-        return Laid(back + coverage * (source - back), under)
+        return Composed(back + coverage * (source - back), under)
     alpha = coverage + under * (1 - coverage)
-    return Laid(_divided(coverage * source + (1 - coverage) * under * back, alpha), alpha)
+    return Composed(_divided(coverage * source + (1 - coverage) * under * back, alpha), alpha)
 
 
 def _divided(colour: Floats, alpha: Floats) -> Floats:

@@ -7,7 +7,7 @@ from typing import Any
 
 from guidekit.drawn.alike import likely
 from guidekit.drawn.first_release import first_wants
-from guidekit.drawn.tree import Place
+from guidekit.drawn.tree import CanvasPlace
 from guidekit.drawn.unfit import UnfitError
 from guidekit.drawn.wants import Want, wants_in
 from guidekit.geometry.page import PagePlan
@@ -27,11 +27,11 @@ def wants_of(info: dict[str, Any] | None, stack: Stack) -> list[Want]:
     return [*(found | {want.name: want for want in first}).values()]
 
 
-def place_of(info: dict[str, Any] | None, plan: PagePlan) -> Place:
+def place_of(info: dict[str, Any] | None, plan: PagePlan) -> CanvasPlace:
     """Where the old canvas lies on today's: the trim stays in place, seen from the fold."""
     canvas = plan.boxes.canvas
     if info is None:
-        return Place(0, 0, *canvas.size)
+        return CanvasPlace(0, 0, *canvas.size)
     was = info["page"]
     if was.get("dpi", plan.book.dpi) != plan.book.dpi:
         raise UnfitError(
@@ -51,7 +51,7 @@ def place_of(info: dict[str, Any] | None, plan: PagePlan) -> Place:
         x = plan.boxes.fold - was["fold"]
     else:
         x = trim.right - old[2] if plan.boxes.flip else trim.left - old[0]
-    return Place(x, trim.top - old[1], *canvas.size)
+    return CanvasPlace(x, trim.top - old[1], *canvas.size)
 
 
 def refuse_other_size(

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from guidekit.drawn.tree import Node, groups, leaves
-from guidekit.drawn.wants import Drawing, Name, Want
+from guidekit.drawn.tree import LayerNode, groups, leaves
+from guidekit.drawn.wants import DrawnFile, Name, Want
 
 GUIDES = "Guides"
 
 
-def guide_group(drawing: Drawing, wants: Sequence[Want]) -> Node | None:
+def guide_group(drawing: DrawnFile, wants: Sequence[Want]) -> LayerNode | None:
     """The group in which most guides are as they were; else one of their group's name."""
     names = {want.name[-1] for want in wants}
-    best: tuple[int, Node] | None = None
+    best: tuple[int, LayerNode] | None = None
     for group in groups(drawing.members):
         known = [leaf for leaf in leaves((group,)) if leaf.name in names or group.name == GUIDES]
         if not known or any(node.members and node.name == GUIDES for node in group.members or ()):
@@ -25,7 +25,7 @@ def guide_group(drawing: Drawing, wants: Sequence[Want]) -> Node | None:
     return best[1] if best else None
 
 
-def match(drawing: Drawing, leaf: Node, wants: Iterable[Want]) -> Want | None:
+def match(drawing: DrawnFile, leaf: LayerNode, wants: Iterable[Want]) -> Want | None:
     """What of ours a layer is; one of the same name before others."""
     for want in sorted(wants, key=lambda want: want.name[-1] != leaf.name):
         if drawing.look(leaf, want):
@@ -34,11 +34,11 @@ def match(drawing: Drawing, leaf: Node, wants: Iterable[Want]) -> Want | None:
 
 
 def sorted_out(
-    drawing: Drawing, group: Node, wants: Sequence[Want]
-) -> tuple[dict[Name, list[Node]], list[Node]]:
+    drawing: DrawnFile, group: LayerNode, wants: Sequence[Want]
+) -> tuple[dict[Name, list[LayerNode]], list[LayerNode]]:
     """The members of the group that are ours, by what they are, and those that are not."""
-    ours: dict[Name, list[Node]] = {}
-    foreign: list[Node] = []
+    ours: dict[Name, list[LayerNode]] = {}
+    foreign: list[LayerNode] = []
     for node in group.members or ():
         inside, left = [*leaves((node,))], [want for want in wants if want.name not in ours]
         found = [(want.name, leaf) for leaf in inside if (want := _ours(drawing, leaf, left))]
@@ -52,7 +52,7 @@ def sorted_out(
     return ours, foreign
 
 
-def _ours(drawing: Drawing, leaf: Node, wants: Sequence[Want]) -> Want | None:
+def _ours(drawing: DrawnFile, leaf: LayerNode, wants: Sequence[Want]) -> Want | None:
     """What of ours a layer is, or was before all of it was rubbed out."""
     if found := match(drawing, leaf, wants):
         return found

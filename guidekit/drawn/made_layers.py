@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 
 import numpy as np
 
-from guidekit.drawn.compose import Floats, Folder, Item, Paint, Strip
+from guidekit.drawn.compose import Floats, Item, Paint, PaintGroup, RowStrip
 from guidekit.drawn.runs import pixels_of
 from guidekit.layers.model import Group, Layer
 from guidekit.plane.box import Box
@@ -27,7 +27,7 @@ def made_items(member: Layer | Group, canvas: Box, *, grey: bool) -> Iterator[It
         item for one in reversed(member.members) for item in made_items(one, canvas, grey=grey)
     )
     mask = coverage_of(cover(member.mask, canvas)) if member.mask else None
-    yield Folder(tuple(inside), mask)
+    yield PaintGroup(tuple(inside), mask)
 
 
 def paint_of(layer: Layer, opacity: int, blend: str, canvas: Box, *, grey: bool) -> Paint:
@@ -38,10 +38,10 @@ def paint_of(layer: Layer, opacity: int, blend: str, canvas: Box, *, grey: bool)
     return Paint(coverage, lambda strip: flat, blend, opacity / 255)
 
 
-def coverage_of(bands: Bands) -> Callable[[Strip], Floats | None]:
+def coverage_of(bands: Bands) -> Callable[[RowStrip], Floats | None]:
     """The coverage of something of ours on a strip."""
 
-    def coverage(strip: Strip) -> Floats | None:
+    def coverage(strip: RowStrip) -> Floats | None:
         box = bands.box
         if box.bottom <= strip.top or box.top >= strip.bottom or box.is_empty:
             return None

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path, PurePath
 
-from guidekit.drawn.page_texts import Piece, with_pages
+from guidekit.drawn.page_texts import PagesAlike, with_pages
 from guidekit.drawn.refresh import RefreshReport, refresh_issue
 from guidekit.errors import InputError, MachineError, Problem
 from guidekit.geometry.page import PagePlan
@@ -16,7 +16,7 @@ from guidekit.issue.load import loaded
 from guidekit.measure import load_issue
 from guidekit.shipped import FullCatalogue, shipped
 from guidekit.store.files import state_of
-from guidekit.store.folder import Rules, Store
+from guidekit.store.folder import Permissions, Store
 from guidekit.store.renames import LAST, read_renames
 from guidekit.toml.file import toml_in
 
@@ -98,7 +98,7 @@ def undo_move(
     catalogue = catalogue or shipped()
     issue = load_issue(path, dpi=dpi, catalogue=catalogue)
     folder = issue.folder(out)
-    store = Store(folder, issue.path, Rules(dry_run=dry_run))
+    store = Store(folder, issue.path, Permissions(dry_run=dry_run))
     store.look()  # and end a move that was stopped
     last = read_renames(folder / LAST)
     if last is None or issue.path.read_bytes() != last.new_text.encode():
@@ -114,7 +114,7 @@ def undo_move(
     return move if dry_run else _refreshed(move, issue.path, catalogue, dpi)
 
 
-def _order(issue: LoadedIssue, wish: Wish) -> list[tuple[Piece, PageEntry | None]]:
+def _order(issue: LoadedIssue, wish: Wish) -> list[tuple[PagesAlike, PageEntry | None]]:
     """The pages as they shall be, each with what it is now; None for what is new."""
     last = issue.pages
     for number in (wish.first, wish.last, wish.after or 0, wish.like):
@@ -129,7 +129,7 @@ def _order(issue: LoadedIssue, wish: Wish) -> list[tuple[Piece, PageEntry | None
         (taken if asked else rest).append(entry)
     firsts = {entry.key: entry for entry in reversed([*rest, *taken])}
     of_taken, of_rest = (
-        [(Piece(_place(entry), first=firsts[entry.key] is entry), entry) for entry in some]
+        [(PagesAlike(_place(entry), first=firsts[entry.key] is entry), entry) for entry in some]
         for some in (taken, rest)
     )
     if wish.after is None:
@@ -154,11 +154,11 @@ def _place(entry: PageEntry) -> int:
     return place
 
 
-def _new(wish: Wish, issue: LoadedIssue) -> list[tuple[Piece, None]]:
+def _new(wish: Wish, issue: LoadedIssue) -> list[tuple[PagesAlike, None]]:
     if not wish.like:
-        return [(Piece(-1 - number, new=wish.panels), None) for number in range(wish.new)]
+        return [(PagesAlike(-1 - number, new=wish.panels), None) for number in range(wish.new)]
     like = next(_place(entry) for entry in issue.entries if wish.like in entry.numbers)
-    return [(Piece(like), None) for _ in range(wish.new)]
+    return [(PagesAlike(like), None) for _ in range(wish.new)]
 
 
 def _done(
@@ -186,7 +186,7 @@ def _done(
         if entry not in order:
             canvases |= {plan.file_name: None for plan in old_plans[entry.numbers]}
             told.append(f"{entry.called} is taken out")
-    store = Store(folder, issue.path, Rules(dry_run=dry_run))
+    store = Store(folder, issue.path, Permissions(dry_run=dry_run))
     store.look()  # and end a move that was stopped
     files = [*_files(folder, canvases)]
     _refuse_taken(folder, files)

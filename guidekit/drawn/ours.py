@@ -13,8 +13,18 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from guidekit.drawn.guide_group import GUIDES, guide_group, match, sorted_out
-from guidekit.drawn.tree import Aside, Kept, Made, Node, Part, Repainted, groups, kept, leaves
-from guidekit.drawn.wants import Drawing, Name, Want, wants_in
+from guidekit.drawn.tree import (
+    Added,
+    Aside,
+    Kept,
+    LayerNode,
+    LayerPart,
+    Repainted,
+    groups,
+    kept,
+    leaves,
+)
+from guidekit.drawn.wants import DrawnFile, Name, Want, wants_in
 from guidekit.layers.model import Group, Layer, Stack, all_members
 from guidekit.layers.prints import prints
 
@@ -31,14 +41,14 @@ class Arranged:
     anything to write at all, `known` that anything of ours was found as it was.
     """
 
-    parts: tuple[Part, ...] = ()
+    parts: tuple[LayerPart, ...] = ()
     given_up: set[int] = field(default_factory=set)
     notes: list[str] = field(default_factory=list)
     changed: bool = False
     known: bool = False
 
 
-def arranged(drawing: Drawing, old: Sequence[Want], stack: Stack, *, moved: bool) -> Arranged:
+def arranged(drawing: DrawnFile, old: Sequence[Want], stack: Stack, *, moved: bool) -> Arranged:
     """What becomes of a file whose layers of ours were once as in `old`.
 
     `moved` says that the canvas has another size: whatever is ours is then drawn anew.
@@ -49,13 +59,14 @@ def arranged(drawing: Drawing, old: Sequence[Want], stack: Stack, *, moved: bool
 class _Work:
     """One file at work: what was written into it, what today's page has."""
 
-    def __init__(self, drawing: Drawing, old: Sequence[Want], stack: Stack, moved: bool):
+    def __init__(self, drawing: DrawnFile, old: Sequence[Want], stack: Stack, moved: bool):
         self.drawing, self.stack, self.moved = drawing, stack, moved
         self.old = {want.name: want for want in old if want.colour}
         self.masks = {want.name[-1]: want for want in old if not want.colour}
         self.new = {want.name: want for want in wants_in(prints(stack))}
         self.found = Arranged()
-        self.replaced: dict[int, tuple[Part, ...]] = {}  # by the key of a top-level or guide node
+        #: By the key of a top-level or guide node.
+        self.replaced: dict[int, tuple[LayerPart, ...]] = {}
         self.taken: set[int] = set()
 
     def done(self) -> Arranged:
@@ -71,14 +82,14 @@ class _Work:
         self.found.parts = self._with_new_groups(parts)
         return self.found
 
-    def _give_up(self, node: Node) -> None:
+    def _give_up(self, node: LayerNode) -> None:
         """What was ours is in the file no more."""
         self.found.changed = True
         self.found.given_up |= {node.key, *({node.lower} if node.members is not None else ())}
 
     # the group of guides
 
-    def _guides(self) -> tuple[Part, ...]:
+    def _guides(self) -> tuple[LayerPart, ...]:
         """Put the guides of today where the old ones are; what goes on top where there are none."""
         wants = [want for want in self.old.values() if want.name[0] == GUIDES]
         group = guide_group(self.drawing, wants)
@@ -93,7 +104,7 @@ class _Work:
         for node in rest:
             self._give_up(node)
         if not today:
-            result: tuple[Part, ...] = ()
+            result: tuple[LayerPart, ...] = ()
             self._give_up(group)
         else:
             result = (Kept(group, members),)
@@ -108,21 +119,23 @@ class _Work:
         self.replaced[group.key] = result
         return ()
 
-    def _guide(self, member: Layer | Group, ours: dict[Name, list[Node]], at: Name = ()) -> Part:
+    def _guide(
+        self, member: Layer | Group, ours: dict[Name, list[LayerNode]], at: Name = ()
+    ) -> LayerPart:
         """One guide of today: the old layer with other pixels, or a new one."""
         name = (GUIDES, *at, member.name)
         nodes = [node for node in ours.get(name, ()) if node.key not in self.taken]
         node = next((n for n in nodes if (n.members is None) == isinstance(member, Layer)), None)
         if node is None:
             self.found.changed = True
-            return Made(member)
+            return Added(member)
         self.taken.add(node.key)
         if isinstance(member, Group):
             inner = tuple(self._guide(one, ours, (*at, member.name)) for one in member.members)
             return Kept(node, inner)
         return self._repainted(node, member, self.old.get(name), self.new[name])
 
-    def _repainted(self, node: Node, layer: Layer, old: Want | None, new: Want) -> Part:
+    def _repainted(self, node: LayerNode, layer: Layer, old: Want | None, new: Want) -> LayerPart:
         """A layer of ours with the pixels of today; what the artist set on it stays set."""
         visible, opacity = node.visible, layer.opacity
         if old and old.opacity is not None:  # else it is not told how it was
@@ -136,7 +149,9 @@ class _Work:
         self.found.changed = True
         return Repainted(node, layer, opacity, visible)
 
-    def _loose_guides(self, today: Layer | Group | None, wants: Sequence[Want]) -> tuple[Part, ...]:
+    def _loose_guides(
+        self, today: Layer | Group | None, wants: Sequence[Want]
+    ) -> tuple[LayerPart, ...]:
         """Where no group is left, guides among the uppermost layers are replaced by a group."""
         for node in self.drawing.members:
             named = [want for want in wants if want.name[-1] == node.name]
@@ -148,7 +163,7 @@ class _Work:
         if wants:
             self.found.notes.append("the group of guides was not found; a new one lies on top")
         self.found.changed = True
-        return (Made(today),)
+        return (Added(today),)
 
     def _free_name(self) -> str:
         """For a group of what was put aside."""
@@ -178,7 +193,7 @@ class _Work:
         elif not self.drawing.look(node, new):
             self.found.notes.append(f"{layer.name} was drawn on or changed, and stays as it is")
 
-    def _of_name(self, name: str, old: Want | None) -> Node | None:
+    def _of_name(self, name: str, old: Want | None) -> LayerNode | None:
         """The layer of this name, at the top of the stack before one in a group."""
         names = (name, *ONCE.get(name, ()))
         top = [node for node in self.drawing.members if node.members is None]
@@ -193,7 +208,7 @@ class _Work:
 
     def _insert(self, layer: Layer) -> None:
         """A layer that the page did not have: below the next above it that is there."""
-        above: Node | None = None
+        above: LayerNode | None = None
         for member in self.stack.members:
             if member is layer:
                 break
@@ -202,7 +217,7 @@ class _Work:
             self.found.notes.append(f"{layer.name} has no place here, and is not put in")
             return
         self.found.changed = True
-        self.replaced[above.key] = (*self.replaced.get(above.key, (kept(above),)), Made(layer))
+        self.replaced[above.key] = (*self.replaced.get(above.key, (kept(above),)), Added(layer))
 
     def _gone(self, name: Name) -> None:
         """A layer that the page has no more."""
@@ -213,7 +228,7 @@ class _Work:
 
     # masks of panels
 
-    def _part(self, node: Node) -> tuple[Part, ...]:
+    def _part(self, node: LayerNode) -> tuple[LayerPart, ...]:
         """What becomes of a node that is not worked out yet, and of what is in it."""
         if node.key in self.replaced:
             return self.replaced[node.key]
@@ -222,7 +237,7 @@ class _Work:
         members = tuple(part for inner in node.members for part in self._part(inner))
         return (Kept(node, members, self._mask(node)),)
 
-    def _mask(self, node: Node) -> tuple[Any, ...] | None:
+    def _mask(self, node: LayerNode) -> tuple[Any, ...] | None:
         """The shapes of a mask that is ours and no longer what it should be."""
         old, new = self.masks.get(node.name), self.new.get((node.name,))
         if old is None:
@@ -240,7 +255,7 @@ class _Work:
             )
         return None
 
-    def _with_new_groups(self, parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    def _with_new_groups(self, parts: tuple[LayerPart, ...]) -> tuple[LayerPart, ...]:
         """Groups of panels that the file has not, each below the one before it."""
         if not self.masks:
             return parts
@@ -253,16 +268,16 @@ class _Work:
                     place = _place_below(result, before)
                     if place is None or member.name in self.masks:
                         continue
-                    result.insert(place, Made(member))
+                    result.insert(place, Added(member))
                     self.found.changed = True
                 before = member.name
         return tuple(result)
 
 
-def _place_below(parts: Sequence[Part], name: str | None) -> int | None:
+def _place_below(parts: Sequence[LayerPart], name: str | None) -> int | None:
     for place, part in enumerate(parts):
         found = part.node.name if isinstance(part, Kept) else ""
-        if isinstance(part, Made):
+        if isinstance(part, Added):
             found = part.member.name
         if found == name:
             return place + 1

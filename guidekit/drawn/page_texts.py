@@ -23,7 +23,7 @@ ONE_ONLY = ("section",)
 
 
 @dataclass(frozen=True)
-class Piece:
+class PagesAlike:
     """So many pages alike of the entry at a place in the file; a `new` one has panels of this name.
 
     `first` is the piece that keeps what only one of them can have.
@@ -35,7 +35,7 @@ class Piece:
     new: str = ""
 
 
-def with_pages(file: TomlFile, order: Sequence[Piece]) -> bytes:
+def with_pages(file: TomlFile, order: Sequence[PagesAlike]) -> bytes:
     """The text with its pages in this order; raises `InputError` where that cannot be done."""
     text = file.text.decode()
     values = tomllib.loads(text)  # what a series says is not the file's
@@ -53,20 +53,20 @@ def with_pages(file: TomlFile, order: Sequence[Piece]) -> bytes:
     return text.encode()
 
 
-def _runs(order: Sequence[Piece], pages: Sequence[Any]) -> list[Piece]:
+def _runs(order: Sequence[PagesAlike], pages: Sequence[Any]) -> list[PagesAlike]:
     """Neighbours of one entry as one piece, where the entry can say how many there are."""
-    found: list[Piece] = []
+    found: list[PagesAlike] = []
     for (index, new), run in groupby(order, key=lambda piece: (piece.index, piece.new)):
         alike = [*run]
         if not new and not isinstance(pages[index], dict):
             found += alike
             continue
         count = sum(piece.count for piece in alike)
-        found.append(Piece(index, count, any(piece.first for piece in alike), new))
+        found.append(PagesAlike(index, count, any(piece.first for piece in alike), new))
     return found
 
 
-def _value(piece: Piece, pages: Sequence[Any]) -> Any:
+def _value(piece: PagesAlike, pages: Sequence[Any]) -> Any:
     """What the entry of a piece says."""
     if piece.new:
         return ({"count": piece.count} if piece.count > 1 else {}) | {"panels": piece.new}

@@ -25,14 +25,14 @@ from guidekit.memory import in_turn, remembering
 from guidekit.shipped import FullCatalogue, shipped
 from guidekit.store.before import Before
 from guidekit.store.files import find, open_ordinary, state_of
-from guidekit.store.folder import Rules, Store
+from guidekit.store.folder import Permissions, Store
 
 if TYPE_CHECKING:
     from guidekit.drawn.ora.refreshed import OraRefresh
 
 #: New guides are in it; it had them already; nobody has drawn on it, so that a build makes it anew;
 #: it is left as it is for a reason; its old state is back.
-Outcome = Literal["refreshed", "up to date", "empty", "refused", "put back"]
+RefreshOutcome = Literal["refreshed", "up to date", "empty", "refused", "put back"]
 Progress = Callable[[int, int], None]  # files done, files in all
 
 
@@ -45,7 +45,7 @@ class Refreshed:
 
     name: str
     pages: tuple[int, ...]
-    outcome: Outcome
+    outcome: RefreshOutcome
     why: str = ""
     changed: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
@@ -59,7 +59,7 @@ class RefreshReport:
     folder: Path
     files: tuple[Refreshed, ...]
 
-    def named(self, outcome: Outcome) -> tuple[Refreshed, ...]:
+    def named(self, outcome: RefreshOutcome) -> tuple[Refreshed, ...]:
         """The files of one outcome."""
         return tuple(file for file in self.files if file.outcome == outcome)
 
@@ -114,7 +114,7 @@ def refresh_issue(
     every = plan_issue(issue)
     plans = chosen(every, pages)
     folder = issue.folder(out)
-    store = Store(folder, issue.path, Rules(dry_run=dry_run))
+    store = Store(folder, issue.path, Permissions(dry_run=dry_run))
     found: list[Refreshed] = []
     with store.drawn_on() as before:
         work = [(plan, name) for plan in plans for name in _names_of(plan, store)]
@@ -138,7 +138,7 @@ def undo_refresh(
     """
     issue = load_issue(path, catalogue=catalogue or shipped())
     folder = issue.folder(out)
-    store = Store(folder, issue.path, Rules())
+    store = Store(folder, issue.path, Permissions())
     found: list[Refreshed] = []
     with store.drawn_on() as before:
         if before:
@@ -182,7 +182,7 @@ class _One:
             reason = error.strerror or str(error)
             return self._left("refused", f"{reason}. The file is as it was; mend it and run again.")
 
-    def _left(self, outcome: Outcome, why: str = "") -> Refreshed:
+    def _left(self, outcome: RefreshOutcome, why: str = "") -> Refreshed:
         return Refreshed(self.name, self.plan.numbers, outcome, why)
 
     def _done(self, every: tuple[PagePlan, ...] | None) -> Refreshed:

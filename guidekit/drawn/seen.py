@@ -19,21 +19,21 @@ SEEN_PART = f"{SEEN}.part"
 LARGEST = 100_000_000  # bytes
 YOUNG = 2_000_000_000  # nanoseconds: some file systems tell times in steps of two seconds
 
-Key = tuple[int, ...]
+Stamp = tuple[int, ...]
 
 
-def _key(state: os.stat_result) -> Key:
+def _key(state: os.stat_result) -> Stamp:
     """What changes when a file is written to or replaced."""
     return (state.st_size, state.st_mtime_ns, state.st_ctime_ns, state.st_ino)
 
 
-class Seen:
+class SeenFiles:
     """The digests of the files in one folder."""
 
     def __init__(self, folder: Path):
         self.folder = folder
         self._known = _read(folder / SEEN)
-        self._used: dict[str, tuple[Key, str]] = {}
+        self._used: dict[str, tuple[Stamp, str]] = {}
 
     def digests(self, names: list[str]) -> dict[str, str]:
         """The SHA-256 of each file; none for what is no file. Raises `OSError`."""
@@ -73,7 +73,7 @@ class Seen:
             part.replace(self.folder / SEEN)
 
 
-def _read(path: Path) -> dict[str, tuple[Key, str]]:
+def _read(path: Path) -> dict[str, tuple[Stamp, str]]:
     """What was kept; nothing where that is not to be understood."""
     try:
         with open_ordinary(path, follow=False) as file:

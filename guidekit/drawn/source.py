@@ -8,7 +8,7 @@ from typing import BinaryIO, NamedTuple
 from guidekit.drawn.unfit import broken
 
 
-class Span(NamedTuple):
+class ByteSpan(NamedTuple):
     """Bytes of a file: where they begin, and how many they are."""
 
     at: int
@@ -20,6 +20,9 @@ class Span(NamedTuple):
         return self.at + self.size
 
 
+Piece = bytes | ByteSpan  # of a file that is made: new bytes, or a part of the old one
+
+
 class Source:
     """An open file; raises `UnfitError` where there is less than it says."""
 
@@ -27,7 +30,7 @@ class Source:
         self.file = file
         self.size = os.fstat(file.fileno()).st_size
 
-    def read(self, span: Span) -> bytes:
+    def read(self, span: ByteSpan) -> bytes:
         """The bytes of a span."""
         if span.size < 0 or span.end > self.size:
             raise broken("it is cut off, or a length in it leads beyond its end")
@@ -41,7 +44,7 @@ class Source:
 class Cursor:
     """A place in a part of a file that moves on with what is read."""
 
-    def __init__(self, source: Source, part: Span):
+    def __init__(self, source: Source, part: ByteSpan):
         if part.size < 0 or part.end > source.size:
             raise broken("it is cut off, or a length in it leads beyond its end")
         self.source, self.part, self.at = source, part, part.at
@@ -55,11 +58,11 @@ class Cursor:
         """The next bytes."""
         return self.source.read(self.skip(size))
 
-    def skip(self, size: int) -> Span:
+    def skip(self, size: int) -> ByteSpan:
         """The place of the next bytes, which are not read."""
         if not 0 <= size <= self.left:
             raise broken("a length in it leads beyond the part that it stands in")
-        span = Span(self.at, size)
+        span = ByteSpan(self.at, size)
         self.at += size
         return span
 

@@ -10,7 +10,7 @@ from typing import Any, Literal
 
 from guidekit.drawn.changes import changes
 from guidekit.drawn.own_words import own_info
-from guidekit.drawn.seen import Seen
+from guidekit.drawn.seen import SeenFiles
 from guidekit.errors import MachineError
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
@@ -19,12 +19,12 @@ from guidekit.layers.standard import page_info
 from guidekit.measure import load_issue
 from guidekit.memory import remembering
 from guidekit.shipped import FullCatalogue, shipped
-from guidekit.store.folder import Rules, Store
+from guidekit.store.folder import Permissions, Store
 
 #: Exactly as guidekit wrote it; drawn on, and its guides are today's; drawn on, and they are not;
 #: not guidekit's; of no page of the issue any more; of a page, and not there.
-State = Literal["empty", "drawn", "behind", "unknown", "left over", "missing"]
-STATES: tuple[State, ...] = ("empty", "drawn", "behind", "unknown", "left over", "missing")
+Standing = Literal["empty", "drawn", "behind", "unknown", "left over", "missing"]
+STATES: tuple[Standing, ...] = ("empty", "drawn", "behind", "unknown", "left over", "missing")
 
 #: Endings of files of layers, which say of themselves what they are.
 LAYERED = {".psd": "psd", ".psb": "psd", ".ora": "ora"}
@@ -39,7 +39,7 @@ class FileState:
     """
 
     name: str
-    state: State
+    state: Standing
     canvas: str
     pages: tuple[int, ...] = ()
     changed: tuple[str, ...] = ()
@@ -57,9 +57,9 @@ class StatusReport:
     files: tuple[FileState, ...]
     beside: tuple[str, ...] = ()
     canvases: int = 0
-    counts: Mapping[State, int] = field(default_factory=dict)
+    counts: Mapping[Standing, int] = field(default_factory=dict)
 
-    def of(self, state: State) -> tuple[FileState, ...]:
+    def of(self, state: Standing) -> tuple[FileState, ...]:
         """The files of one state."""
         return tuple(file for file in self.files if file.state == state)
 
@@ -84,7 +84,7 @@ def status_issue(
     issue = load_issue(path, dpi=dpi, catalogue=catalogue or shipped())
     plans = plan_issue(issue, pages)
     folder = issue.folder(out)
-    store = Store(folder, issue.path, Rules(dry_run=True))
+    store = Store(folder, issue.path, Permissions(dry_run=True))
     looked = _Look(store, plans, known or {}, whole=pages is None)
     try:
         files, beside = looked.files(), looked.beside()
@@ -116,7 +116,7 @@ class _Look:
     def files(self) -> list[FileState]:
         """Every file, those of pages first and in their order."""
         there = [name for name in self.entries if self._is_there(name)]
-        seen = Seen(self.store.folder)
+        seen = SeenFiles(self.store.folder)
         digests = seen.digests([name for name in there if name not in self.known])
         as_written = {name: digest == self.entries[name].sha256 for name, digest in digests.items()}
         if not self.known:  # a build knows most of them, and would forget the rest
@@ -152,7 +152,7 @@ class _Look:
         if PurePath(name).suffix.lower() in LAYERED:
             info = own_info(self.store.folder / name) or info
         changed = self._changed(info, plan)
-        state: State = "behind" if changed else "drawn"
+        state: Standing = "behind" if changed else "drawn"
         return FileState(name, state, entry.canvas, plan.numbers, changed)
 
     def _not_recorded(self) -> Iterator[FileState]:

@@ -11,7 +11,7 @@ from guidekit.raster.shapes import Shape
 
 
 @dataclass(frozen=True)
-class Place:
+class CanvasPlace:
     """Where the old canvas lies on the new one, and how large that is."""
 
     x: int
@@ -21,7 +21,7 @@ class Place:
 
 
 @dataclass(frozen=True)
-class Node:
+class LayerNode:
     """A layer, or with `members` a group, the uppermost first.
 
     `key` is where its format finds it, `lower` the same for the lower end of a group. `box` is the
@@ -33,7 +33,7 @@ class Node:
     box: Box
     visible: bool = True
     opacity: int = 255
-    members: tuple[Node, ...] | None = None
+    members: tuple[LayerNode, ...] | None = None
     lower: int = -1
 
 
@@ -41,8 +41,8 @@ class Node:
 class Kept:
     """What stays as it is; a group may have other members, and a mask of other shapes."""
 
-    node: Node
-    members: tuple[Part, ...] | None = None
+    node: LayerNode
+    members: tuple[LayerPart, ...] | None = None
     mask: tuple[Shape, ...] | None = None
 
 
@@ -50,14 +50,14 @@ class Kept:
 class Repainted:
     """A layer of ours that stays with all that was said of it, and has other pixels."""
 
-    node: Node
+    node: LayerNode
     layer: Layer
     opacity: int
     visible: bool
 
 
 @dataclass(frozen=True)
-class Made:
+class Added:
     """A group or layer that was not there."""
 
     member: Layer | Group
@@ -71,16 +71,16 @@ class Aside:
     members: tuple[Kept, ...]
 
 
-Part = Kept | Repainted | Made | Aside
+LayerPart = Kept | Repainted | Added | Aside
 
 
-def kept(node: Node) -> Kept:
+def kept(node: LayerNode) -> Kept:
     """A node with all that is in it."""
     members = node.members
     return Kept(node, None if members is None else tuple(map(kept, members)))
 
 
-def leaves(nodes: Iterable[Node]) -> Iterator[Node]:
+def leaves(nodes: Iterable[LayerNode]) -> Iterator[LayerNode]:
     """Every layer, the uppermost first."""
     for node in nodes:
         if node.members is None:
@@ -89,7 +89,7 @@ def leaves(nodes: Iterable[Node]) -> Iterator[Node]:
             yield from leaves(node.members)
 
 
-def groups(nodes: Iterable[Node]) -> Iterator[Node]:
+def groups(nodes: Iterable[LayerNode]) -> Iterator[LayerNode]:
     """Every group, the outermost and uppermost first."""
     waiting = [*nodes]
     while waiting:

@@ -6,27 +6,27 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, Protocol
 
-from guidekit.drawn.tree import Node
+from guidekit.drawn.tree import LayerNode
 from guidekit.layers.prints import Print
 from guidekit.plane.box import Box
 
 Name = tuple[str, ...]
 
 
-class Drawing(Protocol):
+class DrawnFile(Protocol):
     """A file that is drawn on, as far as it must be looked into."""
 
-    members: tuple[Node, ...]
+    members: tuple[LayerNode, ...]
 
-    def look(self, node: Node, wanted: Want) -> bool:
+    def look(self, node: LayerNode, wanted: Want) -> bool:
         """True if a layer has the pixels and the colour that are wanted."""
         ...
 
-    def is_blank(self, node: Node) -> bool:
+    def is_blank(self, node: LayerNode) -> bool:
         """True if nothing is on a layer."""
         ...
 
-    def has_mask(self, node: Node, wanted: Want) -> bool:
+    def has_mask(self, node: LayerNode, wanted: Want) -> bool:
         """True if a group has the mask that is wanted, and nobody has switched it off."""
         ...
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from guidekit.errors import InputError, Problem
-from guidekit.geometry.divide import Span
 from guidekit.geometry.region import Region
 from guidekit.geometry.slants import slanted_gutters
 from guidekit.geometry.spacing import Spacing
@@ -14,7 +13,7 @@ from guidekit.issue.block import Block
 from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split
 from guidekit.memory import remembered
 from guidekit.plane.box import Box, Edge
-from guidekit.plane.cells import around_cells
+from guidekit.plane.cells import Span, around_cells
 from guidekit.plane.polygon import Points
 
 

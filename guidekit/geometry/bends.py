@@ -14,7 +14,7 @@ from guidekit.issue.tree import Axis, Split
 from guidekit.plane.bend import Bend, arc
 from guidekit.plane.box import Box
 from guidekit.plane.cuts import Cut, cut_out
-from guidekit.plane.polygon import Points, Side, direction
+from guidekit.plane.polygon import HalfPlane, Points, direction
 from guidekit.plane.rings import whole_area
 
 DEEPEST = 4  # an arc lies no further off than the length of its line divided by this
@@ -24,7 +24,7 @@ SHARPEST = -0.87  # cosine of the angle by which a bend may turn: 150 degrees
 def bent_gutters(
     node: Split,
     leans: Sequence[Lean],
-    straight: Sequence[tuple[Side, Side]],
+    straight: Sequence[tuple[HalfPlane, HalfPlane]],
     region: Region,
     dpi: int,
 ) -> list[SlantedGutter]:

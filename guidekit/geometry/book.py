@@ -12,7 +12,7 @@ from guidekit.units import Length, half_up
 
 
 @dataclass(frozen=True)
-class Drawing:
+class DrawingLayer:
     """A layer to draw on: its name, opacity 0 to 255, blend mode, and the group it is in.
 
     `above_borders` says that it stands above the panel borders, `own` that each panel has one.
@@ -46,7 +46,7 @@ class Furniture:
     depth: int
     profile: bool
     gutter_cover: bool
-    drawing: tuple[Drawing, ...]
+    drawing: tuple[DrawingLayer, ...]
     capitals: Fraction
     space: Fraction
     lettering_lines: int
@@ -92,7 +92,7 @@ def _furniture(file: LoadedIssue) -> Furniture:
         profile=preset.profile,
         gutter_cover=preset.gutter_cover,
         drawing=tuple(
-            Drawing(
+            DrawingLayer(
                 layer.name,
                 half_up(layer.opacity * 255 / 100),
                 layer.blend,

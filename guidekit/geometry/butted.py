@@ -11,7 +11,7 @@ from guidekit.geometry.region import Region
 from guidekit.plane.bend import Bend
 from guidekit.plane.box import Edge
 from guidekit.plane.cuts import Cut
-from guidekit.plane.polygon import Points, Side, edges_by_side, sides_of
+from guidekit.plane.polygon import HalfPlane, Points, edges_by_side, sides_of
 
 #: A side of a panel: an edge of its limits, one of its cuts, or another side of its shape.
 PanelSide = Edge | Cut
@@ -42,9 +42,9 @@ class Butted:
         """
         if side not in self.sides:
             return weight
-        if isinstance(side, Side):
+        if isinstance(side, HalfPlane):
             side = LEVEL.get((side.a, side.b), side)
-        if isinstance(side, (Side, Bend)):
+        if isinstance(side, (HalfPlane, Bend)):
             return weight / 2
         first = side in ("bottom", "left" if self.flip else "right")
         return weight // 2 if first else weight - weight // 2

@@ -18,7 +18,7 @@ MOST_SCREENS = 10_000  # of one scroll
 
 
 @dataclass(frozen=True)
-class Place:
+class ItemPlace:
     """Where an item of a scroll lies; `number` counts items from 1."""
 
     number: int
@@ -31,7 +31,7 @@ class Stretch:
     """What one canvas holds of a scroll: its boxes, the places on it, and its screens' ends."""
 
     boxes: PageBoxes
-    places: tuple[Place, ...]
+    places: tuple[ItemPlace, ...]
     screens: tuple[int, ...]
 
 
@@ -80,7 +80,7 @@ class _Column:
         """Rounded to whole pixels of the delivery."""
         return half_up(x / self.step) * self.step
 
-    def places(self, items: tuple[ScrollItem, ...]) -> Iterator[Place]:
+    def places(self, items: tuple[ScrollItem, ...]) -> Iterator[ItemPlace]:
         """Where each item lies on the whole scroll."""
         at = 0
         for number, item in enumerate(items, 1):
@@ -91,7 +91,7 @@ class _Column:
                 came = f"this panel would be {height} px high"
                 raise InputError(Problem(("scroll", number - 1), came, "a height of at least 1 px"))
             at += gap
-            yield Place(number, item, Box(left, at, right, at + height))
+            yield ItemPlace(number, item, Box(left, at, right, at + height))
             at += height
 
     def gap(self, item: ScrollItem) -> int:
@@ -114,7 +114,7 @@ class _Column:
         cut = max(above.bottom, min(middle, last))
         return max(cut, below.bottom - self.tallest) if below.bottom - self.tallest <= last else cut
 
-    def check(self, place: Place, top: int) -> None:
+    def check(self, place: ItemPlace, top: int) -> None:
         """A place fits on a canvas that begins at `top`; raises `InputError`."""
         height = place.box.bottom - top
         if height > self.tallest:
@@ -123,7 +123,7 @@ class _Column:
             todo = f"Make it or the gap lower: {allowed}. Or raise that, if your app opens as much."
             raise InputError(Problem(("scroll", place.number - 1), came, allowed, todo))
 
-    def canvas(self, top: int, bottom: int, placed: list[Place]) -> Stretch:
+    def canvas(self, top: int, bottom: int, placed: list[ItemPlace]) -> Stretch:
         """One canvas, from `top` to `bottom` of the whole scroll."""
         canvas = Box(0, 0, self.width, bottom - top)
         safe = Box(self.left, 0, self.right, bottom - top)

@@ -10,7 +10,7 @@ from guidekit.geometry.region import Region
 from guidekit.geometry.spacing import Spacing
 from guidekit.issue.tree import Diagonals, Leaf
 from guidekit.plane.outline import box_of
-from guidekit.plane.polygon import Point, Side
+from guidekit.plane.polygon import HalfPlane, Point
 
 
 def triangles(node: Diagonals, region: Region, spacing: Spacing) -> Iterator[tuple[Leaf, Region]]:
@@ -40,8 +40,8 @@ def triangles(node: Diagonals, region: Region, spacing: Spacing) -> Iterator[tup
         yield leaf, replace(own, box=box_of(own.points)) if own.points else own
 
 
-def _above(left: Point, right: Point) -> Side:
+def _above(left: Point, right: Point) -> HalfPlane:
     """What lies above the line from one point to another further right."""
     dx, dy = right[0] - left[0], right[1] - left[1]
     a, b = -dy / hypot(dx, dy), dx / hypot(dx, dy)
-    return Side(a, b, a * (left[0] + right[0]) / 2 + b * (left[1] + right[1]) / 2)
+    return HalfPlane(a, b, a * (left[0] + right[0]) / 2 + b * (left[1] + right[1]) / 2)

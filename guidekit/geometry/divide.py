@@ -9,13 +9,12 @@ from itertools import accumulate
 
 from guidekit.errors import InputError, Key, Problem
 from guidekit.issue.share import Share
+from guidekit.plane.cells import Span
 from guidekit.units import decimal, half_up
-
-Span = tuple[int, int]  # where a part begins and ends, in pixels
 
 
 @dataclass(frozen=True)
-class Row:
+class PartsInRow:
     """Parts in a row: the share of each, the gutters between them in whole pixels.
 
     `key` leads to the row in the issue's file. A row that is laid out from its far end is
@@ -27,13 +26,13 @@ class Row:
     key: Key = ()
     backward: bool = False
 
-    def reversed(self) -> Row:
+    def reversed(self) -> PartsInRow:
         """The same row seen from its other end."""
         return replace(
             self, shares=self.shares[::-1], gaps=self.gaps[::-1], backward=not self.backward
         )
 
-    def filling(self, total: int, dpi: int) -> Row:
+    def filling(self, total: int, dpi: int) -> PartsInRow:
         """The same row; lengths that fill the whole but for rounding become weights."""
         fixed = [length for share in self.shares if (length := share.fixed(total, dpi)) is not None]
         room = total - sum(self.gaps)
@@ -42,7 +41,7 @@ class Row:
         return replace(self, shares=tuple(Share(weight=length) for length in fixed))
 
 
-def divide(total: int, row: Row, dpi: int) -> list[Span]:
+def divide(total: int, row: PartsInRow, dpi: int) -> list[Span]:
     """Where each part begins and ends, in pixels from 0 to `total`.
 
     Gutters are whole pixels already. Lengths and percentages are rounded half up; what they leave
@@ -82,7 +81,7 @@ def spans(sizes: Sequence[int], gaps: Sequence[int]) -> list[Span]:
     return [(begin, begin + size) for begin, size in zip(begins, sizes, strict=True)]
 
 
-def _too_large(row: Row, total: int, least: int) -> InputError:
+def _too_large(row: PartsInRow, total: int, least: int) -> InputError:
     widths = " and ".join(map(str, sorted(set(row.gaps))))
     gutters = f"{len(row.gaps)} gutter{'' if len(row.gaps) == 1 else 's'} of {widths or 0} px"
     came = (
@@ -98,7 +97,7 @@ def _too_large(row: Row, total: int, least: int) -> InputError:
     return InputError(Problem(row.key, came, f"parts and gutters of at most {total} px", todo))
 
 
-def _too_thin(row: Row, index: int, width: int, total: int) -> InputError:
+def _too_thin(row: PartsInRow, index: int, width: int, total: int) -> InputError:
     number = len(row.shares) - index if row.backward else index + 1
     share = row.shares[index]
     came = f"part {number}, with a share of {share}, would be {width} px of {total} px"

@@ -9,7 +9,7 @@ from fractions import Fraction
 from math import floor
 
 from guidekit.errors import InputError, Problem
-from guidekit.geometry.divide import Row
+from guidekit.geometry.divide import PartsInRow
 from guidekit.geometry.progression import ALL, Progression, total
 from guidekit.issue.share import Share
 from guidekit.units import half_up
@@ -30,11 +30,11 @@ class _Group:
 class EqualRow:
     """The parts of a row by their shares, those without a choice first."""
 
-    row: Row
+    row: PartsInRow
     groups: tuple[_Group, ...]
 
     @classmethod
-    def of(cls, row: Row, each: Sequence[Progression], length: int, dpi: int) -> EqualRow:
+    def of(cls, row: PartsInRow, each: Sequence[Progression], length: int, dpi: int) -> EqualRow:
         """The sizes of parts that can have `each` of these; raises `InputError` if none fit."""
         fixed = _fixed(row, length, dpi)
         groups = []
@@ -99,7 +99,7 @@ def _least_choice(group: _Group) -> tuple[bool, bool, int, int, Fraction]:
     )
 
 
-def _fixed(row: Row, length: int, dpi: int) -> dict[Share, int]:
+def _fixed(row: PartsInRow, length: int, dpi: int) -> dict[Share, int]:
     """Lengths in whole pixels; those that fill the whole but for rounding do not go beyond it."""
     exact = {share: share.length.px(dpi) for share in row.shares if share.length}
     rounded = {share: half_up(px) for share, px in exact.items()}

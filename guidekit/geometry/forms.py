@@ -13,9 +13,9 @@ from guidekit.plane.box import Box
 from guidekit.plane.ellipse import Ellipse
 from guidekit.plane.outline import Outline, bounds, box_of, points_of, size_of
 from guidekit.plane.polygon import (
+    HalfPlane,
     Point,
     Points,
-    Side,
     area,
     clockwise,
     corners,
@@ -39,7 +39,7 @@ class Form:
     sharp: Points
     radius: int = 0
     ellipse: Ellipse | None = None
-    ends: tuple[Side, ...] = ()
+    ends: tuple[HalfPlane, ...] = ()
 
     def outline(self) -> Outline | None:
         """The shape with its corners rounded; None if one has no room."""
@@ -91,7 +91,7 @@ class Form:
 
 
 def form_in(
-    place: Outline, own: OwnShape, setting: Setting, key: Key, ends: tuple[Side, ...] = ()
+    place: Outline, own: OwnShape, setting: Setting, key: Key, ends: tuple[HalfPlane, ...] = ()
 ) -> Form:
     """The shape that stands in a place; `key` leads to what the page says. Raises `InputError`."""
     if not own.points:
@@ -146,5 +146,5 @@ def _whole(point: tuple[Position, Position], box: Box, setting: Setting) -> Poin
     return setting.whole_across(x), half_up(point[1].px(box.top, box.height, setting.dpi))
 
 
-def _on_any(ends: tuple[Side, ...], point: Point) -> bool:
+def _on_any(ends: tuple[HalfPlane, ...], point: Point) -> bool:
     return any(side.beyond(point) > -1e-6 for side in ends)

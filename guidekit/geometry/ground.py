@@ -12,7 +12,7 @@ from typing import NamedTuple
 from guidekit.geometry.region import Region
 from guidekit.issue.panel_model import Corner
 from guidekit.plane.box import Box, around
-from guidekit.plane.polygon import Point, Points, Side, clip_all, corners, edges_by_side
+from guidekit.plane.polygon import HalfPlane, Point, Points, clip_all, corners, edges_by_side
 from guidekit.plane.rings import Rings, grown, places_for, without
 
 #: Toward each corner: left or right, up or down.
@@ -24,7 +24,7 @@ TOWARD: dict[Corner, tuple[int, int]] = {
 }
 
 
-class Size(NamedTuple):
+class PixelSize(NamedTuple):
     """Width and height in pixels."""
 
     width: int
@@ -39,7 +39,7 @@ class Ground:
 
     box: Box
     limits: Box
-    cuts: tuple[Side, ...]
+    cuts: tuple[HalfPlane, ...]
     rings: Rings = ()
 
     @classmethod
@@ -52,7 +52,7 @@ class Ground:
             cut
             for region in regions
             for cut in region.cuts
-            if isinstance(cut, Side)
+            if isinstance(cut, HalfPlane)
             if all(cut.beyond(point) < 1e-6 for other in regions for point in other.points)
         ]
         box = around(region.box for region in regions)
@@ -74,7 +74,7 @@ class Ground:
         """The corner of this name."""
         return min(self.points, key=lambda point: self._away(point, name))
 
-    def in_corner(self, name: Corner, size: Size, room: int) -> Box | None:
+    def in_corner(self, name: Corner, size: PixelSize, room: int) -> Box | None:
         """A box of this size in a corner, `room` pixels from the sides that meet there.
 
         None if it has no room there.
@@ -101,7 +101,7 @@ class Ground:
         left, top = min(whole or [(round(x), round(y))], key=lambda point: self._away(point, name))
         return Box(left, top, left + size.width, top + size.height)
 
-    def _in_free_corner(self, name: Corner, size: Size, room: int) -> Box | None:
+    def _in_free_corner(self, name: Corner, size: PixelSize, room: int) -> Box | None:
         """The same in a panel of any shape, `room` pixels from all of its sides."""
         inside = grown(self.rings, -room)
         places = places_for(Box(0, 0, *size), inside)
@@ -119,12 +119,14 @@ class Ground:
         return -(across * point[0] / self.box.width + down * point[1] / self.box.height)
 
 
-def _is_toward(side: Side, toward: tuple[int, int]) -> bool:
+def _is_toward(side: HalfPlane, toward: tuple[int, int]) -> bool:
     """Whether a side is one of the two that meet in a corner."""
     return side.a * toward[0] + side.b * toward[1] > 0
 
 
-def _for_upper_left(side: Side, size: Size, room: int, toward: tuple[int, int]) -> Side:
+def _for_upper_left(
+    side: HalfPlane, size: PixelSize, room: int, toward: tuple[int, int]
+) -> HalfPlane:
     """Where the upper left corner of a box may be, so that all of it is on the good side.
 
     From sides toward its corner it keeps `room` pixels away.

@@ -10,12 +10,12 @@ from guidekit.geometry.arrange import Placed
 from guidekit.geometry.butted import butted
 from guidekit.geometry.forms import Form, form_in
 from guidekit.geometry.free import box_at, check_seen, free_panel
-from guidekit.geometry.ground import Ground, Size
+from guidekit.geometry.ground import Ground, PixelSize
 from guidekit.geometry.page import Panel
 from guidekit.geometry.region import Region
 from guidekit.geometry.setting import Setting
 from guidekit.geometry.shape import Look, Reach, shaped
-from guidekit.geometry.stacking import INSET, Above, Laid
+from guidekit.geometry.stacking import INSET, Above, StackedPanel
 from guidekit.issue.numbering import NumberedInset
 from guidekit.plane.box import Box
 from guidekit.plane.outline import Outline, points_of
@@ -23,7 +23,7 @@ from guidekit.plane.outline import Outline, points_of
 
 def lay_over(
     panels: Mapping[int, Panel], placed: Sequence[Placed], laid: NumberedInset, setting: Setting
-) -> Laid:
+) -> StackedPanel:
     """An inset as a panel; `panels` go by number. Raises `InputError`."""
     inset = laid.inset
     ground = _ground(laid, placed, setting)
@@ -49,7 +49,7 @@ def lay_over(
         panel = shaped(laid.number, Reach(place, butted=against), look, laid.key)
         form = Form(points_of(panel.sharp), panel.radius)
     above = Above(form, gap, laid.over, wide=not laid.over)
-    return Laid(replace(panel, level=inset.level), laid.key, (above,), INSET, laid.index)
+    return StackedPanel(replace(panel, level=inset.level), laid.key, (above,), INSET, laid.index)
 
 
 def _ground(laid: NumberedInset, placed: Sequence[Placed], setting: Setting) -> Ground:
@@ -71,7 +71,7 @@ def _place(laid: NumberedInset, ground: Ground, room: int, setting: Setting) -> 
     box = box_at(inset.at, size, ground.box, setting, corner)
     if not inset.corner:
         return box
-    found = ground.in_corner(inset.corner, Size(*box.size), 0 if inset.within else room)
+    found = ground.in_corner(inset.corner, PixelSize(*box.size), 0 if inset.within else room)
     if not found:
         raise InputError(_no_room(laid, ground, box))
     return found

@@ -10,7 +10,7 @@ from guidekit.geometry.arrange import Division
 from guidekit.geometry.book import Book
 from guidekit.geometry.folio import Folio
 from guidekit.geometry.page_boxes import PageBoxes
-from guidekit.geometry.perspective import View
+from guidekit.geometry.perspective import PerspectiveLines
 from guidekit.issue.order import called
 from guidekit.plane.box import Box, Edge
 from guidekit.plane.ellipse import Ellipse
@@ -57,7 +57,7 @@ class Panel:
     border: Border | None = None
     bleed: frozenset[Edge] = frozenset()
     cut_out: tuple[Outline, ...] = ()
-    view: View | None = None
+    view: PerspectiveLines | None = None
     level: int = 0
     ellipse: Ellipse | None = None
     figures: tuple[Figure, ...] = ()
@@ -114,7 +114,7 @@ class PagePlan:
     panels: tuple[Panel, ...]
     divisions: tuple[Division, ...] = ()
     screens: tuple[int, ...] = ()
-    view: View | None = None
+    view: PerspectiveLines | None = None
     empty: tuple[Outline, ...] = ()
     guides: tuple[tuple[str, str], ...] = ()
     note: str = ""

@@ -11,7 +11,7 @@ from guidekit.geometry.column import screen_ends
 from guidekit.geometry.edges import at_the_edge, edges_by_name, running_out
 from guidekit.geometry.gutters import gutters_beyond
 from guidekit.geometry.page_boxes import PageBoxes
-from guidekit.geometry.panels import Wish, make_panels
+from guidekit.geometry.panels import PanelWish, make_panels
 from guidekit.geometry.rules import Rules
 from guidekit.issue.model import Page
 from guidekit.issue.numbering import Numbering, PanelEntry, numbered
@@ -48,7 +48,7 @@ def page_canvas(entry: PageEntry, rules: Rules) -> Canvas:
 
 
 @dataclass(frozen=True)
-class Field:
+class FilledFrame:
     """A frame on a canvas and the part of a page that fills it.
 
     `flip` says that what lies across is laid out from the right, `fold` on which side the frame
@@ -62,21 +62,21 @@ class Field:
     key: Key = ()
 
 
-def fields_of(page: Page, boxes: PageBoxes, rules: Rules) -> tuple[Field, ...]:
+def fields_of(page: Page, boxes: PageBoxes, rules: Rules) -> tuple[FilledFrame, ...]:
     """The whole page, or both halves of a spread in reading order; none on a bare page."""
     if not page.contents:
         return ()
     if not page.halves:
-        return (Field(page, boxes.safe_area, boxes.flip),)
+        return (FilledFrame(page, boxes.safe_area, boxes.flip),)
     (left, right), (on_left, on_right) = page.halves, boxes.pages
     halves = (
-        Field(left, on_left.safe_area, on_left.flip, fold="right", key=("halves", 0)),
-        Field(right, on_right.safe_area, on_right.flip, fold="left", key=("halves", 1)),
+        FilledFrame(left, on_left.safe_area, on_left.flip, fold="right", key=("halves", 0)),
+        FilledFrame(right, on_right.safe_area, on_right.flip, fold="left", key=("halves", 1)),
     )
     return halves if rules.direction == "ltr" else halves[::-1]
 
 
-def _arranged(field: Field, page: Page, reader: Reader, rules: Rules) -> Arrangement:
+def _arranged(field: FilledFrame, page: Page, reader: Reader, rules: Rules) -> Arrangement:
     node = reader.read(field.part, key=field.key)
     found = arrange(node, field.frame, rules.spacing(page, field.flip))
     if not field.fold:
@@ -93,10 +93,10 @@ def _renumbered(found: Arrangement, numbering: Numbering) -> Arrangement:
 
 def _wishes(
     placed: list[Placed], numbering: Numbering, page: Page, boxes: PageBoxes
-) -> dict[int, Wish]:
+) -> dict[int, PanelWish]:
     """What is special about panels, by number; names of sides become edges of the canvas here."""
     names = edges_by_name(boxes)
-    wishes: dict[int, Wish] = {}
+    wishes: dict[int, PanelWish] = {}
     problems: list[Problem] = []
     for place in placed:
         number, region = place.number, place.region
@@ -105,7 +105,7 @@ def _wishes(
         try:
             if entry.model.bleed is not None:
                 bleed = running_out(region, entry.model.bleed, names, key)
-            wishes[number] = Wish(entry.name, entry.model, bleed)
+            wishes[number] = PanelWish(entry.name, entry.model, bleed)
         except InputError as error:
             problems += error.problems
     if page.bleed and not any(at_the_edge(p.region, page.bleed, names) for p in placed):

@@ -16,18 +16,18 @@ from guidekit.geometry.page import Panel
 from guidekit.geometry.perspective import view_in
 from guidekit.geometry.setting import Setting
 from guidekit.geometry.shape import Look, Reach, shaped
-from guidekit.geometry.stacking import FREE, PLAIN, Above, Laid, stacked
+from guidekit.geometry.stacking import FREE, PLAIN, Above, StackedPanel, stacked
 from guidekit.issue.numbering import NumberedInset
 from guidekit.issue.panel_model import PLAIN_PANEL, PanelModel
 from guidekit.plane.bend import Bend
 from guidekit.plane.box import EDGES, Edge
 from guidekit.plane.outline import Outline, box_of, points_of
-from guidekit.plane.polygon import Points, Side, side_at
+from guidekit.plane.polygon import HalfPlane, Points, side_at
 from guidekit.plane.rings import rings_of, without
 
 
 @dataclass(frozen=True)
-class Wish:
+class PanelWish:
     """What is special about one panel: its name in the file, what stands there, where it bleeds."""
 
     name: str
@@ -42,7 +42,7 @@ class Wish:
 
 def make_panels(
     placed: Sequence[Placed],
-    wishes: Mapping[int, Wish],
+    wishes: Mapping[int, PanelWish],
     insets: Sequence[NumberedInset],
     setting: Setting,
 ) -> tuple[Panel, ...]:
@@ -50,7 +50,7 @@ def make_panels(
 
     Raises `InputError`.
     """
-    plain = {p.number: Wish(str(p.number), PLAIN_PANEL, frozenset()) for p in placed}
+    plain = {p.number: PanelWish(str(p.number), PLAIN_PANEL, frozenset()) for p in placed}
     wishes = plain | dict(wishes)
     neighbours = _neighbours(placed, wishes, setting)
     laid = [_laid(place, wishes[place.number], neighbours, setting) for place in placed]
@@ -60,7 +60,7 @@ def make_panels(
 
 
 def _neighbours(
-    placed: Sequence[Placed], wishes: Mapping[int, Wish], setting: Setting
+    placed: Sequence[Placed], wishes: Mapping[int, PanelWish], setting: Setting
 ) -> dict[int, Butted]:
     """Where panels share borders: those with a shape of their own do not.
 
@@ -80,7 +80,9 @@ def _edges_left(model: PanelModel) -> set[Edge]:
     return {edge for edge in EDGES if getattr(model.break_out, edge)}
 
 
-def _laid(place: Placed, wish: Wish, neighbours: Mapping[int, Butted], setting: Setting) -> Laid:
+def _laid(
+    place: Placed, wish: PanelWish, neighbours: Mapping[int, Butted], setting: Setting
+) -> StackedPanel:
     """A panel of the layout, and what it may cut out of others."""
     model = wish.model
     panel, own = _panel(place, wish, neighbours.get(place.number, Butted()), setting)
@@ -95,10 +97,12 @@ def _laid(place: Placed, wish: Wish, neighbours: Mapping[int, Butted], setting: 
         if figure.gap is not None
     )
     free = model.is_own or _edges_left(model) or figures
-    return Laid(panel, wish.key, (own, *others), FREE if free else PLAIN, place.number)
+    return StackedPanel(panel, wish.key, (own, *others), FREE if free else PLAIN, place.number)
 
 
-def _panel(place: Placed, wish: Wish, against: Butted, setting: Setting) -> tuple[Panel, Above]:
+def _panel(
+    place: Placed, wish: PanelWish, against: Butted, setting: Setting
+) -> tuple[Panel, Above]:
     """A panel where it lies, and what it cuts out of others that it meets.
 
     One with a shape of its own that leaves its place keeps its margin all round.
@@ -132,6 +136,6 @@ def _arcs(sharp: Outline, bends: Sequence[Bend]) -> tuple[Points, ...]:
     return tuple(tuple(point for _, point in run) for run in runs if len(run) > 2)
 
 
-def _lies_at(side: Side, panel: Panel) -> bool:
+def _lies_at(side: HalfPlane, panel: Panel) -> bool:
     """True if one of the panel's edges lies on a line."""
     return sum(abs(side.beyond(point)) < 1e-6 for point in points_of(panel.sharp)) > 1

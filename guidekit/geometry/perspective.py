@@ -21,7 +21,7 @@ FARTHEST = 200  # a vanishing point lies at most so many box widths or heights a
 
 
 @dataclass(frozen=True)
-class View:
+class PerspectiveLines:
     """The lines of one perspective, cut to its box; `step` is the angle between rays in degrees."""
 
     box: Box
@@ -36,7 +36,7 @@ class View:
         return tuple(ray for point in self.points for ray in _rays(point, self.step, self.box))
 
 
-def view_in(box: Box, given: Perspective, dpi: int, key: Key) -> View:
+def view_in(box: Box, given: Perspective, dpi: int, key: Key) -> PerspectiveLines:
     """The perspective of a panel or page, to which `key` leads; raises `InputError`."""
     horizon = float(given.horizon.px(box.top, box.height, dpi))
     points = [(float(at.px(box.left, box.width, dpi)), horizon) for at in given.points]
@@ -48,7 +48,9 @@ def view_in(box: Box, given: Perspective, dpi: int, key: Key) -> View:
     _check_points(points, bool(given.third), box, horizon, key)
     level = cut_line(((box.left, horizon), (box.right, horizon)), box)
     wall = _wall(given.wall, points, box, dpi, key) if given.wall else ()
-    return View(box, tuple(points), float(given.rays), (level,) if level else (), tuple(wall))
+    return PerspectiveLines(
+        box, tuple(points), float(given.rays), (level,) if level else (), tuple(wall)
+    )
 
 
 def _check_points(points: list[Point], third: bool, box: Box, horizon: float, key: Key) -> None:

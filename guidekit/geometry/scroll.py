@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from guidekit.errors import InputError, Key
 from guidekit.geometry.arrange import Arrangement, Division, arrange
 from guidekit.geometry.canvas import Canvas
-from guidekit.geometry.column import Place, Stretch, stretches
+from guidekit.geometry.column import ItemPlace, Stretch, stretches
 from guidekit.geometry.page import Panel
-from guidekit.geometry.panels import Wish, make_panels
+from guidekit.geometry.panels import PanelWish, make_panels
 from guidekit.geometry.rules import Rules
 from guidekit.issue.model import Page, ScrollItem
 from guidekit.issue.panel_model import PanelModel
@@ -46,19 +46,20 @@ def _canvas(stretch: Stretch, page: Page, reader: Reader, rules: Rules) -> Canva
     )
 
 
-def _arranged(place: Place, reader: Reader, key: Key, rules: Rules) -> Arrangement:
+def _arranged(place: ItemPlace, reader: Reader, key: Key, rules: Rules) -> Arrangement:
     inside = place.item.inside
     node = reader.read(inside, axis="across", key=key)
     return arrange(node, place.box, rules.spacing(inside, flip=False))
 
 
 def _panels(
-    place: Place, found: Arrangement, page: Page, stretch: Stretch, rules: Rules
+    place: ItemPlace, found: Arrangement, page: Page, stretch: Stretch, rules: Rules
 ) -> tuple[Panel, ...]:
     """The panels of one place; those of full width run off the canvas on the sides."""
     wishes = {}
     if place.item.full:
         wishes = {
-            p.number: Wish(str(p.number), PanelModel(), p.region.ends & SIDES) for p in found.panels
+            p.number: PanelWish(str(p.number), PanelModel(), p.region.ends & SIDES)
+            for p in found.panels
         }
     return make_panels(found.panels, wishes, (), rules.setting(page, stretch.boxes))

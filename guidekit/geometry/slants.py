@@ -8,13 +8,13 @@ from itertools import pairwise
 from math import ceil, hypot
 
 from guidekit.errors import InputError, Problem
-from guidekit.geometry.divide import Span
 from guidekit.geometry.leaning import ENDS, Lean, leaning, room
 from guidekit.geometry.region import MOST_MET, Region, SlantedGutter
 from guidekit.issue.tree import Axis, Split
 from guidekit.plane.box import Box
+from guidekit.plane.cells import Span
 from guidekit.plane.cuts import Cut
-from guidekit.plane.polygon import Points, Side, area, clip_all
+from guidekit.plane.polygon import HalfPlane, Points, area, clip_all
 
 NEAR = 1e-6  # px by which rounding may part what meets in a point
 
@@ -79,7 +79,7 @@ def _beyond_the_next(
     return found
 
 
-def _edges(axis: Axis, box: Box, lean: Lean) -> tuple[Side, Side]:
+def _edges(axis: Axis, box: Box, lean: Lean) -> tuple[HalfPlane, HalfPlane]:
     """The limits of the part before a gutter, and of the part behind it."""
     length = hypot(lean.along, lean.lean)
     if axis == "across":  # leans to the right at its top
@@ -89,7 +89,7 @@ def _edges(axis: Axis, box: Box, lean: Lean) -> tuple[Side, Side]:
         a, b = -lean.lean / length, lean.along / length
         c = a * (box.left + box.right) / 2 + b * lean.middle
     half = lean.gap / 2
-    return Side(a, b, c - half), Side(-a, -b, -c - half)
+    return HalfPlane(a, b, c - half), HalfPlane(-a, -b, -c - half)
 
 
 def _parted(
@@ -109,9 +109,9 @@ def _parted(
     half = max(first.gap, last.gap) / 2 if all(over) else 0.0
     a, b = (1.0, 0.0) if axis == "across" else (0.0, 1.0)
     if over[0]:
-        before = replace(before, before=(*before.before, Side(a, b, point - half)))
+        before = replace(before, before=(*before.before, HalfPlane(a, b, point - half)))
     if over[1]:
-        behind = replace(behind, behind=(*behind.behind, Side(-a, -b, -point - half)))
+        behind = replace(behind, behind=(*behind.behind, HalfPlane(-a, -b, -point - half)))
     return before, behind
 
 
@@ -141,7 +141,7 @@ def _check_order(
 
 
 def _check_crossing(
-    node: Split, gutters: Sequence[tuple[Side, Side]], region: Points, pointed: Set[int]
+    node: Split, gutters: Sequence[tuple[HalfPlane, HalfPlane]], region: Points, pointed: Set[int]
 ) -> None:
     """No two gutters of a split meet anywhere in what it fills; raises `InputError`.
 

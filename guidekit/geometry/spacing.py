@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from guidekit.geometry.divide import Row, Span, divide
+from guidekit.geometry.divide import PartsInRow, divide
 from guidekit.issue.tree import Axis, Diagonals, Grid, Split
+from guidekit.plane.cells import Span
 from guidekit.preset.model import Gutter
 from guidekit.units import Length, half_up
 
@@ -32,19 +33,19 @@ class Spacing:
         """What holds inside `node`."""
         return replace(self, gutter=node.gutter) if node.gutter else self
 
-    def row_of(self, node: Split) -> Row:
+    def row_of(self, node: Split) -> PartsInRow:
         """The parts of a split and the gutters between them."""
         given = node.gaps or (None,) * (len(node.parts) - 1)
-        return Row(node.shares, tuple(self.gap(node.axis, x) for x in given), node.parts_key)
+        return PartsInRow(node.shares, tuple(self.gap(node.axis, x) for x in given), node.parts_key)
 
-    def tracks_of(self, node: Grid, axis: Axis) -> Row:
+    def tracks_of(self, node: Grid, axis: Axis) -> PartsInRow:
         """The columns of a grid, or its rows."""
         shares, name = (node.columns, "widths") if axis == "across" else (node.rows, "heights")
         if len(set(shares)) == 1:
             name = "map"  # which has no shares of its own
-        return Row(shares, (self.gap(axis),) * (len(shares) - 1), (*node.key, name))
+        return PartsInRow(shares, (self.gap(axis),) * (len(shares) - 1), (*node.key, name))
 
-    def spans(self, axis: Axis, total: int, row: Row) -> list[Span]:
+    def spans(self, axis: Axis, total: int, row: PartsInRow) -> list[Span]:
         """Where the parts of a row along an axis lie, from 0 to `total`; raises `InputError`."""
         if axis == "down" or not self.flip:
             return divide(total, row, self.dpi)

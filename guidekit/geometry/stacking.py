@@ -55,7 +55,7 @@ class Above:
 
 
 @dataclass(frozen=True)
-class Laid:
+class StackedPanel:
     """A panel and what makes it lie above others: its level, its rank, its place in the list.
 
     `above` is what it may cut out of others; `key` leads to it on its page.
@@ -73,7 +73,7 @@ class Laid:
         return self.panel.level, self.rank, self.order
 
 
-def stacked(laid: Sequence[Laid]) -> tuple[Panel, ...]:
+def stacked(laid: Sequence[StackedPanel]) -> tuple[Panel, ...]:
     """All panels in reading order, with all that lies above cut out of them.
 
     Raises `InputError` for what leaves nothing of a panel below.
@@ -98,7 +98,7 @@ def stacked(laid: Sequence[Laid]) -> tuple[Panel, ...]:
     return tuple(sorted(panels, key=lambda panel: panel.number))
 
 
-def _above(laid: Sequence[Laid]) -> list[list[tuple[int, Above]]]:
+def _above(laid: Sequence[StackedPanel]) -> list[list[tuple[int, Above]]]:
     """For each panel what lies above and near it, the lowest first; `laid` has the lowest first.
 
     Panels that keep their place never meet, so that there is nothing to look at.

@@ -11,7 +11,7 @@ from typing import NamedTuple
 Cell = tuple[int, int]
 
 
-class Area(NamedTuple):
+class CellRange(NamedTuple):
     """Columns and rows, half-open."""
 
     left: int
@@ -24,21 +24,21 @@ class Area(NamedTuple):
 class Block:
     """The smallest `area` that holds some cells, and the `cells` themselves unless they fill it."""
 
-    area: Area
+    area: CellRange
     cells: frozenset[Cell] = frozenset()
 
     @classmethod
     def of(cls, cells: frozenset[Cell]) -> Block:
         """A block of these cells, which are some."""
         x, y = zip(*cells, strict=True)
-        area = Area(min(x), min(y), max(x) + 1, max(y) + 1)
+        area = CellRange(min(x), min(y), max(x) + 1, max(y) + 1)
         fills = len(cells) == (area.right - area.left) * (area.bottom - area.top)
         return cls(area, frozenset() if fills else cells)
 
     def mirrored(self, columns: int) -> Block:
         """The same seen in a mirror, in a grid of so many columns."""
         left, top, right, bottom = self.area
-        area = Area(columns - right, top, columns - left, bottom)
+        area = CellRange(columns - right, top, columns - left, bottom)
         return Block(area, frozenset((columns - 1 - x, y) for x, y in self.cells))
 
 

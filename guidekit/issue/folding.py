@@ -15,7 +15,7 @@ from typing import NamedTuple
 MULTIPLES = {"saddle-stitch": 4, "perfect": 2}
 ZINE = 8  # pages of a zine: one sheet, folded three times and cut once
 
-Pair = tuple[int | None, int | None]  # what is on the left and on the right; None is no page
+TwoPages = tuple[int | None, int | None]  # what is on the left and on the right; None is no page
 
 
 class FoldedSheet(NamedTuple):
@@ -73,7 +73,7 @@ def middle(pages: int) -> tuple[int, int]:
     return half, half + 1
 
 
-def reader_spreads(pages: int, direction: str = "ltr", facing: bool = True) -> tuple[Pair, ...]:
+def reader_spreads(pages: int, direction: str = "ltr", facing: bool = True) -> tuple[TwoPages, ...]:
     """What lies side by side as one leafs through: (–, 1), (2, 3) … from left to right.
 
     In right-to-left books the earlier page is on the right (CSS Paged Media 3, page progression).

@@ -23,7 +23,7 @@ from guidekit.issue.part import CONTENTS, FEW, ONE_CONTENT, ONE_PANEL, SHARES, P
 from guidekit.issue.scroll_values import read_gap, read_height, read_ratio
 from guidekit.issue.series_model import IN_FORMAT, Series
 from guidekit.preset.guides import Switches
-from guidekit.preset.model import Colour, Edges
+from guidekit.preset.model import Edges, HexColour
 from guidekit.toml.model import (
     Flag,
     Model,
@@ -96,7 +96,7 @@ class Page(Part, PageInBook):
     halves: tuple[Part, Part] | None = None
     scroll: Annotated[tuple[ScrollItem, ...] | None, at_most(2_000), BeforeValidator(some)] = None
     safe_area: Edges | None = None
-    paper: Colour | None = None
+    paper: HexColour | None = None
     borders: Border | None = None
     bleed: Annotated[Sides | None, BeforeValidator(_which_run_out)] = None
     radius: NonNegativeLength | None = None

@@ -11,12 +11,13 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from guidekit.errors import InputError, Key, Problem, shown
-from guidekit.issue.block import Area, Block
+from guidekit.issue.block import Block, CellRange
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.letter_map import LetterMap
 from guidekit.issue.part import MOST_PANELS, ONE_PANEL, SHARES, Part
 from guidekit.issue.share import EVEN, Share
-from guidekit.issue.tree import Axis, Diagonals, Edge, Empty, Grid, Leaf, Node, Split, Triangles
+from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split, Triangles
+from guidekit.plane.box import Edge
 from guidekit.preset.model import Gutter
 
 Value = TypeVar("Value")
@@ -212,7 +213,7 @@ class Reader:
         return Grid(columns, rows, tuple(blocks), part.gutter, key)
 
     def _reading_order(
-        self, areas: list[tuple[str, Area]], tiers: bool, tried: bool = False
+        self, areas: list[tuple[str, CellRange]], tiers: bool, tried: bool = False
     ) -> list[str]:
         if len(areas) == 1:
             return [areas[0][0]]
@@ -226,7 +227,7 @@ class Reader:
             reach = max(reach, item[1][high])
         if len(groups) == 1 and tried:  # no straight cut either way
 
-            def place(item: tuple[str, Area]) -> tuple[int, int]:
+            def place(item: tuple[str, CellRange]) -> tuple[int, int]:
                 left, top, right, _ = item[1]
                 return top, -right if self.backward else left
 

@@ -9,12 +9,12 @@ from guidekit.errors import Key
 from guidekit.issue.bending import Bending
 from guidekit.issue.block import Block
 from guidekit.issue.share import Share
+from guidekit.plane.box import Edge
 from guidekit.preset.model import Gutter
 from guidekit.units import Length, Slant
 
 Axis = Literal["across", "down"]
 Triangles = Literal["falling", "rising", "both"]
-Edge = Literal["left", "top", "right", "bottom"]
 
 
 @dataclass(frozen=True)

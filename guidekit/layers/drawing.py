@@ -6,13 +6,13 @@ from collections.abc import Iterable, Iterator
 from itertools import groupby
 from typing import NamedTuple
 
-from guidekit.geometry.book import Drawing
+from guidekit.geometry.book import DrawingLayer
 from guidekit.geometry.page import PagePlan, Panel
 from guidekit.layers.model import Group, Layer, all_layers
 from guidekit.layers.panels import panel_area
 
 Members = tuple[Layer | Group, ...]
-Run = tuple[Drawing, ...]
+Run = tuple[DrawingLayer, ...]
 
 
 class DrawingLayers(NamedTuple):
@@ -46,9 +46,9 @@ def drawing_layers(page: PagePlan) -> DrawingLayers:
     return DrawingLayers(*found, first=next(all_layers(order[0] + order[1]), None))
 
 
-def _runs(drawing: Iterable[Drawing]) -> list[Run]:
+def _runs(drawing: Iterable[DrawingLayer]) -> list[Run]:
     """Layers in runs that are for the whole page, and runs that are for each panel."""
-    places: dict[object, list[Drawing]] = {}
+    places: dict[object, list[DrawingLayer]] = {}
     for number, one in enumerate(drawing):
         places.setdefault((one.own, one.group) if one.group else number, []).append(one)
     gathered = (one for found in places.values() for one in found)

@@ -14,10 +14,10 @@ from guidekit.overview.openings import View
 from guidekit.shipped import FullCatalogue
 
 if TYPE_CHECKING:
-    from guidekit.drawn.status import FileState, State
+    from guidekit.drawn.status import FileState, Standing
 
 #: Of several files of a canvas the first of these that one of them has is told, in these words.
-WORDS: dict[State, str] = {
+WORDS: dict[Standing, str] = {
     "behind": "drawn, older guides",
     "drawn": "drawn",
     "unknown": "not guidekit's",

@@ -15,9 +15,9 @@ from guidekit.overview.words import title_of
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import Rule, Shape
 from guidekit.raster.text import Text
-from guidekit.writers.pdf.colours import Laid, colour_document
+from guidekit.writers.pdf.colours import StackOnSheet, colour_document
 from guidekit.writers.pdf.lengths import INCH, MM
-from guidekit.writers.pdf.sheets import Size
+from guidekit.writers.pdf.sheets import SheetSize
 from guidekit.writers.pdf.tiles import A4, LETTER, UNPRINTABLE
 
 SIZES = {"a4": A4, "letter": LETTER}
@@ -38,22 +38,22 @@ def dummy_pdf(file: LoadedIssue, plans: Sequence[PagePlan], paper: str | None) -
     return colour_document(sheets, f"{title_of(file)}, dummy")
 
 
-def _room(size: Size, side: SheetSide) -> Size:
+def _room(size: SheetSize, side: SheetSide) -> SheetSize:
     """What each page has of a sheet; the pages of a zine have all of it."""
     if side.rows > 1:
         return size[0] / side.columns, size[1] / side.rows
     return (size[0] - 2 * UNPRINTABLE) / side.columns, size[1] - 2 * UNPRINTABLE - WORDS
 
 
-def _scale(size: Size, side: SheetSide, page: Stack) -> Fraction:
+def _scale(size: SheetSize, side: SheetSide, page: Stack) -> Fraction:
     """Points for a pixel of a page: true size, or less."""
     room, canvas = _room(size, side), page.canvas
     return min(INCH / page.dpi, room[0] / canvas.width, room[1] / canvas.height)
 
 
 def _sheet(
-    side: SheetSide, pages: dict[int, Stack], empty: Stack, size: Size
-) -> tuple[Size, list[Laid]]:
+    side: SheetSide, pages: dict[int, Stack], empty: Stack, size: SheetSize
+) -> tuple[SheetSize, list[StackOnSheet]]:
     page, scale, room = empty.canvas, _scale(size, side, empty), _room(size, side)
     zine = side.rows > 1
     above = Fraction(0) if zine else WORDS
@@ -62,7 +62,7 @@ def _sheet(
     left = (size[0] - side.columns * cell[0]) / 2
     top = above + (size[1] - above - side.rows * cell[1]) / 2
     laid = [
-        Laid(
+        StackOnSheet(
             pages.get(one.page, empty),
             left + one.column * cell[0] + (cell[0] - width) / 2,
             top + one.row * cell[1] + (cell[1] - height) / 2,
@@ -73,15 +73,17 @@ def _sheet(
     ]
     grid = [left + n * cell[0] for n in range(side.columns + 1)]
     rows = [top + n * cell[1] for n in range(side.rows + 1)]
-    return size, [Laid(_marks(side, size, grid, rows)), *laid]
+    return size, [StackOnSheet(_marks(side, size, grid, rows)), *laid]
 
 
-def _turned(size: Size, side: SheetSide) -> Size:
+def _turned(size: SheetSize, side: SheetSide) -> SheetSize:
     """Lying where pages stand beside each other."""
     return size[::-1] if side.columns > 1 else size
 
 
-def _marks(side: SheetSide, size: Size, xs: Sequence[Fraction], ys: Sequence[Fraction]) -> Stack:
+def _marks(
+    side: SheetSide, size: SheetSize, xs: Sequence[Fraction], ys: Sequence[Fraction]
+) -> Stack:
     """Where to fold (pencil, dashed) and to cut (red), and what to do with the sheet."""
     canvas = Box(0, 0, _px(size[0]), _px(size[1]))
     folds: list[Shape] = [_upright(x, 0, size[1]) for x in xs[1:-1]]

@@ -38,10 +38,10 @@ def _with_pictures(png: bytes, pictures: Sequence[tuple[Box, bytes]], dpi: int) 
 
 def pdf_of(file: LoadedIssue, openings: Sequence[Opening], paper: Paper) -> bytes:
     """As many sheets of paper as it takes."""
-    from guidekit.writers.pdf.colours import Laid, colour_document, sheet_of
+    from guidekit.writers.pdf.colours import StackOnSheet, colour_document, sheet_of
 
     laid = (
-        (sheet_of(stack), [Laid(stack, pictures=pictures)])
+        (sheet_of(stack), [StackOnSheet(stack, pictures=pictures)])
         for stack, pictures in drawn_sheets(file, openings, paper)
     )
     return colour_document(laid, title_of(file))

@@ -10,7 +10,7 @@ from guidekit.layers.model import Group, Layer, Stack
 from guidekit.overview.colours import PENCIL
 from guidekit.overview.one_page import lines_round
 from guidekit.overview.openings import Opening, View
-from guidekit.overview.sheet import Place
+from guidekit.overview.sheet import PlacedPage
 from guidekit.plane.box import Box
 from guidekit.raster.blend import Colour
 from guidekit.raster.shapes import Rule, Shape, outline
@@ -91,7 +91,7 @@ def _sheet(some: Sequence[Opening], grid: _Grid, wish: Sketches, words: str, rtl
     canvas = Box(0, 0, width, height)
     cell = (width - 2 * MARGIN - (grid.columns - 1) * GAP) // grid.columns
     high = (height - 2 * MARGIN - LABEL - (grid.rows - 1) * GAP) // grid.rows
-    places: list[Place] = []
+    places: list[PlacedPage] = []
     notes: list[Shape] = []
     for at, opening in enumerate(some):
         row, column = divmod(at, grid.columns)
@@ -128,7 +128,7 @@ def _trim(view: View) -> Box:
     return view.plan.boxes.trim
 
 
-def _places(opening: Opening, x: int, y: int, scale: float, rtl: bool) -> Iterator[Place]:
+def _places(opening: Opening, x: int, y: int, scale: float, rtl: bool) -> Iterator[PlacedPage]:
     """Pages side by side from x on, trims against each other."""
     alone = max(_trim(view).width for view in opening.views)
     for view in opening.places[::-1] if rtl else opening.places:
@@ -136,11 +136,11 @@ def _places(opening: Opening, x: int, y: int, scale: float, rtl: bool) -> Iterat
         if view:
             seen, trim = view.seen, _trim(view)
             left = x - round((trim.left - seen.left) * scale)
-            yield Place(view, left, y - round((trim.top - seen.top) * scale), scale)
+            yield PlacedPage(view, left, y - round((trim.top - seen.top) * scale), scale)
         x += width
 
 
-def _trims(places: Sequence[Place]) -> Iterator[Shape]:
+def _trims(places: Sequence[PlacedPage]) -> Iterator[Shape]:
     for place in places:
         yield from outline(place.box(_trim(place.view)), LINE)
         boxes = place.view.plan.boxes
@@ -149,19 +149,19 @@ def _trims(places: Sequence[Place]) -> Iterator[Shape]:
             yield Rule(Box(there.left - 1, there.top, there.left + 2, there.bottom))
 
 
-def _safe(places: Sequence[Place]) -> Iterator[Shape]:
+def _safe(places: Sequence[PlacedPage]) -> Iterator[Shape]:
     for place in places:
         for safe in place.view.plan.safe_areas:
             yield from outline(place.box(safe), LINE, (12, 9))
 
 
-def _panels(places: Sequence[Place]) -> Iterator[Shape]:
+def _panels(places: Sequence[PlacedPage]) -> Iterator[Shape]:
     for place in places:
         for panel in place.view.plan.panels:
             yield from lines_round(place.outline(panel.sharp), LINE)
 
 
-def _label(place: Place) -> Text:
+def _label(place: PlacedPage) -> Text:
     box = place.box(_trim(place.view))
     note = f"  {place.view.plan.note}" if place.view.plan.note else ""
     return Text(f"{place.view.label}{note}", box.left, box.bottom + 14, 24)

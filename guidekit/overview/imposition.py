@@ -15,7 +15,7 @@ from guidekit.issue.folding import folded_sheets, padded, zine_places
 
 
 @dataclass(frozen=True)
-class Cell:
+class PageOnSheet:
     """A page in its place on one side of a sheet, by columns and rows; 0 is a blank page."""
 
     page: int
@@ -31,7 +31,7 @@ class SheetSide:
     name: str
     columns: int
     rows: int
-    cells: tuple[Cell, ...]
+    cells: tuple[PageOnSheet, ...]
 
 
 def sheet_sides(file: LoadedIssue) -> tuple[SheetSide, ...]:
@@ -41,7 +41,9 @@ def sheet_sides(file: LoadedIssue) -> tuple[SheetSide, ...]:
         came = "a scroll is not printed on sheets"
         raise InputError(Problem((), came, "an issue of pages", file=file.path))
     if kind == "zine":
-        cells = (Cell(p.page, p.column, p.row, p.upside_down) for p in zine_places(file.direction))
+        cells = (
+            PageOnSheet(p.page, p.column, p.row, p.upside_down) for p in zine_places(file.direction)
+        )
         return (SheetSide("the only side", 4, 2, tuple(cells)),)
     if kind in ("perfect", "loose") or not file.preset.facing:
         return tuple(_leaves(file.pages))
@@ -52,7 +54,7 @@ def _folded(pages: int, direction: str) -> Iterator[SheetSide]:
     sheets = folded_sheets(padded(pages, 4), direction)
     for number, sheet in enumerate(sheets, 1):
         for name, pair in (("outside", sheet.outside), ("inside", sheet.inside)):
-            cells = tuple(Cell(n if n <= pages else 0, x) for x, n in enumerate(pair))
+            cells = tuple(PageOnSheet(n if n <= pages else 0, x) for x, n in enumerate(pair))
             yield SheetSide(f"sheet {number} of {len(sheets)}, {name}", 2, 1, cells)
 
 
@@ -60,7 +62,7 @@ def _leaves(pages: int) -> Iterator[SheetSide]:
     leaves = padded(pages, 2) // 2
     for leaf in range(leaves):
         for name, page in (("front", 2 * leaf + 1), ("back", 2 * leaf + 2)):
-            cells = (Cell(page if page <= pages else 0, 0),)
+            cells = (PageOnSheet(page if page <= pages else 0, 0),)
             yield SheetSide(f"leaf {leaf + 1} of {leaves}, {name}", 1, 1, cells)
 
 

@@ -23,7 +23,7 @@ HEAD = 9  # heights of capitals: a title and two lines below it
 LEAST = 5  # px: lower digits cannot be read
 
 
-class Place(NamedTuple):
+class PlacedPage(NamedTuple):
     """Where a page lies on its sheet: its upper left corner, and pixels for one of its canvas."""
 
     view: View
@@ -58,7 +58,7 @@ class Place(NamedTuple):
 class Sheet:
     """Pages on one sheet, headings with their places, its lower end, and the height of pages."""
 
-    places: list[Place] = field(default_factory=list)
+    places: list[PlacedPage] = field(default_factory=list)
     headings: list[tuple[str, int, int]] = field(default_factory=list)
     bottom: int = 0
     tall: int = 0
@@ -100,7 +100,7 @@ def _rows(openings: Sequence[Opening], paper: Paper, tall: int, rtl: bool) -> It
         pairs = [*zip(opening.places, sizes, strict=True)]
         for view, (w, _) in reversed(pairs) if rtl else pairs:
             if view:
-                sheet.places.append(Place(view, at, y, scale))
+                sheet.places.append(PlacedPage(view, at, y, scale))
             at += w
         x, reach = x + width + gap, max(reach, height)
         sheet.bottom = max(sheet.bottom, y + reach + below)
@@ -162,7 +162,7 @@ def thumbnails(sheet: Sheet) -> list[tuple[Box, bytes]]:
 
 def _panels(sheet: Sheet, line: int) -> Iterator[Layer]:
     """Borders over areas; what lies over other panels above those, the uppermost first."""
-    levels: dict[int, list[tuple[Place, Panel]]] = {}
+    levels: dict[int, list[tuple[PlacedPage, Panel]]] = {}
     for place in sheet.places:
         for panel in place.view.plan.panels:
             levels.setdefault(_level(panel, place.view.plan.panels), []).append((place, panel))
@@ -240,7 +240,7 @@ def _marks(sheet: Sheet, small: int) -> Iterator[Shape]:
             yield _centred(place, ", ".join(words), -2, small * 3 // 4)
 
 
-def _centred(place: Place, words: str, line: int, size: int) -> Text:
+def _centred(place: PlacedPage, words: str, line: int, size: int) -> Text:
     """Words under the middle of a page, `line` line heights below it; cut to its width."""
     box = place.box(place.view.seen)
     room = max(box.width, 6 * size)  # a narrow page has words wider than itself

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from guidekit.plane.polygon import Points, turning
 
-Span = tuple[int, int]  # where a column or row begins and ends, in pixels
+Span = tuple[int, int]  # where a part, column or row begins and ends, in pixels
 
 
 def around_cells(

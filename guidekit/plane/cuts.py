@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 from guidekit.plane.bend import BEYOND, Bend
 from guidekit.plane.box import Box
-from guidekit.plane.polygon import Points, Side, clip_all, corners
+from guidekit.plane.polygon import HalfPlane, Points, clip_all, corners
 from guidekit.plane.rings import Rings, within
 
 #: A side of a straight line, or of a bent one.
-Cut = Side | Bend
+Cut = HalfPlane | Bend
 
 
 def cut_out(whole: Rings | Box, cuts: Sequence[Cut]) -> Rings:
@@ -19,7 +19,7 @@ def cut_out(whole: Rings | Box, cuts: Sequence[Cut]) -> Rings:
     Of a box that straight lines cut there is only one piece, which is exact.
     """
     if isinstance(whole, Box):
-        points = clip_all(corners(whole), [cut for cut in cuts if isinstance(cut, Side)])
+        points = clip_all(corners(whole), [cut for cut in cuts if isinstance(cut, HalfPlane)])
         rings: Rings = (points,) if len(points) > 2 else ()
         cuts = [cut for cut in cuts if isinstance(cut, Bend)]
     else:
@@ -29,7 +29,7 @@ def cut_out(whole: Rings | Box, cuts: Sequence[Cut]) -> Rings:
     return rings
 
 
-def _half_plane(side: Side) -> Points:
+def _half_plane(side: HalfPlane) -> Points:
     """The good side of a straight line, to far beyond every canvas."""
     x, y = side.a * side.c, side.b * side.c
     a, b = side.a * BEYOND, side.b * BEYOND

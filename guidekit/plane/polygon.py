@@ -17,7 +17,7 @@ NOISE = 1e-9  # px: what arithmetic adds to a distance that is none
 
 
 @dataclass(frozen=True)
-class Side:
+class HalfPlane:
     """One side of a straight line: the points where ``a·x + b·y ≤ c``; (a, b) has length 1."""
 
     a: float
@@ -28,13 +28,13 @@ class Side:
         """How far a point lies on the wrong side, in pixels; negative on the right one."""
         return self.a * point[0] + self.b * point[1] - self.c
 
-    def flipped(self) -> Side:
+    def flipped(self) -> HalfPlane:
         """The other side of the same line."""
-        return Side(-self.a, -self.b, -self.c)
+        return HalfPlane(-self.a, -self.b, -self.c)
 
-    def moved(self, inward: float) -> Side:
+    def moved(self, inward: float) -> HalfPlane:
         """The line moved toward its good side."""
-        return Side(self.a, self.b, self.c - inward)
+        return HalfPlane(self.a, self.b, self.c - inward)
 
 
 def corners(box: Box) -> Points:
@@ -47,7 +47,7 @@ def corners(box: Box) -> Points:
     )
 
 
-def clip(points: Points, side: Side) -> Points:
+def clip(points: Points, side: HalfPlane) -> Points:
     """What lies on the good side (Sutherland and Hodgman, 1974); nothing may be left."""
     distances = [side.beyond(point) for point in points]
     distances = [d if abs(d) > NOISE else 0.0 for d in distances]  # through a corner, or past it
@@ -65,39 +65,39 @@ def clip(points: Points, side: Side) -> Points:
     return ring if len(set(ring)) > 2 else ()
 
 
-def clip_all(points: Points, sides: Sequence[Side]) -> Points:
+def clip_all(points: Points, sides: Sequence[HalfPlane]) -> Points:
     """What lies on the good side of all."""
     for side in sides:
         points = clip(points, side)
     return points
 
 
-def side_at(box: Box, edge: Edge) -> Side:
+def side_at(box: Box, edge: Edge) -> HalfPlane:
     """The line along an edge of a box; the box lies on its good side."""
     match edge:
         case "left":
-            return Side(-1, 0, -box.left)
+            return HalfPlane(-1, 0, -box.left)
         case "top":
-            return Side(0, -1, -box.top)
+            return HalfPlane(0, -1, -box.top)
         case "right":
-            return Side(1, 0, box.right)
+            return HalfPlane(1, 0, box.right)
         case "bottom":
-            return Side(0, 1, box.bottom)
+            return HalfPlane(0, 1, box.bottom)
 
 
-def edges_by_side(box: Box) -> dict[Side, Edge]:
+def edges_by_side(box: Box) -> dict[HalfPlane, Edge]:
     """The edges of a box by the lines along them."""
     return {side_at(box, edge): edge for edge in EDGES}
 
 
-def sides_of(points: Points) -> tuple[Side, ...]:
+def sides_of(points: Points) -> tuple[HalfPlane, ...]:
     """The lines along the sides of a polygon whose corners run as the clock does, in order."""
     pairs = zip(points, points[1:] + points[:1], strict=True)
     found = []
     for p, q in pairs:
         length = hypot(q[0] - p[0], q[1] - p[1])
         a, b = (q[1] - p[1]) / length, (p[0] - q[0]) / length
-        found.append(Side(a, b, a * p[0] + b * p[1]))
+        found.append(HalfPlane(a, b, a * p[0] + b * p[1]))
     return tuple(found)
 
 

@@ -15,14 +15,14 @@ from guidekit.issue import LoadedIssue
 from guidekit.issue.load import loaded
 from guidekit.issue.order import PageEntry
 from guidekit.planner.edits.spots import Values
-from guidekit.planner.sheet import Sheet, sheet_of
+from guidekit.planner.sheet import PlannedPage, sheet_of
 from guidekit.shipped import FullCatalogue
 from guidekit.toml import Origin, TomlFile, located
 from guidekit.toml.file import toml_in
 
 
 @dataclass(frozen=True)
-class Book:
+class Draft:
     """An issue as its text says: pages that are sound are laid out even if others are not.
 
     `loaded` is None if not even the preset or the book as a whole can be read.
@@ -74,14 +74,14 @@ class Book:
             raise InputError(own)
         return entry
 
-    def sheet(self, page: int) -> Sheet:
+    def sheet(self, page: int) -> PlannedPage:
         """The first page of an entry, laid out; raises `InputError`."""
         if page not in self._sheets:
             self._sheets[page] = sheet_of(self.sound_entry(page), self.pages[page], self.rules)
         return self._sheets[page]
 
     @cached_property
-    def _sheets(self) -> dict[int, Sheet]:
+    def _sheets(self) -> dict[int, PlannedPage]:
         return {}
 
     @cached_property
@@ -98,14 +98,14 @@ def version_of(text: str) -> str:
     return sha256(text.encode()).hexdigest()[:16]
 
 
-def read_book(path: Path, text: str, known: FullCatalogue) -> Book:
+def read_book(path: Path, text: str, known: FullCatalogue) -> Draft:
     """What a text says; mistakes in single pages, and in keys beside them, leave the rest."""
     try:
         file = toml_in(path, text.encode())
     except InputError as error:
-        return Book(text, {}, None, error.problems)
+        return Draft(text, {}, None, error.problems)
     try:
-        return Book(text, file.values, loaded(file, known))
+        return Draft(text, file.values, loaded(file, known))
     except InputError as error:
         problems = error.problems
     values = dict(file.values)
@@ -121,8 +121,8 @@ def read_book(path: Path, text: str, known: FullCatalogue) -> Book:
     try:
         sound = loaded(replace(file, values=values), known)
     except InputError:
-        return Book(text, file.values, None, problems)
-    return Book(text, file.values, sound, problems)
+        return Draft(text, file.values, None, problems)
+    return Draft(text, file.values, sound, problems)
 
 
 def _stand_in(page: Any) -> Values:
@@ -134,7 +134,9 @@ def _stand_in(page: Any) -> Values:
     return {"panels": 1} | spread | ({"count": count} if sound else {})
 
 
-def problems_of_page(book: Book, entry: PageEntry) -> tuple[Sheet | None, tuple[Problem, ...]]:
+def problems_of_page(
+    book: Draft, entry: PageEntry
+) -> tuple[PlannedPage | None, tuple[Problem, ...]]:
     """A page laid out, or what is wrong with it, with lines."""
     assert book.loaded
     page = entry.key[1]
@@ -149,12 +151,12 @@ def problems_of_page(book: Book, entry: PageEntry) -> tuple[Sheet | None, tuple[
         return None, located(told, Origin(file))
 
 
-def problems_read(book: Book) -> tuple[Problem, ...]:
+def problems_read(book: Draft) -> tuple[Problem, ...]:
     """What is wrong as far as it shows before pages are laid out."""
     return book.problems
 
 
-def all_problems(book: Book) -> tuple[Problem, ...]:
+def all_problems(book: Draft) -> tuple[Problem, ...]:
     """What is wrong with an issue and with each of its pages laid out."""
     firsts = {entry.key: entry for entry in reversed(book.loaded.entries if book.loaded else ())}
     pages = (problem for entry in firsts.values() for problem in problems_of_page(book, entry)[1])

@@ -7,7 +7,7 @@ from typing import Any
 from guidekit.errors import Problem
 from guidekit.geometry.plan import APART
 from guidekit.issue.order import PageEntry
-from guidekit.planner.book import Book, problems_of_page
+from guidekit.planner.book import Draft, problems_of_page
 from guidekit.planner.desk import Desk
 from guidekit.planner.picture import Data, picture_of, problem_data
 from guidekit.units import decimal
@@ -38,7 +38,7 @@ def book_data(desk: Desk) -> Data:
     return data
 
 
-def _of_issue(book: Book) -> Data:
+def _of_issue(book: Draft) -> Data:
     assert book.loaded
     issue, preset = book.loaded.issue, book.loaded.preset
     size = preset.page_size
@@ -59,7 +59,7 @@ def _of_issue(book: Book) -> Data:
     }
 
 
-def _pages(book: Book, problems: list[Data], known: dict[str, Data]) -> Data:
+def _pages(book: Draft, problems: list[Data], known: dict[str, Data]) -> Data:
     assert book.loaded
     shapes: dict[str, int] = {}
     pictures: list[Data] = []
@@ -95,7 +95,7 @@ def _pages(book: Book, problems: list[Data], known: dict[str, Data]) -> Data:
 
 
 def _picture(
-    book: Book, entry: PageEntry, known: dict[str, Data]
+    book: Draft, entry: PageEntry, known: dict[str, Data]
 ) -> tuple[Data, tuple[Problem, ...]]:
     """The picture of a page, `known` from before or new, and what is wrong with it."""
     values = book.pages[int(entry.key[1])]
@@ -113,7 +113,7 @@ def _picture(
     return known[key], ()
 
 
-def openings(book: Book, pages: list[Data]) -> list[list[int]]:
+def openings(book: Draft, pages: list[Data]) -> list[list[int]]:
     """Pages that face each other, by their places in the list, from left to right."""
     assert book.loaded
     backward = book.loaded.direction == "rtl"
@@ -128,7 +128,7 @@ def openings(book: Book, pages: list[Data]) -> list[list[int]]:
     return [group[::-1] if backward else group for group in groups]
 
 
-def _bare(book: Book, entry: PageEntry) -> Data:
+def _bare(book: Draft, entry: PageEntry) -> Data:
     boxes = book.rules.boxes[entry.side]
     trim = boxes.trim.as_list()
     return {"size": list(boxes.canvas.size), "trim": trim, "fold": boxes.fold, "panels": []}

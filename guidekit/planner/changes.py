@@ -40,7 +40,7 @@ class PutTop(_Change):
     value: Any = None
 
 
-class Layout(OnPage):
+class UseLayout(OnPage):
     """A named layout in place of what fills the page."""
 
     do: Literal["layout"]
@@ -84,7 +84,7 @@ class Drag(OnPage):
     whole: bool = False
 
 
-class Lean(OnPage):
+class LeanEdge(OnPage):
     """One end of an edge, `to` a place along its axis; the edge turns about its middle."""
 
     do: Literal["lean"]
@@ -149,7 +149,7 @@ class Apart(OnPage):
 
 
 PageChange = (
-    Put | Layout | Keep | Divide | Join | Drag | Lean | LayOver | LiftOff | Bleed
+    Put | UseLayout | Keep | Divide | Join | Drag | LeanEdge | LayOver | LiftOff | Bleed
 )  # fmt: skip
 ListChange = AddPages | MovePage | DeletePage | Apart
 Change = PutTop | PageChange | ListChange

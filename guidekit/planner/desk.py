@@ -13,10 +13,10 @@ from typing import Any
 
 from guidekit.errors import GuidekitError, InputError, MachineError, Problem
 from guidekit.planner import changes as asked
-from guidekit.planner.book import Book, all_problems, problems_read, read_book, version_of
+from guidekit.planner.book import Draft, all_problems, problems_read, read_book, version_of
 from guidekit.planner.pages import after_list_change
 from guidekit.planner.shaping import kept_layout, page_after, put
-from guidekit.planner.sheet import Sheet
+from guidekit.planner.sheet import PlannedPage
 from guidekit.shipped import FullCatalogue
 from guidekit.store.files import flush_folder, part_of, state_of, write_whole
 from guidekit.toml.file import LARGEST_FILE
@@ -73,7 +73,7 @@ class Desk:
             raise InputError(Problem((), "this file is not UTF-8", file=self.path))
         return text
 
-    def _push(self, book: Book) -> None:
+    def _push(self, book: Draft) -> None:
         del self.texts[self.place + 1 :]
         self.texts.append(book.text)
         del self.texts[:-MOST_TEXTS]
@@ -90,7 +90,7 @@ class Desk:
         """True if a text was undone."""
         return self.place + 1 < len(self.texts)
 
-    def tried(self, change: asked.PageChange) -> Sheet:
+    def tried(self, change: asked.PageChange) -> PlannedPage:
         """The page as it would be; nothing is saved. Raises `InputError`."""
         book = self.book
         sheet = book.sheet(change.page)
@@ -158,7 +158,7 @@ class Desk:
             raise MachineError.from_os(f"writing {self.path.name}", error) from None
 
 
-def text_after(book: Book, change: asked.Change) -> str:
+def text_after(book: Draft, change: asked.Change) -> str:
     """The text of an issue after a change: pure, nothing is saved. Raises `InputError`."""
     if not book.loaded:
         raise InputError(book.problems)

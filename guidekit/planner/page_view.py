@@ -10,16 +10,16 @@ from guidekit.errors import InputError
 from guidekit.geometry.canvas import Canvas
 from guidekit.issue.reading import number_of_panels
 from guidekit.plane.outline import box_of, points_of
-from guidekit.planner.book import Book, problems_of_page
+from guidekit.planner.book import Draft, problems_of_page
 from guidekit.planner.edits.contents import gutter_value
 from guidekit.planner.picture import Data, picture_of, problem_data
-from guidekit.planner.sheet import Handle, Sheet
+from guidekit.planner.sheet import Handle, PlannedPage
 from guidekit.preset.guides import switched
 from guidekit.toml.rearrange import entry_in
 from guidekit.units import INCH_IN_MM, decimal
 
 
-def page_data(book: Book, page: int) -> Data:
+def page_data(book: Draft, page: int) -> Data:
     """One page, large, with all that can be changed on it; raises `InputError`."""
     entry = book.entry(page)
     line, text = entry_in(book.text, "pages", page)
@@ -30,7 +30,7 @@ def page_data(book: Book, page: int) -> Data:
     return data | {"problems": []} | sheet_data(sheet) | {"said": said_of(book, sheet)}
 
 
-def sheet_data(sheet: Sheet) -> Data:
+def sheet_data(sheet: PlannedPage) -> Data:
     """Where everything on a page lies: in pixels of its canvas, and its sizes for people."""
     canvas, dpi = sheet.canvas, sheet.rules.book.dpi
     picture = picture_of(sheet)
@@ -50,7 +50,7 @@ def sheet_data(sheet: Sheet) -> Data:
     }
 
 
-def _panels(sheet: Sheet, canvas: Canvas, dpi: int) -> list[Data]:
+def _panels(sheet: PlannedPage, canvas: Canvas, dpi: int) -> list[Data]:
     insets = (
         {laid.number: laid.key[1] for laid in sheet.numbering.insets} if sheet.numbering else {}
     )
@@ -104,7 +104,7 @@ def measures(px: int, dpi: int) -> dict[str, str]:
     return {"mm": decimal(inches * INCH_IN_MM, 1), "in": decimal(inches, 3), "px": str(px)}
 
 
-def said_of(book: Book, sheet: Sheet) -> Data:
+def said_of(book: Draft, sheet: PlannedPage) -> Data:
     """What a page says in its file that is told in sentences, and what holds where it is silent."""
     assert book.loaded
     page, values, preset = sheet.entry.page, sheet.values, book.loaded.preset
@@ -135,7 +135,7 @@ def _plain(value: Any) -> Any:
     return value if isinstance(value, (str, int, float, bool)) else str(value)
 
 
-def shelf_data(book: Book, page: int, panels: int | None) -> list[Data]:
+def shelf_data(book: Draft, page: int, panels: int | None) -> list[Data]:
     """Layouts in the shape of this very page, of so many panels; raises `InputError`."""
     sheet = book.sheet(page)
     assert book.loaded

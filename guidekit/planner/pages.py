@@ -7,7 +7,7 @@ from typing import Any
 
 from guidekit.errors import InputError, Problem
 from guidekit.planner import changes as asked
-from guidekit.planner.book import Book
+from guidekit.planner.book import Draft
 from guidekit.toml.rearrange import rearranged
 from guidekit.toml.rewrite import rewritten
 
@@ -15,7 +15,7 @@ NEW_PAGE = {"tiers": [2, 2, 2]}
 NEW_SPREAD = {"spread": True, "tiers": [1, 3]}
 
 
-def after_list_change(book: Book, change: asked.ListChange) -> str:
+def after_list_change(book: Draft, change: asked.ListChange) -> str:
     """The text after a change of which pages there are; raises `InputError`."""
     if isinstance(change, asked.AddPages):
         return _added(book, change)
@@ -36,7 +36,7 @@ def after_list_change(book: Book, change: asked.ListChange) -> str:
     return _apart(book, change)
 
 
-def _added(book: Book, change: asked.AddPages) -> str:
+def _added(book: Draft, change: asked.AddPages) -> str:
     pages = book.pages
     behind = min(change.behind, len(pages) - 1)
     order = [*range(len(pages))]
@@ -50,7 +50,7 @@ def _added(book: Book, change: asked.AddPages) -> str:
     return rewritten(book.text, {**book.values, "pages": after})
 
 
-def _apart(book: Book, change: asked.Apart) -> str:
+def _apart(book: Draft, change: asked.Apart) -> str:
     """An entry of pages alike in up to three: those before one of them, itself, those behind."""
     count = book.sound_entry(change.page).page.count
     if change.nth >= count:

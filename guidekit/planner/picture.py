@@ -7,12 +7,12 @@ from typing import Any
 
 from guidekit.errors import Problem, key_text, sentence
 from guidekit.plane.outline import points_of
-from guidekit.planner.sheet import Sheet
+from guidekit.planner.sheet import PlannedPage
 
 Data = dict[str, Any]
 
 
-def picture_of(sheet: Sheet) -> Data:
+def picture_of(sheet: PlannedPage) -> Data:
     """The trim of a page and the corners of its panels, all canvases of a scroll below each other.
 
     Pixels of the canvas, whole ones.

@@ -15,12 +15,12 @@ from guidekit.planner.changes import (
     Drag,
     Join,
     Keep,
-    Layout,
     LayOver,
-    Lean,
+    LeanEdge,
     LiftOff,
     PageChange,
     Put,
+    UseLayout,
 )
 from guidekit.planner.edits.contents import WITH_CONTENTS
 from guidekit.planner.edits.divide import divided
@@ -30,15 +30,15 @@ from guidekit.planner.edits.names import moved_to, renamed
 from guidekit.planner.edits.shares import length_of, moved_shares, with_shares
 from guidekit.planner.edits.slants import slant_towards, with_slant
 from guidekit.planner.edits.spots import Values
-from guidekit.planner.sheet import Handle, Sheet
+from guidekit.planner.sheet import Handle, PlannedPage
 from guidekit.planner.snaps import Rest, rest_of
 
 
-def page_after(sheet: Sheet, change: PageChange, unit: str) -> Values:
+def page_after(sheet: PlannedPage, change: PageChange, unit: str) -> Values:
     """The values of a page after a change; raises `InputError` for what cannot be."""
     if isinstance(change, Put):
         return put(sheet.values, change.key, change.value)
-    if isinstance(change, Layout):
+    if isinstance(change, UseLayout):
         own = {key: said for key, said in sheet.values.items() if key not in WITH_CONTENTS}
         changed = {"panels": change.name, **own}
         return _fitting(sheet, changed)
@@ -54,12 +54,12 @@ def page_after(sheet: Sheet, change: PageChange, unit: str) -> Values:
     if isinstance(change, (LayOver, LiftOff)):
         return _insets(sheet, change, unit)
     plain = sheet.written_out()
-    if isinstance(change, (Drag, Lean)):
+    if isinstance(change, (Drag, LeanEdge)):
         return _moved(plain, change, unit)
     return _shaped(plain, change, unit)
 
 
-def kept_layout(sheet: Sheet) -> Values:
+def kept_layout(sheet: PlannedPage) -> Values:
     """What fills a page, as a layout."""
     plain = sheet.written_out().values
     keys = [key for key in (*WITH_CONTENTS, "gutter") if key not in ("halves", "scroll")]
@@ -70,14 +70,14 @@ def kept_layout(sheet: Sheet) -> Values:
     return layout | ({"spread": True} if plain.get("spread") else {})
 
 
-def handle_at(sheet: Sheet, index: int) -> Handle:
+def handle_at(sheet: PlannedPage, index: int) -> Handle:
     """An edge by its number; raises `InputError`."""
     if index >= len(sheet.handles):
         raise InputError(Problem((), "there is no such edge on this page"))
     return sheet.handles[index]
 
 
-def rest_at(sheet: Sheet, change: Drag, unit: str) -> Rest:
+def rest_at(sheet: PlannedPage, change: Drag, unit: str) -> Rest:
     """Where a dragged edge rests."""
     handle = handle_at(sheet, change.edge)
     dpi = sheet.rules.book.dpi
@@ -85,9 +85,9 @@ def rest_at(sheet: Sheet, change: Drag, unit: str) -> Rest:
     return rest_of(handle, change, others, unit, dpi)
 
 
-def _moved(plain: Sheet, change: Drag | Lean, unit: str) -> Values:
+def _moved(plain: PlannedPage, change: Drag | LeanEdge, unit: str) -> Values:
     handle = handle_at(plain, change.edge)
-    if isinstance(change, Lean):
+    if isinstance(change, LeanEdge):
         if handle.name == "map":
             raise InputError(Problem((), "the gutters of a map are straight"))
         lean = 2 * (change.to - handle.middle) * (1 if change.first else -1)
@@ -102,7 +102,7 @@ def _moved(plain: Sheet, change: Drag | Lean, unit: str) -> Values:
     return with_shares(plain.values, handle.path, handle.axis, handle.name, shares)
 
 
-def _shaped(plain: Sheet, change: Divide | Join, unit: str) -> Values:
+def _shaped(plain: PlannedPage, change: Divide | Join, unit: str) -> Values:
     spots, dpi = plain.spots(), plain.rules.book.dpi
     if isinstance(change, Join):
         panels = sorted({plain.layout_number(panel) for panel in change.panels})
@@ -130,14 +130,14 @@ def _shares_at(box: Box, axis: Axis, place: float, unit: str, dpi: int) -> tuple
     return (str(length_of(round(part * size), unit, dpi)), 1)
 
 
-def _fitting(before: Sheet, values: Values) -> Values:
+def _fitting(before: PlannedPage, values: Values) -> Values:
     """The page after a change of its panels, with what it says of them under their new numbers."""
     bare = {key: said for key, said in values.items() if key not in ("panel", "insets")}
     after = before.changed(bare)
     return renamed(values, before.printed, moved_to(before.boxes, after.boxes))
 
 
-def _bleed(sheet: Sheet, change: Bleed) -> Values:
+def _bleed(sheet: PlannedPage, change: Bleed) -> Values:
     panel = sheet.layout_number(change.panel)
     assert sheet.numbering
     entry = sheet.numbering.entries.get(change.panel)
@@ -162,7 +162,7 @@ def _bleed(sheet: Sheet, change: Bleed) -> Values:
     return put(sheet.values, ["panel", name, "bleed"], value)
 
 
-def _insets(sheet: Sheet, change: LayOver | LiftOff, unit: str) -> Values:
+def _insets(sheet: PlannedPage, change: LayOver | LiftOff, unit: str) -> Values:
     insets = [*sheet.values.get("insets", [])]
     stays = {number: number for number in sheet.boxes}
     if change.inset is not None and change.inset >= len(insets):

@@ -10,9 +10,8 @@ from typing import Any
 from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.arrange import Arrangement, arrange
 from guidekit.geometry.canvas import Canvas
-from guidekit.geometry.divide import Span
 from guidekit.geometry.equal import equalised
-from guidekit.geometry.pages import Field, fields_of, page_canvas
+from guidekit.geometry.pages import FilledFrame, fields_of, page_canvas
 from guidekit.geometry.rules import Rules
 from guidekit.geometry.scroll import scroll_canvases
 from guidekit.geometry.spacing import Spacing
@@ -23,16 +22,17 @@ from guidekit.issue.order import PageEntry
 from guidekit.issue.share import Share
 from guidekit.issue.tree import Axis, Grid, Node, Split
 from guidekit.plane.box import Box
+from guidekit.plane.cells import Span
 from guidekit.planner.edits.contents import slant_value, written_out
 from guidekit.planner.edits.spots import Spot, Values, at, spots_of, with_at
 from guidekit.toml import Origin, checked
 
 
 @dataclass(frozen=True)
-class Area:
+class ShapedFrame:
     """A part of a page that fills a frame of its own: the whole page, or one half of a spread."""
 
-    field: Field
+    field: FilledFrame
     node: Node
     found: Arrangement
 
@@ -76,7 +76,7 @@ class Handle:
 
 
 @dataclass(frozen=True)
-class Sheet:
+class PlannedPage:
     """One page of an issue, as its file has it (`values`) and as it is laid out.
 
     A scroll has several `canvases`. What can be taken hold of is found out when it is asked for.
@@ -88,7 +88,7 @@ class Sheet:
     canvases: tuple[Canvas, ...]
 
     @cached_property
-    def _read(self) -> tuple[tuple[Area, ...], Numbering | None]:
+    def _read(self) -> tuple[tuple[ShapedFrame, ...], Numbering | None]:
         page, rules, areas = self.entry.page, self.rules, []
         if page.scroll:
             return (), None
@@ -96,12 +96,12 @@ class Sheet:
         for field in fields_of(page, self.canvas.boxes, rules):
             node = reader.read(field.part, key=field.key)
             found = arrange(node, field.frame, rules.spacing(page, field.flip))
-            areas.append(Area(field, node, found))
+            areas.append(ShapedFrame(field, node, found))
         count = sum(len(area.found.panels) for area in areas)
         return tuple(areas), numbered(page, count, reader.letters)
 
     @property
-    def areas(self) -> tuple[Area, ...]:
+    def areas(self) -> tuple[ShapedFrame, ...]:
         """The parts that fill frames; none of a scroll and of a bare page."""
         return self._read[0]
 
@@ -145,7 +145,7 @@ class Sheet:
             return ()
         return tuple(handle for area in self.areas for handle in self._handles(area))
 
-    def _handles(self, area: Area) -> Iterator[Handle]:
+    def _handles(self, area: ShapedFrame) -> Iterator[Handle]:
         spacing = self.rules.spacing(self.entry.page, area.field.flip)
         node, frame = area.node, area.field.frame
         if spacing.exact:
@@ -163,7 +163,7 @@ class Sheet:
             found |= spots_of(self.values, area.node, key)
         return found
 
-    def written_out(self) -> Sheet:
+    def written_out(self) -> PlannedPage:
         """The same page with the layouts that it names written out in full."""
         values = self.values
         for area in self.areas:
@@ -174,21 +174,21 @@ class Sheet:
             values = with_at(values, key, part)
         return self if values == self.values else self.changed(values)
 
-    def changed(self, values: Values) -> Sheet:
+    def changed(self, values: Values) -> PlannedPage:
         """The same page with other values; raises `InputError`."""
         page = checked(Page, values, Origin(argument=""), {})
         entry = replace(self.entry, page=page.on(self.entry.side))
         return sheet_of(entry, values, self.rules)
 
 
-def sheet_of(entry: PageEntry, values: Any, rules: Rules) -> Sheet:
+def sheet_of(entry: PageEntry, values: Any, rules: Rules) -> PlannedPage:
     """Lay out one page of an issue; `values` is its entry in the file. Raises `InputError`."""
     if not isinstance(values, dict):
         values = {"panels": values}
     own, page = rules.of(entry.page), entry.page
     if page.scroll:
-        return Sheet(entry, values, own, tuple(scroll_canvases(page, page.scroll, own)))
-    return Sheet(entry, values, own, (page_canvas(entry, own),))
+        return PlannedPage(entry, values, own, tuple(scroll_canvases(page, page.scroll, own)))
+    return PlannedPage(entry, values, own, (page_canvas(entry, own),))
 
 
 def _within(node: Node, path: Key, box: Box, spacing: Spacing) -> Iterator[Handle]:

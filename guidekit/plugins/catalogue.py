@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from guidekit.errors import InputError
-from guidekit.plugins.installed import Part, Plugin, plain
+from guidekit.plugins.installed import BroughtPart, Plugin, plain
 from guidekit.plugins.load import folder_of
 from guidekit.registry import Entry
 
@@ -76,13 +76,13 @@ def allowed(plugins: Sequence[Plugin], names: Collection[str] | None) -> tuple[P
     return tuple(plugin for plugin in plugins if plain(plugin.name) in known)
 
 
-def _guide(plugin: Plugin, part: Part) -> Guide:
+def _guide(plugin: Plugin, part: BroughtPart) -> Guide:
     from guidekit.plugins.guard import guide_of  # it loads what draws
 
     return guide_of(plugin, part)
 
 
-def _writer(plugin: Plugin, part: Part) -> Writer:
+def _writer(plugin: Plugin, part: BroughtPart) -> Writer:
     from guidekit.plugins.guard import writer_of
 
     return writer_of(plugin, part)

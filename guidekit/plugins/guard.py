@@ -17,7 +17,7 @@ from guidekit.errors import shown
 from guidekit.layers.guides.kind import Guide, GuideInput
 from guidekit.layers.model import Layer, Stack
 from guidekit.plane.box import Box
-from guidekit.plugins.installed import Part, Plugin
+from guidekit.plugins.installed import BroughtPart, Plugin
 from guidekit.plugins.load import done_by, loaded, refused
 from guidekit.preset.guides import STATES
 from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Shape, Stroke
@@ -34,7 +34,7 @@ class WrongError(ValueError):
     """What a plug-in gave back cannot be used, and why."""
 
 
-def guide_of(plugin: Plugin, part: Part) -> Guide:
+def guide_of(plugin: Plugin, part: BroughtPart) -> Guide:
     """The guide that a plug-in brings, whose drawing is looked at; raises `InputError`."""
     guide = loaded(plugin, part)
     if not isinstance(guide, Guide):
@@ -109,7 +109,7 @@ class GuardedWriter:
     """A plug-in's writer, whose files are looked at."""
 
     plugin: Plugin
-    part: Part
+    part: BroughtPart
     writer: Writer
     name: str
 
@@ -134,7 +134,7 @@ class GuardedWriter:
         return done_by(self.plugin, self.part, f"fails on {stack.file_name}", written)
 
 
-def writer_of(plugin: Plugin, part: Part) -> GuardedWriter:
+def writer_of(plugin: Plugin, part: BroughtPart) -> GuardedWriter:
     """A writer that a plug-in brings, made anew; raises `InputError`."""
     make = loaded(plugin, part)
 

@@ -17,7 +17,7 @@ PREFIX = "guidekit."
 
 
 @dataclass(frozen=True)
-class Part:
+class BroughtPart:
     """One thing that a plug-in says it brings: its kind, its name, and where it is.
 
     The kind is one of `GROUPS`. `place` is ``package.module:name``, or a folder as
@@ -36,12 +36,12 @@ class Plugin:
     name: str
     version: str
     about: str
-    parts: tuple[Part, ...]
+    parts: tuple[BroughtPart, ...]
 
     def __str__(self) -> str:
         return f"{self.name} {self.version}"
 
-    def of(self, kind: str) -> Iterator[Part]:
+    def of(self, kind: str) -> Iterator[BroughtPart]:
         """What it brings of one kind."""
         return (part for part in self.parts if part.kind == kind)
 
@@ -89,7 +89,7 @@ def _read(folder: Path) -> Plugin:
     try:
         about = told.metadata
         parts = tuple(
-            Part(group, point.name, point.value)
+            BroughtPart(group, point.name, point.value)
             for group in GROUPS
             for point in told.entry_points.select(group=PREFIX + group)
         )

@@ -17,7 +17,7 @@ from warnings import warn
 
 from guidekit.errors import GuidekitError, InputError, Problem, shown
 from guidekit.patience import SOON, within
-from guidekit.plugins.installed import Part, Plugin
+from guidekit.plugins.installed import BroughtPart, Plugin
 from guidekit.wording import call
 
 T = TypeVar("T")
@@ -26,18 +26,18 @@ PATIENCE = 30.0  # seconds for one thing that is asked of a plug-in
 KINDS = {"presets": "presets", "layouts": "layouts", "guides": "guide", "writers": "format"}
 
 
-def refused(plugin: Plugin, part: Part, came: str) -> InputError:
+def refused(plugin: Plugin, part: BroughtPart, came: str) -> InputError:
     """What is said of a part of a plug-in that is not as it should be."""
     without = call("studio", plugins=False)
     todo = f"Mend the plug-in or remove it; {without} works without any."
     return InputError(Problem((), f"{_called(plugin, part)} {came}", todo=todo))
 
 
-def _called(plugin: Plugin, part: Part) -> str:
+def _called(plugin: Plugin, part: BroughtPart) -> str:
     return f"the {KINDS[part.kind]} {shown(part.name)} of the plug-in {plugin}"
 
 
-def done_by(plugin: Plugin, part: Part, doing: str, work: Callable[[], T]) -> T:
+def done_by(plugin: Plugin, part: BroughtPart, doing: str, work: Callable[[], T]) -> T:
     """What the code of a plug-in gives; what it raises is told as a problem of the plug-in.
 
     What it prints goes where messages go, and the folder in which we work stays the one it was.
@@ -77,7 +77,7 @@ def _told(error: BaseException) -> str:
     return f"{type(error).__name__}{': ' if text else ''}{text}"
 
 
-def loaded(plugin: Plugin, part: Part) -> Any:
+def loaded(plugin: Plugin, part: BroughtPart) -> Any:
     """What a part of a plug-in is; raises `InputError` if it cannot be loaded or takes too long."""
 
     def load() -> Any:
@@ -90,7 +90,7 @@ def loaded(plugin: Plugin, part: Part) -> Any:
     return done_by(plugin, part, "cannot be loaded", load)
 
 
-def folder_of(plugin: Plugin, part: Part) -> Path:
+def folder_of(plugin: Plugin, part: BroughtPart) -> Path:
     """The folder that a part of a plug-in names, found without running any of its code."""
     package, *parts = part.place.split(".")
     try:

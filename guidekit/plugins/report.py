@@ -8,7 +8,7 @@ from typing import Any
 
 from guidekit.errors import InputError
 from guidekit.plugins.guard import guide_of, writer_of
-from guidekit.plugins.installed import Part, Plugin
+from guidekit.plugins.installed import BroughtPart, Plugin
 from guidekit.plugins.load import folder_of
 
 ONE = {"presets": "preset", "layouts": "layout", "guides": "guide", "writers": "format"}
@@ -35,11 +35,11 @@ def reported(plugins: Sequence[Plugin], allowed: Sequence[Plugin]) -> list[dict[
     ]
 
 
-def _named(part: Part, **more: Any) -> dict[str, Any]:
+def _named(part: BroughtPart, **more: Any) -> dict[str, Any]:
     return {"kind": ONE[part.kind], "name": part.name, **more}
 
 
-def _parts(plugin: Plugin, part: Part) -> list[dict[str, Any]]:
+def _parts(plugin: Plugin, part: BroughtPart) -> list[dict[str, Any]]:
     """What a part comes to: itself, or the presets or layouts of its folder."""
     begin = perf_counter()
     try:
@@ -55,7 +55,7 @@ def _parts(plugin: Plugin, part: Part) -> list[dict[str, Any]]:
     return [_named(part, seconds=round(perf_counter() - begin, 3))]
 
 
-def _names_in(plugin: Plugin, part: Part) -> list[str]:
+def _names_in(plugin: Plugin, part: BroughtPart) -> list[str]:
     from guidekit.issue.layouts import layouts_in
     from guidekit.preset import preset_files
 

@@ -165,7 +165,7 @@ def _ratio(value: object) -> Fraction:
     return ratio
 
 
-Colour = Annotated[str, BeforeValidator(_colour)]
+HexColour = Annotated[str, BeforeValidator(_colour)]
 Ratio = Annotated[Fraction, BeforeValidator(_ratio)]
 
 
@@ -230,7 +230,7 @@ class Preset(Model):
     direction: Literal["ltr", "rtl"] = "ltr"
     dpi: Annotated[WholeNumber, Field(ge=1, le=10_000)]
     colour: Literal["rgb", "grey"] = "rgb"
-    paper: Colour = "#ffffff"
+    paper: HexColour = "#ffffff"
     trim: Size | None = None
     sheet: Size | None = None
     scroll: Scroll | None = None

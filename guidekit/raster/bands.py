@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 from guidekit.plane.box import Box
 
 Ints = NDArray[np.int64]
-Values = NDArray[Any]
+RunValues = NDArray[Any]
 
 
 @dataclass(frozen=True, eq=False)
@@ -35,7 +35,7 @@ class Bands:
     tops: Ints
     first: Ints
     starts: Ints
-    values: Values
+    values: RunValues
 
     @property
     def box(self) -> Box:
@@ -56,7 +56,7 @@ class Bands:
         ends[self.first[1:] - 1] = self.right
         return ends - self.starts
 
-    def with_values(self, values: Values) -> Bands:
+    def with_values(self, values: RunValues) -> Bands:
         """The same runs with other values."""
         return Bands(self.left, self.right, self.tops, self.first, self.starts, values)
 
@@ -86,7 +86,7 @@ class Bands:
         keep = np.append(keys[1:] != keys[:-1], True)
         return from_keys(box, tops, keys[keep], values[keep])
 
-    def mapped(self, table: Values) -> Bands:
+    def mapped(self, table: RunValues) -> Bands:
         """Every value replaced by what stands in its place in `table`."""
         box = self.box
         keys, values = keyed(self, self.tops, box)
@@ -114,7 +114,7 @@ def filled(box: Box, value: int = 255) -> Bands:
     )
 
 
-def distinct(numbers: Values) -> Values:
+def distinct(numbers: RunValues) -> RunValues:
     """Each number once, sorted; several times quicker than np.unique, which hashes first."""
     numbers = np.sort(numbers)
     keep = np.ones(len(numbers), bool)
@@ -139,7 +139,7 @@ def from_steps(
     return keys[last], totals[last]
 
 
-def from_keys(box: Box, tops: Ints, keys: Ints, values: Values) -> Bands:
+def from_keys(box: Box, tops: Ints, keys: Ints, values: RunValues) -> Bands:
     """Bands from sorted keys ``band * (width + 1) + x - left``, tidied: no two equal neighbours.
 
     Every band has a key at its left edge; a key at its right edge (x - left = width) is dropped.
@@ -156,7 +156,7 @@ def from_keys(box: Box, tops: Ints, keys: Ints, values: Values) -> Bands:
     return _merged(box, tops, first, (x + box.left).astype(np.int32), values)
 
 
-def _merged(box: Box, tops: Ints, first: Ints, starts: Ints, values: Values) -> Bands:
+def _merged(box: Box, tops: Ints, first: Ints, starts: Ints, values: RunValues) -> Bands:
     """Bands with equal neighbours made one."""
     counts = np.diff(first)
     same = np.flatnonzero(counts[1:] == counts[:-1]) + 1  # bands that may equal the one above
@@ -176,7 +176,7 @@ def _merged(box: Box, tops: Ints, first: Ints, starts: Ints, values: Values) -> 
     return Bands(box.left, box.right, tops, first, starts, values)
 
 
-def keyed(picture: Bands, tops: Ints, box: Box) -> tuple[Ints, Values]:
+def keyed(picture: Bands, tops: Ints, box: Box) -> tuple[Ints, RunValues]:
     """The runs of a picture repeated for every band of `tops`, as sorted keys and their values.
 
     A 0 comes first and one behind the runs of each band, so that there is no need to say where

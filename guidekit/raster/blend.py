@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from guidekit.memory import remembered
 from guidekit.plane.box import Box, around
-from guidekit.raster.bands import Bands, Values, filled
+from guidekit.raster.bands import Bands, RunValues, filled
 from guidekit.raster.mix import combined, stacked, strips_of
 
 Colour = tuple[int, int, int]
@@ -33,7 +33,7 @@ def union(pictures: Sequence[Bands]) -> Bands:
 def minus(picture: Bands, *others: Bands) -> Bands:
     """What `picture` covers without others that lie in it, apart from each other."""
 
-    def less(values: list[Values]) -> Values:
+    def less(values: list[RunValues]) -> RunValues:
         rest = values[0].astype(np.int32) - np.sum(values[1:], axis=0, dtype=np.int32)
         return np.maximum(rest, 0).astype(np.uint8)
 
@@ -43,7 +43,7 @@ def minus(picture: Bands, *others: Bands) -> Bands:
 def common(picture: Bands, other: Bands) -> Bands:
     """What both cover."""
 
-    def both(values: list[Values]) -> Values:
+    def both(values: list[RunValues]) -> RunValues:
         return _bytes_of_255(values[0], values[1])
 
     return combined([picture, other], picture.box.clipped(other.box), both).cropped()
@@ -98,7 +98,7 @@ def _flat_strip(inks: tuple[Ink, ...], strip: Box, paper: Colour | None) -> Band
     return combined([below, *coverages], strip, partial(_laid, inks, opaque=paper is not None))
 
 
-def _laid(inks: Sequence[Ink], along: list[Values], opaque: bool) -> Values:
+def _laid(inks: Sequence[Ink], along: list[RunValues], opaque: bool) -> RunValues:
     """The colours of inks over those below: `along` has these first, then each ink's coverage."""
     below, *coverages = along
     alpha, red, green, blue = ((below >> shift & 255).astype(np.int32) for shift in (24, 16, 8, 0))
@@ -138,6 +138,6 @@ def _of_255(product: NDArray[np.int32]) -> NDArray[np.int32]:
     return (2 * product + 255) // 510
 
 
-def _bytes_of_255(a: Values, b: Values) -> Values:
+def _bytes_of_255(a: RunValues, b: RunValues) -> RunValues:
     """The product of two coverages."""
     return _of_255(a.astype(np.int32) * b.astype(np.int32)).astype(np.uint8)

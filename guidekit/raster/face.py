@@ -16,9 +16,9 @@ import uharfbuzz as hb
 
 from guidekit.errors import InputError, MachineError, Problem
 from guidekit.memory import remembered
+from guidekit.plane.polygon import Point
 from guidekit.raster.font import STANDARD, FontFile
 
-Point = tuple[float, float]
 FARTHEST = 10  # sizes of the letters: an outline beyond that is damaged
 CAPITALS = 0.7  # of the size: about what is usual
 FAMILY = {1, 16}  # OpenType 1.9, name table: family as old programs and as new ones group it

@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from guidekit.plane.box import Box
 from guidekit.plane.polygon import Points, clip_box
 from guidekit.raster.bands import EMPTY, Bands, Ints, distinct, from_keys, from_steps
+from guidekit.raster.curves import Floats
 from guidekit.raster.mix import stacked, strips_of
 
 LONG_WAY = 20_000  # pixels along edges, across and down
-Floats = NDArray[np.float64]
 
 
 def fill_boxes(boxes: Ints, canvas: Box) -> Bands:

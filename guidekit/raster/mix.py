@@ -12,13 +12,15 @@ from itertools import pairwise
 import numpy as np
 
 from guidekit.plane.box import Box
-from guidekit.raster.bands import EMPTY, Bands, Ints, Values, distinct, from_keys, keyed
+from guidekit.raster.bands import EMPTY, Bands, Ints, RunValues, distinct, from_keys, keyed
 
 STRIP = 512  # rows
 MANY_RUNS = 50_000
 
 
-def combined(pictures: Sequence[Bands], box: Box, mix: Callable[[list[Values]], Values]) -> Bands:
+def combined(
+    pictures: Sequence[Bands], box: Box, mix: Callable[[list[RunValues]], RunValues]
+) -> Bands:
     """A picture of `box` that has, at every pixel, the `mix` of what others have there.
 
     `mix` gets an array of values for each picture, all cut along the same runs, with 0 where a
@@ -31,7 +33,9 @@ def combined(pictures: Sequence[Bands], box: Box, mix: Callable[[list[Values]], 
     return stacked([_mixed(pictures, strip, mix) for strip in (strips_of(box) if many else [box])])
 
 
-def _mixed(pictures: Sequence[Bands], box: Box, mix: Callable[[list[Values]], Values]) -> Bands:
+def _mixed(
+    pictures: Sequence[Bands], box: Box, mix: Callable[[list[RunValues]], RunValues]
+) -> Bands:
     edges = [np.array([box.top, box.bottom])]
     edges += [np.clip(picture.tops, box.top, box.bottom) for picture in pictures]
     tops = distinct(np.concatenate(edges))

@@ -33,7 +33,7 @@ class Glyph(NamedTuple):
     y: float
 
 
-class Line(NamedTuple):
+class TextLine(NamedTuple):
     """A line of text and how wide it is."""
 
     glyphs: tuple[Glyph, ...]
@@ -56,7 +56,7 @@ def faces_for(font: FontFile | None) -> tuple[Face, ...]:
 
 
 @remembered
-def typeset(text: str, font: FontFile | None) -> Line:
+def typeset(text: str, font: FontFile | None) -> TextLine:
     """A text as a line that reads in the direction of its first letter."""
     text = _EMBEDDING.sub("", re.sub(r"\s", " ", text))
     glyphs: list[Glyph] = []
@@ -65,7 +65,7 @@ def typeset(text: str, font: FontFile | None) -> Line:
         placed, width = _shaped(text, run)
         glyphs += (glyph._replace(x=x + glyph.x) for glyph in placed)
         x += width
-    return Line(tuple(glyphs), x)
+    return TextLine(tuple(glyphs), x)
 
 
 def missing_letters(text: str, font: FontFile | None = None) -> str:

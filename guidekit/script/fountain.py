@@ -18,7 +18,7 @@ _SCENE = re.compile(r"(?:INT|EXT|EST|INT\./EXT|INT/EXT|I/E)[. ].*", re.IGNORECAS
 _LEFT_OUT = (("/*", "*/"), ("[[", "]]"))
 
 
-class Line(NamedTuple):
+class ScriptLine(NamedTuple):
     """A line, what it is as far as Fountain says so, and its number."""
 
     number: int
@@ -26,7 +26,7 @@ class Line(NamedTuple):
     kind: Kind = "text"
 
 
-def fountain_lines(lines: Sequence[str]) -> tuple[str, list[Line]]:
+def fountain_lines(lines: Sequence[str]) -> tuple[str, list[ScriptLine]]:
     """The title of the title page, if there is one, and the lines behind that."""
     begin, keys = _title_page(lines)
     return keys.get("title", ""), [
@@ -73,21 +73,21 @@ def _without_asides(lines: Sequence[str]) -> Iterator[str]:
         yield kept
 
 
-def _line(number: int, text: str) -> Line:
+def _line(number: int, text: str) -> ScriptLine:
     """Forced elements by their first character."""
     bare = text.strip()
     if set(bare) == {"="} and len(bare) >= 3:
-        return Line(number, "", "aside")  # a page break
+        return ScriptLine(number, "", "aside")  # a page break
     if bare.startswith("#"):
-        return Line(number, bare.lstrip("#").strip(), "section")
+        return ScriptLine(number, bare.lstrip("#").strip(), "section")
     if bare.startswith(".") and not bare.startswith(".."):
-        return Line(number, bare[1:].strip(), "heading")
+        return ScriptLine(number, bare[1:].strip(), "heading")
     if _SCENE.fullmatch(bare):
-        return Line(number, bare, "aside")
+        return ScriptLine(number, bare, "aside")
     if bare.startswith("@"):
-        return Line(number, bare[1:].rstrip("^").strip(), "cue")
+        return ScriptLine(number, bare[1:].rstrip("^").strip(), "cue")
     if bare.startswith("="):
-        return Line(number, bare[1:].strip(), "aside")  # a synopsis
+        return ScriptLine(number, bare[1:].strip(), "aside")  # a synopsis
     if bare.startswith(">"):
-        return Line(number, bare.strip("> <"), "aside")  # a transition, or centred text
-    return Line(number, re.sub(r"^\s*[!~]", "", text))
+        return ScriptLine(number, bare.strip("> <"), "aside")  # a transition, or centred text
+    return ScriptLine(number, re.sub(r"^\s*[!~]", "", text))

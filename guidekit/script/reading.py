@@ -15,7 +15,7 @@ from pathlib import Path
 from guidekit.errors import InputError, Problem
 from guidekit.issue.model import MOST_PAGES
 from guidekit.issue.part import MOST_PANELS
-from guidekit.script.fountain import Line, fountain_lines
+from guidekit.script.fountain import ScriptLine, fountain_lines
 from guidekit.script.numbers import NUMBER, number_in
 from guidekit.script.script import Remark, Script, ScriptPage, ScriptPanel
 from guidekit.script.source import lines_of, shown
@@ -43,7 +43,7 @@ def read_script(path: Path) -> Script:
     if path.suffix.lower() in FOUNTAIN:
         title, found = fountain_lines(lines)
     else:
-        title, found = "", [Line(number, text) for number, text in enumerate(lines, 1)]
+        title, found = "", [ScriptLine(number, text) for number, text in enumerate(lines, 1)]
     reader = _Reader(remarks)
     reader.read(found)
     if not reader.pages:
@@ -84,7 +84,7 @@ class _Reader:
         self._speech: list[str] | None = None  # the words of the speaker whose lines come
         self._before: list[int] = []  # lines before the first page
 
-    def read(self, lines: Sequence[Line]) -> None:
+    def read(self, lines: Sequence[ScriptLine]) -> None:
         """All lines, in order."""
         blank = True
         for at, line in enumerate(lines):
@@ -102,7 +102,7 @@ class _Reader:
             others = f", with {more} more" if more else ""
             self.remarks.append(Remark(self._before[0], f"stands before the first page{others}"))
 
-    def _heading(self, line: Line, bare: str) -> bool:
+    def _heading(self, line: ScriptLine, bare: str) -> bool:
         words = bare.strip("#*_ \t")
         if found := _PAGE.fullmatch(words):
             self._page(line.number, found)
@@ -119,7 +119,7 @@ class _Reader:
         self._speech = None
         return True
 
-    def _is_panel(self, found: re.Match[str], line: Line) -> bool:
+    def _is_panel(self, found: re.Match[str], line: ScriptLine) -> bool:
         """False of a sentence that begins with a panel: ``Panel 3 is a mirror of panel 1.``"""
         behind = found[3].lstrip()
         if not behind or behind[0] in ":.,;)(-–—[" or line.kind != "text":
@@ -162,7 +162,7 @@ class _Reader:
         if behind := found[3].strip(PUNCTUATION + "()[]"):
             panels[-1].description.append(behind)
 
-    def _text(self, line: Line, bare: str, cue: bool) -> None:
+    def _text(self, line: ScriptLine, bare: str, cue: bool) -> None:
         if not self.pages:
             if found := _TITLE.fullmatch(bare):
                 self.title = found[1].strip()

@@ -36,7 +36,7 @@ LOG = f"{BEFORE}/.guidekit.log"
 
 
 @dataclass(frozen=True)
-class Step:
+class Replacement:
     """In a run, `file` was replaced by what has this digest; until then it was what `kept` is."""
 
     run: Annotated[int, Field(ge=1)]
@@ -84,7 +84,7 @@ class Before:
                 kept.unlink()
                 return None
             kept_name = kept.relative_to(self.folder).as_posix()
-            self._log([*self.steps, Step(self._run, name, kept_name, digest.digest)])
+            self._log([*self.steps, Replacement(self._run, name, kept_name, digest.digest)])
             if not put_in_place(part, path, now):
                 return None  # what was kept stays: nobody can say what it is now
             with contextlib.suppress(OSError):  # it is in its place, and the record comes after it
@@ -98,7 +98,7 @@ class Before:
         """
         last = max((step.run for step in self.steps), default=0)
         told: dict[str, str] = {}
-        rest: list[Step] = []
+        rest: list[Replacement] = []
         for step in self.steps:
             if step.run != last:
                 rest.append(step)
@@ -108,7 +108,7 @@ class Before:
         self._log(rest)
         return told
 
-    def _put_back(self, step: Step) -> str | None:
+    def _put_back(self, step: Replacement) -> str | None:
         """Why it cannot be; empty if it is done, None if there is nothing to put back."""
         path, kept = self.folder / step.file, self.folder / step.kept
         old, now = state_of(kept), state_of(path)
@@ -145,7 +145,7 @@ class Before:
         flush_folder(self.folder)
         return kept
 
-    def _log(self, steps: list[Step]) -> None:
+    def _log(self, steps: list[Replacement]) -> None:
         log = self.folder / LOG
         text = b"".join(json.dumps(asdict(step)).encode() + b"\n" for step in steps)
         with self._ledger.part_for(LOG) as part:
@@ -154,9 +154,9 @@ class Before:
         self.steps = steps
 
 
-def _read(path: Path) -> list[Step]:
+def _read(path: Path) -> list[Replacement]:
     data = contents(path)
-    return parsed(Step, data.splitlines(), path) if data else []
+    return parsed(Replacement, data.splitlines(), path) if data else []
 
 
 def _copy(path: Path, kept: Path) -> None:

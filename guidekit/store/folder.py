@@ -16,7 +16,7 @@ from guidekit.store.before import Before
 from guidekit.store.files import behind_link, find, flush_folder, state_of
 from guidekit.store.ledger import Ledger
 from guidekit.store.lock import locked
-from guidekit.store.record import Entry, Made
+from guidekit.store.record import FileEntry, Made
 from guidekit.store.renames import (
     LOG,
     Rename,
@@ -33,7 +33,7 @@ from guidekit.store.renames import (
 Outcome = Literal["written", "unchanged", "drawn", "kept", "other dpi"]
 
 
-class Rules(NamedTuple):
+class Permissions(NamedTuple):
     """What a build may do to a folder beside replacing canvases of its own that nobody drew on.
 
     With `dry_run` it writes nothing, and outcomes are what they would be. `keep_dpi` leaves
@@ -48,7 +48,7 @@ class Rules(NamedTuple):
 class Store:
     """One folder of pages with its record, for a build of the issue in the file `issue`."""
 
-    def __init__(self, folder: Path, issue: Path, rules: Rules):
+    def __init__(self, folder: Path, issue: Path, rules: Permissions):
         self.folder, self.issue, self.rules = folder, issue, rules
         self._ledger = Ledger(folder)
 
@@ -77,7 +77,7 @@ class Store:
                 raise
             self._close()
 
-    def look(self) -> dict[str, Entry]:
+    def look(self) -> dict[str, FileEntry]:
         """The files of this issue in the record, by name; nothing is locked or written.
 
         Raises `InputError`, `MachineError`.
@@ -106,7 +106,7 @@ class Store:
             before = Before(self._ledger)
             yield before
 
-    def entry(self, name: str) -> Entry | None:
+    def entry(self, name: str) -> FileEntry | None:
         """What the record says of a file of this issue."""
         entry = self._ledger.files.get(name)
         return None if entry is None or self._is_of_another_issue(entry) else entry
@@ -135,7 +135,7 @@ class Store:
             self._ledger.files[name] = replace(entry, info=key)
             self.tell(info, key)
 
-    def told(self, entry: Entry) -> dict[str, Any] | None:
+    def told(self, entry: FileEntry) -> dict[str, Any] | None:
         """What the record says of the canvas of a file."""
         return self._ledger.infos.get(entry.info)
 
@@ -144,13 +144,13 @@ class Store:
         digest = sha256()
         for piece in pieces:
             digest.update(piece)
-        entry = Entry(sha256=digest.hexdigest(), issue=self._issue_here, **made._asdict())
+        entry = FileEntry(sha256=digest.hexdigest(), issue=self._issue_here, **made._asdict())
         try:
             return self._put(name, pieces, entry)
         except OSError as error:
             raise MachineError.from_os(f"writing {self.folder / name}", error) from None
 
-    def _put(self, name: str, pieces: Sequence[bytes], entry: Entry) -> Outcome:
+    def _put(self, name: str, pieces: Sequence[bytes], entry: FileEntry) -> Outcome:
         path, known = self.folder / name, self._ledger.files.get(name)
         same = known and (known.sha256 == entry.sha256 or known.info == entry.info != "")
         left_alone: Outcome = "drawn" if same else "kept"
@@ -179,7 +179,7 @@ class Store:
         self._ledger.cautions = sorted(cautions)
         return tuple(caution for caution in cautions if caution not in before)
 
-    def left_over(self, is_stale: Callable[[str, Entry], bool]) -> tuple[str, ...]:
+    def left_over(self, is_stale: Callable[[str, FileEntry], bool]) -> tuple[str, ...]:
         """The files of this issue that are in the record, there and stale, by name."""
         return tuple(
             name
@@ -215,7 +215,7 @@ class Store:
             todo = "Build into another folder, or give one of the two issues another file_name."
             raise InputError(Problem((), came, allowed, todo, self.folder))
 
-    def _is_of_another_issue(self, entry: Entry) -> bool:
+    def _is_of_another_issue(self, entry: FileEntry) -> bool:
         """True if a file was made for an issue that is still there and is not this one.
 
         An issue whose file is gone was renamed or moved.

@@ -19,13 +19,13 @@ from typing import BinaryIO, ClassVar
 from pydantic import ConfigDict
 
 from guidekit.store.files import PART, flush_folder
-from guidekit.store.record import CHECKED, Entry, FileName, contents, parsed
+from guidekit.store.record import CHECKED, FileEntry, FileName, contents, parsed
 
 JOURNAL = ".guidekit.journal"
 
 
 @dataclass(frozen=True)
-class Line:
+class JournalLine:
     """`file` will appear as in `entry` and is called `part` until then; without both, it has.
 
     Without an entry it is a drawing with other guides: whatever becomes of it, it is not to be
@@ -34,7 +34,7 @@ class Line:
 
     file: FileName
     part: FileName | None = None
-    entry: Entry | None = None
+    entry: FileEntry | None = None
 
     __pydantic_config__: ClassVar[ConfigDict] = CHECKED
 
@@ -47,17 +47,17 @@ class Journal:
         self._file: BinaryIO | None = None
         self._lock = Lock()
 
-    def begin(self, name: str, part: str, entry: Entry) -> None:
+    def begin(self, name: str, part: str, entry: FileEntry) -> None:
         """Tell that a file will appear, and have that on the disk. Raises `OSError`."""
-        os.fsync(self._add(Line(file=name, part=part, entry=entry)))
+        os.fsync(self._add(JournalLine(file=name, part=part, entry=entry)))
 
     def begin_drawing(self, name: str, part: str) -> None:
         """Tell of a drawing's part, so that it does not stay after a death. Raises `OSError`."""
-        os.fsync(self._add(Line(file=name, part=part)))
+        os.fsync(self._add(JournalLine(file=name, part=part)))
 
     def done(self, name: str) -> None:
         """Tell that a file has appeared. Raises `OSError`."""
-        self._add(Line(file=name))
+        self._add(JournalLine(file=name))
 
     def close(self) -> None:
         """Close the file without removing it; another line would make a new one."""
@@ -66,7 +66,7 @@ class Journal:
                 self._file.close()
             self._file = None
 
-    def _add(self, line: Line) -> int:
+    def _add(self, line: JournalLine) -> int:
         with self._lock:
             if self._file is None:
                 self._file = self._path.open("xb")
@@ -76,17 +76,17 @@ class Journal:
             return self._file.fileno()
 
 
-def read_journal(path: Path) -> list[Line]:
+def read_journal(path: Path) -> list[JournalLine]:
     """The lines that a killed build left; the last one may be cut off. Raises `InputError`."""
     whole, _, _ = (contents(path) or b"").rpartition(b"\n")
-    return parsed(Line, whole.splitlines(), path) if whole else []
+    return parsed(JournalLine, whole.splitlines(), path) if whole else []
 
 
 def replayed(
-    files: dict[str, Entry], lines: Iterable[Line], digest_of: Callable[[str], str]
-) -> dict[str, Entry]:
+    files: dict[str, FileEntry], lines: Iterable[JournalLine], digest_of: Callable[[str], str]
+) -> dict[str, FileEntry]:
     """The record after a killed build; `digest_of` a file on the disk is empty if there is none."""
-    begun: dict[str, Entry] = {}
+    begun: dict[str, FileEntry] = {}
     done: set[str] = set()
     for line in lines:
         if line.entry:
@@ -103,7 +103,7 @@ def replayed(
     return result
 
 
-def parts_left(lines: Iterable[Line]) -> list[str]:
+def parts_left(lines: Iterable[JournalLine]) -> list[str]:
     """The temporary names of a killed build, and no other name, whatever the journal holds."""
     names = [line.part for line in lines if line.part]
     return [name for name in names if PART.fullmatch(PurePath(name).name)]

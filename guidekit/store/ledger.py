@@ -20,12 +20,12 @@ from guidekit.store.files import (
     state_of,
     write_whole,
 )
-from guidekit.store.journal import JOURNAL, Journal, Line, parts_left, read_journal, replayed
+from guidekit.store.journal import JOURNAL, Journal, JournalLine, parts_left, read_journal, replayed
 from guidekit.store.record import (
     RECORD,
     RECORD_PART,
     VERSION,
-    Entry,
+    FileEntry,
     Record,
     read_record,
     record_text,
@@ -40,7 +40,7 @@ class Ledger:
 
     def __init__(self, folder: Path):
         self.folder = folder
-        self.files: dict[str, Entry] = {}
+        self.files: dict[str, FileEntry] = {}
         self.cautions: list[str] = []  # what the last build told
         self.infos: dict[str, dict[str, Any]] = {}  # what is known of canvases, by key
         self._saved = Record(VERSION, {})  # the record on the disk
@@ -48,7 +48,7 @@ class Ledger:
         self._state: os.stat_result | None = None  # of the folder when it was opened
         self._new_names: set[Path] = set()  # folders in which files appeared
 
-    def read(self) -> list[Line]:
+    def read(self) -> list[JournalLine]:
         """Read the record and the journal of a killed build, whose lines these are.
 
         Raises `InputError`, `OSError`.
@@ -74,7 +74,7 @@ class Ledger:
         self.close()  # folds the journal, if there is one
 
     def write(
-        self, name: str, pieces: Sequence[bytes], entry: Entry, over: os.stat_result | None
+        self, name: str, pieces: Sequence[bytes], entry: FileEntry, over: os.stat_result | None
     ) -> bool:
         """Write a file over nothing, or over the one of this state; False if another is there.
 

@@ -46,7 +46,7 @@ class Made(NamedTuple):
 
 
 @dataclass(frozen=True)
-class Entry:
+class FileEntry:
     """A file as guidekit wrote it: its bytes, and what it was made of.
 
     `issue` is the path of the issue's file as seen from the folder; the rest is as in `Made`.
@@ -70,7 +70,7 @@ class Record:
     """
 
     version: Literal[1, 2]
-    files: dict[FileName, Entry]
+    files: dict[FileName, FileEntry]
     cautions: list[str] = field(default_factory=list)
     infos: dict[str, dict[str, Any]] = field(default_factory=dict)
 

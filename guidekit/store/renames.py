@@ -22,7 +22,7 @@ from pydantic import ConfigDict
 from guidekit.errors import MachineError
 from guidekit.store.files import flush_folder, part_of, state_of, write_whole
 from guidekit.store.ledger import Ledger
-from guidekit.store.record import CHECKED, Entry, FileName, contents, parsed
+from guidekit.store.record import CHECKED, FileEntry, FileName, contents, parsed
 
 VERSION: Literal[1] = 1
 LOG = ".guidekit.moving"
@@ -53,8 +53,8 @@ class Renames:
     old_text: str
     new_text: str
     steps: list[Rename]
-    entries: dict[FileName, Entry]
-    gone: dict[FileName, Entry]
+    entries: dict[FileName, FileEntry]
+    gone: dict[FileName, FileEntry]
 
     __pydantic_config__: ClassVar[ConfigDict] = CHECKED
 
@@ -71,8 +71,8 @@ def renames_of(
 
     Files that come `back` from where they are in no record have the entries that they had.
     """
-    gone: dict[str, Entry] = {}
-    entries: dict[str, Entry] = {}
+    gone: dict[str, FileEntry] = {}
+    entries: dict[str, FileEntry] = {}
     for step in steps:
         for name, entry in ledger.files.items():
             if name == step.old or name.startswith(f"{step.old}/"):

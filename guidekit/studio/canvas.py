@@ -22,7 +22,7 @@ ENDINGS = (".psd", ".psb", ".ora", ".png", ".tif", ".tiff")
 
 
 @dataclass(frozen=True)
-class Canvas:
+class CanvasFacts:
     """Width and height in pixels, and what else the file says.
 
     `dpi` is None where it is silent. `upright` and `level` are the x and y of its ruler guides.
@@ -37,7 +37,7 @@ class Canvas:
     level: tuple[float, ...] = ()
 
 
-def canvas_of(path: Path) -> Canvas:
+def canvas_of(path: Path) -> CanvasFacts:
     """What the file of a canvas says; raises `InputError`, `MachineError`."""
 
     def bad(came: str) -> InputError:
@@ -55,7 +55,7 @@ def canvas_of(path: Path) -> Canvas:
                 return _psd(Source(file))
             if ending == ".ora":
                 drawing = OraDrawing(Source(file))
-                return Canvas(*drawing.size, _whole(drawing.dpi))
+                return CanvasFacts(*drawing.size, _whole(drawing.dpi))
             return _picture(path)
     except UnfitError as error:
         raise bad(f"this cannot be read: {error.came}") from None
@@ -67,10 +67,10 @@ def _whole(dpi: float | None) -> int | None:
     return round(dpi) if dpi and dpi >= 1 else None
 
 
-def _psd(source: Source) -> Canvas:
+def _psd(source: Source) -> CanvasFacts:
     sections = sections_of(source)
     header, rulers = sections.header, [*_rulers(source, sections)]
-    return Canvas(
+    return CanvasFacts(
         header.width,
         header.height,
         _whole(dpi_of(source, sections)),
@@ -92,14 +92,14 @@ def _rulers(source: Source, sections: Sections) -> Iterator[tuple[float, bool]]:
             yield at / SUBPIXELS, direction == 1
 
 
-def _picture(path: Path) -> Canvas:
+def _picture(path: Path) -> CanvasFacts:
     try:
         with picture_in(path, ("PNG", "TIFF")) as image:
             across = image.info.get("dpi", (None, None))[0]
             deep = image.mode.startswith("I") or image.info.get("bits") == 16
             grey = image.mode in ("1", "L", "LA", "I", "I;16", "I;16B")
             dpi = _whole(float(across)) if across else None
-            return Canvas(*image.size, dpi, grey, 16 if deep else 8)
+            return CanvasFacts(*image.size, dpi, grey, 16 if deep else 8)
     except (SyntaxError, ValueError):
         came = "this cannot be read: it is no such picture, or a broken one"
         raise InputError(Problem((), came, "a PNG or TIFF file", file=path)) from None

@@ -29,7 +29,7 @@ WHO = "another guidekit"
 
 
 @dataclass(frozen=True)
-class Change:
+class PackChange:
     """What a pack changes of one thing: ``new``, ``other``, ``same`` or ``gone``."""
 
     kind: str
@@ -67,7 +67,7 @@ def with_pack(pack: Pack, catalogue: FullCatalogue) -> FullCatalogue:
     )
 
 
-def changes(pack: Pack, catalogue: FullCatalogue, old: Pack | None = None) -> list[Change]:
+def changes(pack: Pack, catalogue: FullCatalogue, old: Pack | None = None) -> list[PackChange]:
     """What is new and what is other than in a catalogue, where each thing of the pack is checked.
 
     `old` is the pack that this one replaces. Raises `InputError` for what is wrong in it.
@@ -87,11 +87,11 @@ def changes(pack: Pack, catalogue: FullCatalogue, old: Pack | None = None) -> li
             told = tuple(layout_differences(was, table)) if there else ()
             found.append(_change("layout", name, not there, told))
     gone = {*old.presets} - {*pack.presets} if old else set()
-    return [*found, *(Change("gone", name, "preset") for name in sorted(gone))]
+    return [*found, *(PackChange("gone", name, "preset") for name in sorted(gone))]
 
 
-def _change(what: str, name: str, is_new: bool, told: tuple[str, ...]) -> Change:
-    return Change("new" if is_new else "other" if told else "same", name, what, told)
+def _change(what: str, name: str, is_new: bool, told: tuple[str, ...]) -> PackChange:
+    return PackChange("new" if is_new else "other" if told else "same", name, what, told)
 
 
 def refuse_doubles(pack: Pack, to: Place) -> None:

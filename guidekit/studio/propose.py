@@ -10,7 +10,7 @@ from pathlib import Path
 from guidekit.errors import InputError, Problem, WrongValueError, shown
 from guidekit.preset import Preset, find_preset
 from guidekit.shipped import FullCatalogue
-from guidekit.studio.canvas import Canvas
+from guidekit.studio.canvas import CanvasFacts
 from guidekit.toml import Origin, checked, toml_in
 from guidekit.toml.spell import spelled
 from guidekit.units import Length, decimal, half_up
@@ -28,7 +28,7 @@ HEAD = "# Check every number; the printer's own sheet wins. What is guessed is m
 
 
 @dataclass(frozen=True)
-class Row:
+class PresetLine:
     """A line of a preset: a key, its value as TOML writes it, and where that comes from."""
 
     key: str
@@ -36,7 +36,7 @@ class Row:
     note: str
 
 
-def preset_text(title: str, rows: Sequence[Row]) -> str:
+def preset_text(title: str, rows: Sequence[PresetLine]) -> str:
     """The text of a preset; raises `InputError` if its values do not go together."""
     lines = [("title", spelled(title), ""), *((x.key, x.value, x.note) for x in rows)]
     drawing = '["Lettering", "Inks", "Colours", "Pencils"]'
@@ -48,11 +48,11 @@ def preset_text(title: str, rows: Sequence[Row]) -> str:
     return HEAD + text
 
 
-def answered(trim: str, dpi: int, given: dict[str, str | None]) -> list[Row]:
+def answered(trim: str, dpi: int, given: dict[str, str | None]) -> list[PresetLine]:
     """The rows of answers: `trim` as ``6.625 x 10.25 in``; what is None has a usual value."""
     width, height = _size(trim)
     table = f"{{ width = {spelled(str(width))}, height = {spelled(str(height))} }}"
-    rows = [Row("dpi", str(dpi), "as asked for"), Row("trim", table, "as asked for")]
+    rows = [PresetLine("dpi", str(dpi), "as asked for"), PresetLine("trim", table, "as asked for")]
     for key, (usual, note) in DEFAULTS.items():
         value = given.get(key)
         try:
@@ -62,7 +62,7 @@ def answered(trim: str, dpi: int, given: dict[str, str | None]) -> list[Row]:
             raise InputError(
                 Problem((), problem.came, problem.allowed, problem.todo, argument=key)
             ) from None
-        rows.append(Row(key, spelled(str(length)), "as asked for" if value else note))
+        rows.append(PresetLine(key, spelled(str(length)), "as asked for" if value else note))
     return rows
 
 
@@ -80,26 +80,26 @@ def _size(text: str) -> tuple[Length, Length]:
     raise InputError(Problem((), f"{shown(text)} is not a size", allowed, argument="trim"))
 
 
-def proposed(canvas: Canvas, name: str, catalogue: FullCatalogue) -> list[Row]:
+def proposed(canvas: CanvasFacts, name: str, catalogue: FullCatalogue) -> list[PresetLine]:
     """The rows of a canvas: what it says, and what is proposed for the rest."""
     read = f"read from {name}"
     dpi = canvas.dpi or 300
-    rows = [Row("dpi", str(dpi), read if canvas.dpi else "guessed: the file does not say")]
+    rows = [PresetLine("dpi", str(dpi), read if canvas.dpi else "guessed: the file does not say")]
     if canvas.grey:
-        rows.append(Row("colour", '"grey"', read))
+        rows.append(PresetLine("colour", '"grey"', read))
     if canvas.depth == 16:
-        rows.append(Row("depth", "16", read))
+        rows.append(PresetLine("depth", "16", read))
     rows += _by_rulers(canvas, dpi) or _by_a_preset(canvas, dpi, catalogue) or _plain(canvas, dpi)
     there = {row.key for row in rows}
     rows += [
-        Row(key, spelled(usual), note)
+        PresetLine(key, spelled(usual), note)
         for key, (usual, note) in DEFAULTS.items()
         if key not in there
     ]
     return rows
 
 
-def _by_rulers(canvas: Canvas, dpi: int) -> list[Row]:
+def _by_rulers(canvas: CanvasFacts, dpi: int) -> list[PresetLine]:
     """Trim, bleed and safe area from ruler guides near the edges; nothing without any."""
     across, down = _margins(canvas.upright, canvas.width), _margins(canvas.level, canvas.height)
     if not across or not down:
@@ -116,7 +116,9 @@ def _by_rulers(canvas: Canvas, dpi: int) -> list[Row]:
         (left, right), (top, bottom) = (pairs[0] for pairs in inner)
         margins = (left - bleed[0][0], right - bleed[0][1], top - bleed[1][0], bottom - bleed[1][1])
         if all(0 <= _mm(x, dpi) <= LARGEST_MARGIN for x in margins):
-            rows.append(Row("safe_area", _edges(margins, dpi), "guessed: the next ruler guides"))
+            rows.append(
+                PresetLine("safe_area", _edges(margins, dpi), "guessed: the next ruler guides")
+            )
     return rows
 
 
@@ -127,12 +129,14 @@ def _margins(rulers: Sequence[float], extent: int) -> list[tuple[int, int]]:
     return [*zip(near, far, strict=False)]
 
 
-def _trim(canvas: Canvas, dpi: int, bleed: Sequence[tuple[int, int]], note: str) -> list[Row]:
+def _trim(
+    canvas: CanvasFacts, dpi: int, bleed: Sequence[tuple[int, int]], note: str
+) -> list[PresetLine]:
     (left, right), (top, bottom) = bleed
     width, height = canvas.width - left - right, canvas.height - top - bottom
     table = f"{{ width = {_length(width, dpi)}, height = {_length(height, dpi)} }}"
     edges = _edges((left, right, top, bottom), dpi)
-    return [Row("trim", table, note), Row("bleed", edges, note)]
+    return [PresetLine("trim", table, note), PresetLine("bleed", edges, note)]
 
 
 def _edges(margins: tuple[int, int, int, int], dpi: int) -> str:
@@ -144,7 +148,7 @@ def _edges(margins: tuple[int, int, int, int], dpi: int) -> str:
     return f"{{ {', '.join(f'{name} = {_length(px, dpi)}' for name, px in names.items())} }}"
 
 
-def _by_a_preset(canvas: Canvas, dpi: int, catalogue: FullCatalogue) -> list[Row]:
+def _by_a_preset(canvas: CanvasFacts, dpi: int, catalogue: FullCatalogue) -> list[PresetLine]:
     """The values of a shipped format whose pages have just this canvas."""
     for name in catalogue.presets:
         preset = find_preset(name, catalogue).preset
@@ -165,16 +169,18 @@ def _size_of(preset: Preset, dpi: int) -> tuple[int, int]:
     return half_up(across), half_up(down)
 
 
-def _rows_of(preset: Preset, note: str) -> Iterator[Row]:
+def _rows_of(preset: Preset, note: str) -> Iterator[PresetLine]:
     assert preset.trim
     size = {"width": str(preset.trim.width), "height": str(preset.trim.height)}
-    yield Row("trim", spelled(size), note)
+    yield PresetLine("trim", spelled(size), note)
     for key in ("bleed", "safe_area"):
         edges = getattr(preset, key)
-        yield Row(key, spelled({x: str(getattr(edges, x)) for x in type(edges).model_fields}), note)
+        yield PresetLine(
+            key, spelled({x: str(getattr(edges, x)) for x in type(edges).model_fields}), note
+        )
 
 
-def _plain(canvas: Canvas, dpi: int) -> list[Row]:
+def _plain(canvas: CanvasFacts, dpi: int) -> list[PresetLine]:
     """Trim as the canvas less a usual bleed."""
     px = half_up(Length.parse(DEFAULTS["bleed"][0]).px(dpi))
     return _trim(canvas, dpi, ((px, px), (px, px)), "guessed: a bleed of 3 mm on all edges")

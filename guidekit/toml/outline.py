@@ -48,7 +48,7 @@ class Heading:
     end: int
 
 
-class Outline:
+class Skeleton:
     """The pairs, headings and values of a sound TOML file, in the order in which they stand.
 
     `nodes` has the node of each value that is written in one piece: not that of a table which

@@ -9,7 +9,7 @@ from itertools import pairwise
 from tree_sitter import Node
 
 from guidekit.errors import InputError, Key, Problem
-from guidekit.toml.outline import Heading, Outline, inside
+from guidekit.toml.outline import Heading, Skeleton, inside
 from guidekit.toml.rewrite import checked_text
 
 
@@ -21,14 +21,14 @@ def rearranged(text: str, name: str, order: Sequence[int]) -> str:
     """
     values = tomllib.loads(text)
     meant = {**values, name: [values[name][i] for i in order]}
-    outline = Outline(text.encode())
+    outline = Skeleton(text.encode())
     node = outline.nodes.get((name,))
     if node:
         return checked_text(_items(outline, node, order), meant)
     return checked_text(_tables(outline, name, order), meant)
 
 
-def _tables(outline: Outline, name: str, order: Sequence[int]) -> str:
+def _tables(outline: Skeleton, name: str, order: Sequence[int]) -> str:
     text = outline.text
     firsts = _firsts(outline, name)
     spans = [_span(outline, (name, i)) for i in range(len(firsts))]
@@ -63,7 +63,7 @@ def _tables(outline: Outline, name: str, order: Sequence[int]) -> str:
 
 def entry_in(text: str, name: str, index: int) -> tuple[int, str]:
     """The line at which an entry of a list of tables begins, counted from 1, and its text."""
-    outline = Outline(text.encode())
+    outline = Skeleton(text.encode())
     if node := outline.nodes.get((name, index)):
         start, end = node.start_byte, node.end_byte
     else:
@@ -72,17 +72,17 @@ def entry_in(text: str, name: str, index: int) -> tuple[int, str]:
     return data.count(b"\n", 0, start) + 1, data[start:end].decode()
 
 
-def _firsts(outline: Outline, name: str) -> list[Heading]:
+def _firsts(outline: Skeleton, name: str) -> list[Heading]:
     return [h for h in outline.headings if len(h.key) == 2 and h.key[0] == name]
 
 
-def _span(outline: Outline, key: Key) -> tuple[int, int]:
+def _span(outline: Skeleton, key: Key) -> tuple[int, int]:
     """Where an entry begins, with its comments, and where the last of its lines ends."""
     headings = [*outline.headings_below(key)]
     return outline.begin_of(headings[0]), max(map(outline.end_of, headings))
 
 
-def _items(outline: Outline, node: Node, order: Sequence[int]) -> str:
+def _items(outline: Skeleton, node: Node, order: Sequence[int]) -> str:
     """Entries in a list on one or several lines; comments in it stay where they are."""
     text, items = outline.text, inside(node)
     words = [text[items[i].start_byte : items[i].end_byte] for i in order]

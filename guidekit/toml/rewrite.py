@@ -13,7 +13,7 @@ from typing import Any
 from tree_sitter import Node
 
 from guidekit.errors import InputError, Key, Problem
-from guidekit.toml.outline import Heading, Outline, Pair, inside
+from guidekit.toml.outline import Heading, Pair, Skeleton, inside
 from guidekit.toml.spell import block, is_table_of_tables, lines, spelled, spelled_key
 
 Table = dict[str, Any]
@@ -57,7 +57,7 @@ class _Writer:
     """Collects what is to be written in place of which bytes."""
 
     def __init__(self, text: bytes):
-        self.outline = Outline(text)
+        self.outline = Skeleton(text)
         self.line_break = "\r\n" if b"\r\n" in text else "\n"
         self.splices: list[tuple[int, int, int, str]] = []
 

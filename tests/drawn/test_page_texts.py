@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from guidekit.drawn.page_texts import Piece, with_pages
+from guidekit.drawn.page_texts import PagesAlike, with_pages
 from guidekit.toml.file import toml_in
 
 BOOK = """\
@@ -54,7 +54,7 @@ ENTRY_OF = [0, *[1] * 5, 2, 3, 3]  # of each page
 ONE_ONLY = {"count", "section"}
 
 
-def in_order(text: str, pieces: list[Piece]) -> str:
+def in_order(text: str, pieces: list[PagesAlike]) -> str:
     """The text with its pages as these pieces."""
     return with_pages(toml_in(Path("issue.toml"), text.encode()), pieces).decode()
 
@@ -66,7 +66,7 @@ orders = st.lists(st.integers(0, 8), min_size=1, max_size=9)
 @given(orders)
 def test_any_order(text: str, order: list[int]) -> None:
     """Whatever order pages are put in, the text says just that; comments are not said twice."""
-    after = in_order(text, [Piece(ENTRY_OF[page]) for page in order])
+    after = in_order(text, [PagesAlike(ENTRY_OF[page]) for page in order])
     values, meant = tomllib.loads(after), tomllib.loads(text)
     alike = [page for page in values.pop("pages") for _ in range(page.pop("count", 1))]
     entries = [{k: v for k, v in p.items() if k not in ONE_ONLY} for p in meant.pop("pages")]
@@ -79,9 +79,15 @@ def test_any_order(text: str, order: list[int]) -> None:
 
 def test_spelling_of_an_inline_list() -> None:
     """Entries in brackets keep their spelling, and comments between them stay where they are."""
-    order = [Piece(0), Piece(1, first=True), Piece(2), Piece(1, 4), Piece(-1, new="six-grid")]
+    order = [
+        PagesAlike(0),
+        PagesAlike(1, first=True),
+        PagesAlike(2),
+        PagesAlike(1, 4),
+        PagesAlike(-1, new="six-grid"),
+    ]
     assert (
-        in_order(INLINE, [*order, Piece(3)])
+        in_order(INLINE, [*order, PagesAlike(3)])
         == """\
 title = "The Tin Kite"
 pages = [
@@ -99,12 +105,12 @@ preset = "us-comic"
 def test_entries_that_are_no_tables() -> None:
     """An entry that is a name alone says no count, and is written as often as it is there."""
     text = 'pages = ["splash", {tiers = [1, 2]}]\n'
-    assert in_order(text, [Piece(0), Piece(0), Piece(1)]) == (
+    assert in_order(text, [PagesAlike(0), PagesAlike(0), PagesAlike(1)]) == (
         'pages = ["splash", "splash", {tiers = [1, 2]}]\n'
     )
 
 
 def test_what_only_one_page_says() -> None:
     """A section begins on one of the pages into which its entry is divided, and on no other."""
-    after = in_order(BOOK, [Piece(1, 2, first=True), Piece(0), Piece(1, 3)])
+    after = in_order(BOOK, [PagesAlike(1, 2, first=True), PagesAlike(0), PagesAlike(1, 3)])
     assert [page.get("section") for page in tomllib.loads(after)["pages"]] == ["Talk", None, None]

@@ -11,7 +11,7 @@ from support.strategies import weights
 from support.worked_values import CHECKS
 
 from guidekit.errors import InputError
-from guidekit.geometry.divide import Row, divide
+from guidekit.geometry.divide import PartsInRow, divide
 from guidekit.issue.share import EVEN, Share
 from guidekit.units import Length, half_up
 
@@ -21,7 +21,7 @@ totals, gutters = st.integers(500, 20_000), st.integers(0, 40)
 
 def parts(total: int, shares: list[Share], gutter: int) -> list[tuple[int, int]]:
     """`divide` with what does not matter left out."""
-    return divide(total, Row(tuple(shares), (gutter,) * (len(shares) - 1), ("tiers",)), 600)
+    return divide(total, PartsInRow(tuple(shares), (gutter,) * (len(shares) - 1), ("tiers",)), 600)
 
 
 def sizes(found: list[tuple[int, int]]) -> list[int]:

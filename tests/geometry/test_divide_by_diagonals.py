@@ -8,7 +8,7 @@ from fractions import Fraction
 
 import pytest
 
-from guidekit.geometry.divide import Row, divide
+from guidekit.geometry.divide import PartsInRow, divide
 from guidekit.issue.share import EVEN
 from guidekit.units import half_up
 
@@ -33,7 +33,7 @@ def drawn_line(k: int, n: int) -> Fraction:
 def test_without_gutters(number: int, width: int) -> None:
     """Without gutters every part ends where the lines over crossed diagonals meet."""
     drawn = [drawn_line(k, number) for k in range(1, number)]
-    found = divide(width, Row((EVEN,) * number, (0,) * (number - 1)), 600)
+    found = divide(width, PartsInRow((EVEN,) * number, (0,) * (number - 1)), 600)
     assert [end for _, end in found[:-1]] == [half_up(width * x) for x in drawn]
 
 
@@ -46,7 +46,7 @@ def test_one_gutter_wider(number: int, width: int, gutter: int) -> None:
     """
     drawn = [Fraction(0), *(drawn_line(k, number) for k in range(1, number + 1))]
     lines = [(width + gutter) * x for x in drawn]
-    found = divide(width, Row((EVEN,) * number, (gutter,) * (number - 1)), 600)
+    found = divide(width, PartsInRow((EVEN,) * number, (gutter,) * (number - 1)), 600)
     for (begin, end), left, right in zip(found, lines[:-1], lines[1:], strict=True):
         assert abs(begin - left) <= Fraction(1, 2)
         assert abs(end - (right - gutter)) <= Fraction(1, 2)

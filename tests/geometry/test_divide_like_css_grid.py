@@ -15,7 +15,7 @@ from support.reference import reference
 from support.spacing import spacing
 
 from guidekit.geometry.arrange import arrange
-from guidekit.geometry.divide import Row, divide
+from guidekit.geometry.divide import PartsInRow, divide
 from guidekit.issue.model import Page
 from guidekit.issue.reading import Reader
 from guidekit.issue.share import Share
@@ -58,7 +58,7 @@ def test_tracks(tracks: str, width: str, gutter: str) -> None:
     )
     total, gap = (half_up(Length.parse(x).px(DPI)) for x in (width, gutter))
     shares = tuple(Share(weight=Fraction(x)) for x in numbers)
-    mine = divide(total, Row(shares, (gap,) * (len(shares) - 1)), DPI)
+    mine = divide(total, PartsInRow(shares, (gap,) * (len(shares) - 1)), DPI)
     for name, (begin, end) in zip(names, mine, strict=True):
         assert abs(begin - theirs[name][0]) <= 1
         assert abs(end - theirs[name][2]) <= 1
@@ -80,7 +80,7 @@ def test_lengths_and_percentages(tracks: str) -> None:
         f"grid-template-columns: {tracks}",
         dict.fromkeys(("p0", "p1", "p2"), ""),
     )
-    mine = divide(total, Row(tuple(shares), (gap,) * (len(shares) - 1)), DPI)
+    mine = divide(total, PartsInRow(tuple(shares), (gap,) * (len(shares) - 1)), DPI)
     for i, (begin, end) in enumerate(mine):
         assert abs(begin - theirs[f"p{i}"][0]) <= 1
         assert abs(end - theirs[f"p{i}"][2]) <= 1

@@ -8,12 +8,12 @@ from support.laid_out_pages import refusal
 from support.perspectives import SPLASH, distance, view
 from support.reference import reference
 
-from guidekit.geometry.perspective import View
+from guidekit.geometry.perspective import PerspectiveLines
 
 WALL = {"near": "80 %", "far": "40 %", "top": "10 %", "bottom": "90 %"}
 
 
-def uprights(found: View) -> list[float]:
+def uprights(found: PerspectiveLines) -> list[float]:
     """Where the uprights of a wall are, from the near one on."""
     return [a[0] for a, b in found.wall if a[0] == pytest.approx(b[0], abs=1e-9)]
 

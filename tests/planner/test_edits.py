@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 from support.planner import HEAD, book_of, changes_of_page, issues, pages_in
 
 from guidekit.errors import InputError
-from guidekit.planner.book import Book
 from guidekit.planner.changes import PageChange, read_change
 from guidekit.planner.desk import text_after
 from guidekit.planner.shaping import page_after
@@ -206,7 +205,7 @@ def test_a_page_that_cannot_be_read_is_not_shaped(wrong: str, said: str) -> None
 @given(issues(), st.data())
 def test_pages_come_go_and_move(text: str, data: st.DataObject) -> None:
     """Adding, copying, moving and deleting entries does just that to the list of pages."""
-    book: Book = book_of(text)
+    book = book_of(text)
     pages = book.pages
     here = data.draw(st.integers(0, len(pages) - 1))
     to = data.draw(st.integers(0, len(pages) - 1))

@@ -24,7 +24,7 @@ from support.samples import (
 from guidekit.cli.stopping import Stopped
 from guidekit.patience import within
 from guidekit.plugins import load
-from guidekit.plugins.installed import Part, Plugin
+from guidekit.plugins.installed import BroughtPart, Plugin
 
 ISSUE = 'title = "Cards"\npreset = "square"\n[[pages]]\npanels = "splash"\n'
 WITH_GUIDE = ISSUE + 'guides = { guest = "shown" }\n'
@@ -237,7 +237,7 @@ def test_a_request_to_stop(monkeypatch: pytest.MonkeyPatch) -> None:
         raise Stopped(2)
 
     monkeypatch.setattr(load, "within", stopped)
-    part = Part("guides", "guest", "guests:guest")
+    part = BroughtPart("guides", "guest", "guests:guest")
     with pytest.raises(Stopped):
         load.loaded(Plugin("guests", "1.0", "A guest.", (part,)), part)
 

@@ -10,8 +10,8 @@ import pytest
 from support.samples import JOURNAL, RECORD, contents
 from support.small_builds import DRY, data_of, dies_at, in_child, killed, put_all
 
-from guidekit.store.journal import Line, replayed
-from guidekit.store.record import RECORD_PART, Entry
+from guidekit.store.journal import JournalLine, replayed
+from guidekit.store.record import RECORD_PART, FileEntry
 
 FEW = ("p1", "deep/p2")
 MANY = tuple(f"p{number:02}" for number in range(25))
@@ -103,13 +103,13 @@ def test_killed_at_random(tmp_path: Path) -> None:
     assert {path.name for path in out.iterdir()} == {*MANY, RECORD}
 
 
-def entry(digest: str) -> Entry:
+def entry(digest: str) -> FileEntry:
     """An entry with this digest."""
-    return Entry(digest * 64, "../issue.toml", "p1", "psd", 600)
+    return FileEntry(digest * 64, "../issue.toml", "p1", "psd", 600)
 
 
 OLD, NEW = entry("a"), entry("b")
-BEGUN, DONE = Line("p1", ".part", NEW), Line("p1")
+BEGUN, DONE = JournalLine("p1", ".part", NEW), JournalLine("p1")
 
 
 @pytest.mark.parametrize(
@@ -131,7 +131,7 @@ BEGUN, DONE = Line("p1", ".part", NEW), Line("p1")
     ],
 )
 def test_what_the_journal_comes_to(
-    old: Entry | None, lines: list[Line], digest: str, result: Entry | None
+    old: FileEntry | None, lines: list[JournalLine], digest: str, result: FileEntry | None
 ) -> None:
     """The record takes what is on the disk, else the canvas that was last certainly there."""
     files = {} if old is None else {"p1": old}

@@ -7,7 +7,7 @@ from support.samples import DPI, FOUR_PAGES, NAMES, contents, issue_file, run_he
 from support.small_builds import data_of, put_all
 
 from guidekit import InputError, build_issue
-from guidekit.store.folder import Rules
+from guidekit.store.folder import Permissions
 
 WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
 
@@ -121,7 +121,7 @@ def test_the_resolution_of_the_issue(tmp_path: Path) -> None:
 
 def test_another_resolution_of_a_drawing(tmp_path: Path) -> None:
     """A drawing of another resolution is kept as a drawing."""
-    keep = Rules(keep_dpi=True)
+    keep = Permissions(keep_dpi=True)
     put_all(tmp_path, 1, ["p1", "p2"], dpi=600)
     (tmp_path / "p1").write_bytes(b"art")
     outcomes = put_all(tmp_path, 2, ["p1", "p2"], keep, dpi=300)

@@ -5,13 +5,13 @@ from typing import Any
 
 import numpy as np
 
-from guidekit.geometry.perspective import View
+from guidekit.geometry.perspective import PerspectiveLines
 from support.laid_out_pages import page
 
 SPLASH = {"panels": "splash"}
 
 
-def view(**keys: Any) -> View:
+def view(**keys: Any) -> PerspectiveLines:
     """The perspective of a page, with a horizon in its middle and a point at its left."""
     given_ = {"horizon": "50 %", "points": ["10 %"]} | keys
     found = page(SPLASH | {"perspective": given_}).view

@@ -6,9 +6,9 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from guidekit.planner.book import Book, read_book
+from guidekit.planner.book import Draft, read_book
 from guidekit.planner.changes import Change, read_change
-from guidekit.planner.sheet import Sheet
+from guidekit.planner.sheet import PlannedPage
 from guidekit.shipped import shipped
 
 HEAD = """\
@@ -42,13 +42,13 @@ def issues(draw: st.DrawFn) -> str:
     return HEAD + "".join(f"{draw(between)}[[pages]]  # here\n{page}" for page in pages)
 
 
-def book_of(text: str) -> Book:
+def book_of(text: str) -> Draft:
     """An issue as the planner reads it."""
     return read_book(Path("kettle-moth.toml"), text, shipped())
 
 
 @st.composite
-def changes_of_page(draw: st.DrawFn, sheet: Sheet, page: int) -> Change:
+def changes_of_page(draw: st.DrawFn, sheet: PlannedPage, page: int) -> Change:
     """A change that may be asked for on a page, most of which can be made."""
     numbers = st.sampled_from(sorted(sheet.printed.values()))
     width, height = sheet.canvas.boxes.canvas.size

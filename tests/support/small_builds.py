@@ -7,14 +7,14 @@ import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from guidekit.store.folder import Outcome, Rules, Store
+from guidekit.store.folder import Outcome, Permissions, Store
 from guidekit.store.queue import queued
 from guidekit.store.record import Made
 
 #: What the audit hook of Python hears of before it happens to a file.
 STEPS = {"open", "os.link", "os.rename", "os.remove", "os.mkdir", "os.truncate"}
 
-ORDINARY, DRY = Rules(), Rules(dry_run=True)
+ORDINARY, DRY = Permissions(), Permissions(dry_run=True)
 
 
 def data_of(version: int, canvas: str) -> bytes:
@@ -26,7 +26,7 @@ def put_all(
     out: Path,
     version: int,
     canvases: Sequence[str],
-    rules: Rules = ORDINARY,
+    rules: Permissions = ORDINARY,
     *,
     issue: str = "issue.toml",
     dpi: int = 600,

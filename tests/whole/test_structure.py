@@ -25,7 +25,7 @@ ROOMS: dict[str, set[str]] = {
     "raster": {"plane", "errors", "memory"},
     "registry": {"errors"},
     "preset": {"registry", "digest", "errors", "units", "toml"},
-    "issue": {"raster", "registry", "preset", "errors", "units", "toml", "store"},
+    "issue": {"plane", "raster", "registry", "preset", "errors", "units", "toml", "store"},
     "geometry": {"issue", "raster", "preset", "plane", "errors", "units", "memory", "toml"},
     "layers": {"geometry", "raster", "registry", "preset", "plane", "errors", "units", "memory"},
     "writers": {"layers", "raster", "plane", "errors", "units", "memory"},

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 from zlib import crc32
 
-from guidekit.drawn.source import Source, Span
+from guidekit.drawn.source import ByteSpan, Piece, Source
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.store.archives import UNREADABLE, archive_in
 
@@ -17,8 +17,6 @@ NAMES_IN_UTF8, ENCRYPTED = 0x0800, 0x0001  # general purpose flags
 FIRST_DATE = 0x21  # 1 January 1980, as the format counts
 LARGEST = 2**32 - 1  # bytes; beyond that a ZIP needs fields that are not written here
 MOST_MEMBERS = 60_000
-
-Piece = bytes | Span
 
 
 class Member(NamedTuple):
@@ -33,7 +31,7 @@ class Member(NamedTuple):
     @property
     def packed(self) -> int:
         """Bytes in the archive."""
-        return self.data.size if isinstance(self.data, Span) else len(self.data)
+        return self.data.size if isinstance(self.data, ByteSpan) else len(self.data)
 
 
 def stored(name: str, data: bytes) -> Member:
@@ -56,11 +54,11 @@ def members_of(source: Source) -> dict[str, Member]:
     for info in infos:
         if info.flag_bits & ENCRYPTED or info.filename in found:
             raise broken("files inside are encrypted, or twice there")
-        head = source.read(Span(info.header_offset, 30))
+        head = source.read(ByteSpan(info.header_offset, 30))
         if head[:4] != LOCAL:
             raise broken("its files are not where it says")
         skip = sum(struct.unpack("<HH", head[26:30]))
-        data = Span(info.header_offset + 30 + skip, info.compress_size)
+        data = ByteSpan(info.header_offset + 30 + skip, info.compress_size)
         if data.end > source.size:
             raise broken("it is cut off")
         method, size = info.compress_type, info.file_size

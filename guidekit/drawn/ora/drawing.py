@@ -14,7 +14,7 @@ from guidekit.drawn.ora.archive import Member, members_of
 from guidekit.drawn.own_words import NO_XML
 from guidekit.drawn.runs import ROWS, bands_of
 from guidekit.drawn.source import Source
-from guidekit.drawn.tree import Node
+from guidekit.drawn.tree import LayerNode
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.drawn.wants import Want
 from guidekit.layers.prints import Print, print_of
@@ -69,7 +69,7 @@ class OraDrawing:
         except UNREADABLE:
             raise broken(f"{name} inside cannot be read") from None
 
-    def pixels(self, node: Node) -> Rgba:
+    def pixels(self, node: LayerNode) -> Rgba:
         """Red, green, blue and alpha of a layer, (rows, columns, 4)."""
         with self.picture(self.elements[node.key]) as image:
             try:
@@ -87,7 +87,7 @@ class OraDrawing:
             raise broken(f"the layer {element.get('name', '')} is larger than any")
         return image
 
-    def look(self, node: Node, wanted: Want) -> bool:
+    def look(self, node: LayerNode, wanted: Want) -> bool:
         """True if a layer has the pixels and the colour that are wanted."""
         if not wanted.colour or not node.box.holds(wanted.print.box):
             return False
@@ -95,21 +95,21 @@ class OraDrawing:
         colours = [stored_colour(wanted.colour, grey) for grey in (False, True)]
         return found is not None and found[0] == wanted.print and found[1] in colours
 
-    def is_blank(self, node: Node) -> bool:
+    def is_blank(self, node: LayerNode) -> bool:
         """True if nothing is on a layer."""
         found = self._seen(node)
         return found is not None and found[0].box.is_empty
 
-    def has_mask(self, node: Node, wanted: Want) -> bool:
+    def has_mask(self, node: LayerNode, wanted: Want) -> bool:
         """The format has no masks."""
         return False
 
-    def _seen(self, node: Node) -> tuple[Print, tuple[int, ...] | None] | None:
+    def _seen(self, node: LayerNode) -> tuple[Print, tuple[int, ...] | None] | None:
         if node.key not in self._looks:
             self._looks[node.key] = self._looked_at(node)
         return self._looks[node.key]
 
-    def _looked_at(self, node: Node) -> tuple[Print, tuple[int, ...] | None] | None:
+    def _looked_at(self, node: LayerNode) -> tuple[Print, tuple[int, ...] | None] | None:
         pixels = self.pixels(node)
         alpha = pixels[..., 3]
         strips = (alpha[top : top + ROWS] for top in range(0, len(alpha), ROWS))
@@ -135,7 +135,7 @@ class OraDrawing:
         except NO_XML:
             raise broken("its list of layers cannot be read") from None
 
-    def _nodes(self, stack: ET.Element, depth: int) -> Iterator[Node]:
+    def _nodes(self, stack: ET.Element, depth: int) -> Iterator[LayerNode]:
         if depth > DEEPEST:
             raise broken("its groups are nested too deeply")
         for element in stack:
@@ -147,13 +147,13 @@ class OraDrawing:
             opacity = round(_number(element.get("opacity"), 1) * 255)
             if element.tag == "stack":
                 inner = tuple(self._nodes(element, depth + 1))
-                yield Node(name, key, Box(0, 0, 0, 0), visible, opacity, inner)
+                yield LayerNode(name, key, Box(0, 0, 0, 0), visible, opacity, inner)
                 continue
             with self.picture(element) as image:
                 width, height = image.size
             left, top = (int(_number(element.get(axis), 0)) for axis in "xy")
             box = Box(left, top, left + width, top + height)
-            yield Node(name, key, box, visible, opacity)
+            yield LayerNode(name, key, box, visible, opacity)
 
 
 def _whole(text: str | None) -> int:

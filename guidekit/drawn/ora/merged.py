@@ -14,10 +14,19 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from guidekit.drawn.compose import ROWS, Floats, Folder, Item, Paint, Strip, UnknownError, seen
+from guidekit.drawn.compose import (
+    ROWS,
+    Floats,
+    Item,
+    Paint,
+    PaintGroup,
+    RowStrip,
+    UnknownError,
+    seen,
+)
 from guidekit.drawn.made_layers import made_items, paint_of
 from guidekit.drawn.ora.drawing import OraDrawing
-from guidekit.drawn.tree import Kept, Made, Node, Part, Place, Repainted
+from guidekit.drawn.tree import Added, CanvasPlace, Kept, LayerNode, LayerPart, Repainted
 from guidekit.layers.model import Stack
 from guidekit.plane.box import Box
 from guidekit.store.picture import picture_in
@@ -36,7 +45,7 @@ BLENDS = {
 
 
 def merged_png(
-    drawing: OraDrawing, parts: Sequence[Part], stack: Stack, place: Place
+    drawing: OraDrawing, parts: Sequence[LayerPart], stack: Stack, place: CanvasPlace
 ) -> tuple[bytes, bytes]:
     """The merged image and the thumbnail as PNGs. Raises `UnknownError`, `OSError`."""
     with ExitStack() as held:
@@ -58,7 +67,7 @@ def _rows(items: Sequence[Item], width: int, height: int) -> Iterator[bytes]:
     """The image as a stream of deflated rows."""
     packer, columns = zlib.compressobj(6), np.arange(width)
     for top in range(0, height, ROWS):
-        strip = Strip(top, min(top + ROWS, height), columns)
+        strip = RowStrip(top, min(top + ROWS, height), columns)
         pixels = seen(items, strip, 3, deep=False).transpose(1, 2, 0)
         rows = pixels.copy()
         rows[:, 1:] -= pixels[:, :-1]
@@ -70,15 +79,15 @@ def _rows(items: Sequence[Item], width: int, height: int) -> Iterator[bytes]:
 class _Items:
     """The layers of the new file as `guidekit.drawn.compose` lays them."""
 
-    def __init__(self, drawing: OraDrawing, stack: Stack, place: Place, held: ExitStack):
+    def __init__(self, drawing: OraDrawing, stack: Stack, place: CanvasPlace, held: ExitStack):
         self.drawing, self.stack, self.place, self.held = drawing, stack, place, held
 
-    def of(self, parts: Sequence[Part]) -> tuple[Item, ...]:
+    def of(self, parts: Sequence[LayerPart]) -> tuple[Item, ...]:
         """What is shown of these, the lowest first."""
         return tuple(item for part in reversed(parts) for item in self._part(part))
 
-    def _part(self, part: Part) -> Iterator[Item]:
-        if isinstance(part, Made):
+    def _part(self, part: LayerPart) -> Iterator[Item]:
+        if isinstance(part, Added):
             yield from made_items(part.member, self.stack.canvas, grey=False)
         elif isinstance(part, Repainted):
             if part.visible:
@@ -93,9 +102,9 @@ class _Items:
                 return
             blend = _blend(element)
             isolated = element.get("isolation") != "auto" or opacity < 1 or blend != "normal"
-            yield Folder(self.of(part.members), None, blend, opacity, isolated)
+            yield PaintGroup(self.of(part.members), None, blend, opacity, isolated)
 
-    def _of_theirs(self, node: Node, blend: str, opacity: float) -> Paint:
+    def _of_theirs(self, node: LayerNode, blend: str, opacity: float) -> Paint:
         """A layer of the artist's, unpacked into a file without a name: it is as large as it is."""
         pixels = self.drawing.pixels(node)
         file = self.held.enter_context(TemporaryFile())  # noqa: SIM115 - closed with all of them
@@ -104,11 +113,11 @@ class _Items:
         box, width = node.box.shifted(self.place.x, self.place.y), self.stack.canvas.width
         part = _reader(file, box, width)
 
-        def coverage(strip: Strip) -> Floats | None:
+        def coverage(strip: RowStrip) -> Floats | None:
             found = part(strip)
             return None if found is None or not found[..., 3].any() else _of_one(found[..., 3])
 
-        def colour(strip: Strip) -> Floats:
+        def colour(strip: RowStrip) -> Floats:
             found = part(strip)
             assert found is not None
             return _of_one(found[..., :3].transpose(2, 0, 1))
@@ -116,11 +125,13 @@ class _Items:
         return Paint(coverage, colour, blend, opacity)
 
 
-def _reader(file: IO[bytes], box: Box, width: int) -> Callable[[Strip], NDArray[np.uint8] | None]:
+def _reader(
+    file: IO[bytes], box: Box, width: int
+) -> Callable[[RowStrip], NDArray[np.uint8] | None]:
     """The pixels of a layer on whole strips of a canvas so wide; None where it is not."""
     left, right = max(box.left, 0), min(box.right, width)
 
-    def part(strip: Strip) -> NDArray[np.uint8] | None:
+    def part(strip: RowStrip) -> NDArray[np.uint8] | None:
         top, bottom = max(box.top, strip.top), min(box.bottom, strip.bottom)
         if top >= bottom or left >= right:
             return None

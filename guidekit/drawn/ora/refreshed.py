@@ -13,8 +13,8 @@ from guidekit.drawn.ora.drawing import STACK, OraDrawing
 from guidekit.drawn.ora.merged import merged_png
 from guidekit.drawn.ora.stack import NewStack, dropped
 from guidekit.drawn.ours import Arranged, arranged
-from guidekit.drawn.source import Source, Span
-from guidekit.drawn.tree import Place
+from guidekit.drawn.source import ByteSpan, Source
+from guidekit.drawn.tree import CanvasPlace
 from guidekit.drawn.unfit import broken
 from guidekit.drawn.wants import Want
 from guidekit.layers.model import Stack
@@ -28,7 +28,7 @@ class OraRefresh:
 
     drawing: OraDrawing
     stack: Stack
-    place: Place
+    place: CanvasPlace
     found: Arranged
     changed: bool
 
@@ -51,7 +51,7 @@ class OraRefresh:
                 continue
             found = new.get(name)
             spans = member.data, found and found.data
-            if not isinstance(spans[0], Span) or not isinstance(spans[1], Span):
+            if not isinstance(spans[0], ByteSpan) or not isinstance(spans[1], ByteSpan):
                 raise broken(f"{name} would be missing in the new file")
             if not same_bytes(self.drawing.source, spans[0], source, spans[1]):
                 raise broken(f"{name} would not be in the new file as it was")
@@ -73,7 +73,9 @@ class OraRefresh:
         return [*kept, *new.added.values(), *changed.values()]
 
 
-def planned_ora(source: Source, old: Sequence[Want], stack: Stack, place: Place) -> OraRefresh:
+def planned_ora(
+    source: Source, old: Sequence[Want], stack: Stack, place: CanvasPlace
+) -> OraRefresh:
     """What becomes of an open file; raises `UnfitError`."""
     drawing = OraDrawing(source)
     size = place.width, place.height

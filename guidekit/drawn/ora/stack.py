@@ -10,7 +10,7 @@ from xml.etree import ElementTree as ET
 
 from guidekit.drawn.ora.archive import Member, stored
 from guidekit.drawn.ora.drawing import OraDrawing
-from guidekit.drawn.tree import Aside, Kept, Made, Part, Place, Repainted, leaves
+from guidekit.drawn.tree import Added, Aside, CanvasPlace, Kept, LayerPart, Repainted, leaves
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.plane.box import Box
 from guidekit.writers.metadata import xml_text
@@ -21,7 +21,9 @@ from guidekit.writers.ora.stack_xml import add
 class NewStack:
     """The document of the new file, and the layers that are in it."""
 
-    def __init__(self, drawing: OraDrawing, stack: Stack, place: Place, parts: Sequence[Part]):
+    def __init__(
+        self, drawing: OraDrawing, stack: Stack, place: CanvasPlace, parts: Sequence[LayerPart]
+    ):
         self.drawing, self.stack, self.place = drawing, stack, place
         self.added: dict[str, Member] = {}
         self.kept: set[int] = set()
@@ -42,7 +44,7 @@ class NewStack:
         found: bytes = ET.tostring(self.image, encoding="UTF-8", xml_declaration=True)
         return found
 
-    def _fill(self, stack: ET.Element, parts: Sequence[Part]) -> None:
+    def _fill(self, stack: ET.Element, parts: Sequence[LayerPart]) -> None:
         others = [x for x in stack if x.tag not in ("layer", "stack")]
         stack[:] = [*others]
         for part in parts:
@@ -50,7 +52,7 @@ class NewStack:
                 stack.append(self._kept(part))
             elif isinstance(part, Repainted):
                 stack.append(self._repainted(part))
-            elif isinstance(part, Made):
+            elif isinstance(part, Added):
                 add(stack, (part.member,), iter(self._files(part.member)), "")
             elif isinstance(part, Aside):
                 hidden = {"visibility": "hidden", "isolation": "auto"}

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from guidekit.drawn.psd.layers import ALPHA, MASK, Record, layers_of, tree_of
+from guidekit.drawn.psd.layers import ALPHA, MASK, LayerRecord, layers_of, tree_of
 from guidekit.drawn.psd.planes import RAW, RLE, Plane, Rows
 from guidekit.drawn.psd.sections import GREY, MODES, RGB, Header, dpi_of, sections_of
 from guidekit.drawn.runs import ROWS, bands_of
-from guidekit.drawn.source import Source, Span
-from guidekit.drawn.tree import Node
+from guidekit.drawn.source import ByteSpan, Source
+from guidekit.drawn.tree import LayerNode
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.drawn.wants import Want
 from guidekit.layers.prints import Print, print_of
@@ -55,7 +55,7 @@ class PsdDrawing:
         """Pixels per inch; None if the file does not say."""
         return dpi_of(self.source, self.sections)
 
-    def look(self, node: Node, wanted: Want) -> bool:
+    def look(self, node: LayerNode, wanted: Want) -> bool:
         """True if a layer has the pixels and the colour that are wanted."""
         if not wanted.colour or not node.box.holds(wanted.print.box):
             return False
@@ -66,17 +66,17 @@ class PsdDrawing:
             found[1] == stored_colour(wanted.colour, grey=True) and _is_grey(found[1])
         )
 
-    def is_blank(self, node: Node) -> bool:
+    def is_blank(self, node: LayerNode) -> bool:
         """True if nothing is on a layer."""
         found = self._seen(node)
         return found is not None and found[0].box.is_empty
 
-    def has_colour(self, node: Node, colour: tuple[int, int, int]) -> bool:
+    def has_colour(self, node: LayerNode, colour: tuple[int, int, int]) -> bool:
         """True if a layer of ours has this one as the file stores it."""
         found = self._seen(node)
         return found is not None and found[1] == stored_colour(colour, self.header.mode == GREY)
 
-    def has_mask(self, node: Node, wanted: Want) -> bool:
+    def has_mask(self, node: LayerNode, wanted: Want) -> bool:
         """True if a group has the mask that is wanted, and nobody has switched it off."""
         record = self.info.records[node.key]
         mask, data = record.mask, record.channel(MASK)
@@ -90,18 +90,18 @@ class PsdDrawing:
         bands = self._bands(data, mask.box)
         return bands is not None and print_of(bands) == wanted.print
 
-    def _bands(self, data: Span, box: Box) -> Bands | None:
+    def _bands(self, data: ByteSpan, box: Box) -> Bands | None:
         try:
             return bands_of(self.strips(data, box), box.left, box.top)
         except NotOursError:
             return None
 
-    def plane(self, data: Span, box: Box) -> Plane:
+    def plane(self, data: ByteSpan, box: Box) -> Plane:
         """A channel in its rectangle."""
         depth, psb = self.header.depth, self.header.psb
         return Plane(self.source, data, box.width, box.height, depth, psb)
 
-    def strips(self, data: Span, box: Box) -> Iterator[Rows]:
+    def strips(self, data: ByteSpan, box: Box) -> Iterator[Rows]:
         """A channel from the top down, as 8-bit values; raises `NotOursError`."""
         plane = self.plane(data, box)
         for top in range(0, box.height, ROWS):
@@ -112,13 +112,13 @@ class PsdDrawing:
                     raise NotOursError
             yield rows
 
-    def _seen(self, node: Node) -> tuple[Print, tuple[int, int, int] | None] | None:
+    def _seen(self, node: LayerNode) -> tuple[Print, tuple[int, int, int] | None] | None:
         """The print of a layer and its one colour; None where it has several, or is no guide."""
         if node.key not in self._looks:
             self._looks[node.key] = self._looked_at(self.info.records[node.key])
         return self._looks[node.key]
 
-    def _looked_at(self, record: Record) -> tuple[Print, tuple[int, int, int] | None] | None:
+    def _looked_at(self, record: LayerRecord) -> tuple[Print, tuple[int, int, int] | None] | None:
         alpha = record.channel(ALPHA)
         if record.box.is_empty or not alpha or alpha.size <= 2:
             return Print(Box(0, 0, 0, 0), ""), None
@@ -133,7 +133,7 @@ class PsdDrawing:
         colour = self._colour(record, alpha)
         return None if colour is None else (found, colour)
 
-    def _colour(self, record: Record, alpha: Span) -> tuple[int, int, int] | None:
+    def _colour(self, record: LayerRecord, alpha: ByteSpan) -> tuple[int, int, int] | None:
         """The one colour of all that is covered; None if there are several."""
         values: list[int] = []
         for number in range(self.header.colours):
@@ -147,7 +147,7 @@ class PsdDrawing:
         red, green, blue = values * 3 if len(values) == 1 else values
         return red, green, blue
 
-    def _one_value(self, data: Span, alpha: Span, box: Box) -> int | None:
+    def _one_value(self, data: ByteSpan, alpha: ByteSpan, box: Box) -> int | None:
         colour, cover = self.plane(data, box), self.plane(alpha, box)
         value: int | None = None
         for top in range(0, box.height, ROWS):
@@ -162,14 +162,14 @@ class PsdDrawing:
         return value >> 8 if value == (value >> 8) * 257 else None
 
 
-def _check_merged(source: Source, header: Header, merged: Span) -> None:
+def _check_merged(source: Source, header: Header, merged: ByteSpan) -> None:
     """Raise `UnfitError` if the last section is cut off, and so the file."""
     rows, line = header.channels * header.height, header.width * header.depth // 8
-    kind = int.from_bytes(source.read(Span(merged.at, 2)), "big")
+    kind = int.from_bytes(source.read(ByteSpan(merged.at, 2)), "big")
     size = rows * line if kind == RAW else 0
     if kind == RLE:
         wide = header.wide // 2
-        table = source.read(Span(merged.at + 2, rows * wide))
+        table = source.read(ByteSpan(merged.at + 2, rows * wide))
         size = len(table) + int(np.frombuffer(table, f">u{wide}").sum(dtype=np.int64))
     if 2 + size > merged.size:
         raise broken("it is cut off")

@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from psd_tools.psd.tagged_blocks import TaggedBlock
 
 from guidekit.drawn.psd.sections import Header, Sections
-from guidekit.drawn.source import Cursor, Source, Span
-from guidekit.drawn.tree import Node
+from guidekit.drawn.source import ByteSpan, Cursor, Source
+from guidekit.drawn.tree import LayerNode
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.plane.box import Box
 
@@ -36,7 +36,7 @@ class Mask:
 
 
 @dataclass(frozen=True)
-class Record:
+class LayerRecord:
     """One layer record as it is in the file (`raw`), and what it says.
 
     `channels` are the id of each and its bytes, the two of its compression included.
@@ -45,7 +45,7 @@ class Record:
     place: int
     raw: bytes = field(repr=False)
     box: Box
-    channels: tuple[tuple[int, Span], ...]
+    channels: tuple[tuple[int, ByteSpan], ...]
     blend: bytes
     opacity: int
     clipping: int
@@ -71,7 +71,7 @@ class Record:
         """The "Layer ID"; 0 for none."""
         return int.from_bytes(self.blocks.get(b"lyid", b"")[:4], "big")
 
-    def channel(self, number: int) -> Span | None:
+    def channel(self, number: int) -> ByteSpan | None:
         """The bytes of the channel of this id."""
         return next((span for key, span in self.channels if key == number), None)
 
@@ -84,11 +84,11 @@ class LayerInfo:
     the count of records is, as where the first channel of transparency is that of the whole.
     """
 
-    before: Span
+    before: ByteSpan
     wide: int
     negative: bool
-    records: tuple[Record, ...]
-    after: Span
+    records: tuple[LayerRecord, ...]
+    after: ByteSpan
 
 
 def layers_of(source: Source, sections: Sections) -> LayerInfo:
@@ -99,18 +99,18 @@ def layers_of(source: Source, sections: Sections) -> LayerInfo:
         raise UnfitError("it has no layers any more", "Save it with its layers.")
     begin = section.at
     info = section.inside(header.wide)
-    before, wide = Span(begin, 0), header.wide
+    before, wide = ByteSpan(begin, 0), header.wide
     if not info.left:
         before, wide, info = _deep_layers(section, whole, header)
     count = info.number(2, signed=True) if info.left else 0
     if not count:
         raise UnfitError("it has no layers any more", "Save it with its layers.")
     records = _with_channels(info, [_record(info, i, header) for i in range(abs(count))])
-    after = Span(info.part.end, whole.end - info.part.end)
+    after = ByteSpan(info.part.end, whole.end - info.part.end)
     return LayerInfo(before, wide, count < 0, records, after)
 
 
-def _deep_layers(section: Cursor, whole: Span, header: Header) -> tuple[Span, int, Cursor]:
+def _deep_layers(section: Cursor, whole: ByteSpan, header: Header) -> tuple[ByteSpan, int, Cursor]:
     """The layers of a file of 16 bits, which stand in a block behind the global mask info."""
     if section.left >= 4:
         section.inside(4)
@@ -118,7 +118,7 @@ def _deep_layers(section: Cursor, whole: Span, header: Header) -> tuple[Span, in
         key, length = _block_head(section, header)
         if key == DEEP.get(header.depth):
             wide = _length_of(key, header)
-            return Span(whole.at, section.at - wide - whole.at), wide, _part(section, length)
+            return ByteSpan(whole.at, section.at - wide - whole.at), wide, _part(section, length)
         section.skip(min(length + -length % 4, section.left))
     raise UnfitError("it has no layers any more", "Save it with its layers.")
 
@@ -138,7 +138,7 @@ def _block_head(part: Cursor, header: Header) -> tuple[bytes, int]:
     return key, part.number(_length_of(key, header))
 
 
-def _record(info: Cursor, place: int, header: Header) -> Record:
+def _record(info: Cursor, place: int, header: Header) -> LayerRecord:
     begin = info.at
     top, left, bottom, right, count = struct.unpack(">4iH", info.take(18))
     if count > 60:
@@ -156,11 +156,11 @@ def _record(info: Cursor, place: int, header: Header) -> Record:
     name = extra.take(extra.number(1))
     extra.skip(-(1 + len(name)) % 4)
     blocks = _blocks(extra, header)
-    return Record(
+    return LayerRecord(
         place,
-        info.source.read(Span(begin, info.at - begin)),
+        info.source.read(ByteSpan(begin, info.at - begin)),
         Box(left, top, right, bottom),
-        tuple((key, Span(0, length)) for key, length in channels),
+        tuple((key, ByteSpan(0, length)) for key, length in channels),
         blend,
         opacity,
         clipping,
@@ -187,7 +187,7 @@ def _blocks(part: Cursor, header: Header) -> dict[bytes, bytes]:
         key, length = _block_head(part, header)
         found[key] = part.take(length)
         for _ in range(3):  # programs differ in what they pad to
-            if part.left < 4 or part.source.read(Span(part.at, 4)) in SIGNATURES:
+            if part.left < 4 or part.source.read(ByteSpan(part.at, 4)) in SIGNATURES:
                 break
             part.skip(1)
     return found
@@ -202,18 +202,18 @@ def _name(plain: bytes, blocks: dict[bytes, bytes]) -> str:
     return plain.decode("macroman")
 
 
-def _with_channels(info: Cursor, records: list[Record]) -> tuple[Record, ...]:
+def _with_channels(info: Cursor, records: list[LayerRecord]) -> tuple[LayerRecord, ...]:
     """Records with the places of their channels, which stand behind all of them in their order."""
     found = []
     for record in records:
         spans = tuple((key, info.skip(span.size)) for key, span in record.channels)
-        found.append(Record(**{**vars(record), "channels": spans}))
+        found.append(LayerRecord(**{**vars(record), "channels": spans}))
     return tuple(found)
 
 
-def tree_of(info: LayerInfo) -> tuple[Node, ...]:
+def tree_of(info: LayerInfo) -> tuple[LayerNode, ...]:
     """The groups and layers, the uppermost first; raises `UnfitError` where groups do not close."""
-    levels: list[list[Node]] = [[]]
+    levels: list[list[LayerNode]] = [[]]
     ends: list[int] = []
     for record in info.records:
         if record.divider == LOWER_END:
@@ -233,7 +233,9 @@ def tree_of(info: LayerInfo) -> tuple[Node, ...]:
     return tuple(reversed(levels[0]))
 
 
-def _node(record: Record, members: tuple[Node, ...] | None = None, lower: int = -1) -> Node:
-    return Node(
+def _node(
+    record: LayerRecord, members: tuple[LayerNode, ...] | None = None, lower: int = -1
+) -> LayerNode:
+    return LayerNode(
         record.name, record.place, record.box, record.visible, record.opacity, members, lower
     )

@@ -16,13 +16,13 @@ import numpy as np
 from numpy.typing import NDArray
 from psd_tools.compression import rle_impl  # type: ignore[attr-defined]  # compiled, or not
 
-from guidekit.drawn.compose import ROWS, Item, Strip, UnknownError, seen
+from guidekit.drawn.compose import ROWS, Item, RowStrip, UnknownError, seen
 from guidekit.drawn.psd.drawing import PsdDrawing
-from guidekit.drawn.psd.layers import Record
+from guidekit.drawn.psd.layers import LayerRecord
 from guidekit.drawn.psd.planes import RAW, RLE, Plane
 from guidekit.drawn.psd.seen_layers import SeenLayers
 from guidekit.drawn.runs import pixels_of
-from guidekit.drawn.tree import Kept, Made, Node, Part, Repainted, leaves
+from guidekit.drawn.tree import Added, Kept, LayerNode, LayerPart, Repainted, leaves
 from guidekit.layers.model import Layer, Stack, all_members
 from guidekit.plane.box import Box
 from guidekit.raster.bands import EMPTY, Bands
@@ -50,7 +50,7 @@ class Merged:
     """The merged image of a file whose canvas stays as large as it is."""
 
     def __init__(
-        self, drawing: PsdDrawing, stack: Stack, parts: Sequence[Part], moved: tuple[int, int]
+        self, drawing: PsdDrawing, stack: Stack, parts: Sequence[LayerPart], moved: tuple[int, int]
     ):
         self.drawing, self.stack, self.parts, self.moved = drawing, stack, parts, moved
         header = drawing.header
@@ -100,7 +100,7 @@ class Merged:
             raise UnknownError("a channel beside the layers")
         differing = Differing(self.drawing, layers, self.stack, self.parts)
         for number, top in enumerate(range(0, self.height, ROWS)):
-            strip = Strip(top, min(top + ROWS, self.height), self.every)
+            strip = RowStrip(top, min(top + ROWS, self.height), self.every)
             layers.next_strip()
             if not whole and stored:
                 columns = differing.columns(strip)
@@ -124,7 +124,7 @@ class Merged:
         layers: SeenLayers,
         items: Sequence[Item],
         stored: Plane,
-        strip: Strip,
+        strip: RowStrip,
         columns: Columns,
     ) -> None:
         """Raise `UntrueError` if the old layers do not give what is stored."""
@@ -139,7 +139,7 @@ class Merged:
             if apart.max(initial=0) > NEAR * (257 if self.deep else 1):
                 raise UntrueError
 
-    def _put(self, items: Sequence[Item], stored: Plane | None, strip: Strip) -> None:
+    def _put(self, items: Sequence[Item], stored: Plane | None, strip: RowStrip) -> None:
         """Add the rows of a strip to every channel."""
         colours = self.drawing.header.colours
         found = seen(items, strip, colours, deep=self.deep) if len(strip.columns) else None
@@ -169,16 +169,16 @@ class Differing:
     """Where what is shown of our layers is not as it was."""
 
     def __init__(
-        self, drawing: PsdDrawing, layers: SeenLayers, stack: Stack, parts: Sequence[Part]
+        self, drawing: PsdDrawing, layers: SeenLayers, stack: Stack, parts: Sequence[LayerPart]
     ):
         self.drawing, self.layers, self.stack = drawing, layers, stack
         self.gone = {leaf.key for leaf in leaves(drawing.members) if leaf.visible}
-        self.pairs: list[tuple[Node, Bands, bool]] = []
+        self.pairs: list[tuple[LayerNode, Bands, bool]] = []
         self.made: list[Bands] = []
-        self.masks: list[tuple[Node, Bands]] = []
+        self.masks: list[tuple[LayerNode, Bands]] = []
         self._add(parts)
 
-    def columns(self, strip: Strip) -> Columns:
+    def columns(self, strip: RowStrip) -> Columns:
         """The columns of a whole strip in which anything differs."""
         found = np.zeros(len(strip.columns), bool)
         box = Box(0, strip.top, len(strip.columns), strip.bottom)
@@ -205,13 +205,13 @@ class Differing:
         if rows is not None:
             found |= (rows != 0).any(axis=0)
 
-    def _record(self, key: int) -> Record:
+    def _record(self, key: int) -> LayerRecord:
         return self.drawing.info.records[key]
 
-    def _add(self, parts: Sequence[Part]) -> None:
+    def _add(self, parts: Sequence[LayerPart]) -> None:
         canvas = self.stack.canvas
         for part in parts:
-            if isinstance(part, Made):
+            if isinstance(part, Added):
                 layers = (
                     [part.member]
                     if isinstance(part.member, Layer)

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 from psd_tools.compression import rle_impl  # type: ignore[attr-defined]  # compiled, or not
 
-from guidekit.drawn.source import Source, Span
+from guidekit.drawn.source import ByteSpan, Source
 from guidekit.drawn.unfit import broken
 
 RAW, RLE, ZIP, ZIP_WITH_PREDICTION = range(4)  # "Channel image data": compression
@@ -24,14 +24,16 @@ class Plane:
     Raises `UnfitError` for data that are not what they say.
     """
 
-    def __init__(self, source: Source, data: Span, width: int, height: int, depth: int, psb: bool):
+    def __init__(
+        self, source: Source, data: ByteSpan, width: int, height: int, depth: int, psb: bool
+    ):
         self.width, self.height, self.bytes = width, height, depth // 8
         self._source = source
-        self.kind = int.from_bytes(source.read(Span(data.at, 2)), "big")
-        self._data = Span(data.at + 2, data.size - 2)
+        self.kind = int.from_bytes(source.read(ByteSpan(data.at, 2)), "big")
+        self._data = ByteSpan(data.at + 2, data.size - 2)
         if self.kind == RLE:
             wide = 4 if psb else 2
-            table = source.read(Span(self._data.at, wide * height))
+            table = source.read(ByteSpan(self._data.at, wide * height))
             counts = np.frombuffer(table, f">u{wide}").astype(np.int64)
             self._ends = np.cumsum(np.concatenate([[self._data.at + wide * height], counts]))
             if self._ends[-1] > self._data.end:
@@ -47,10 +49,10 @@ class Plane:
         line = self.width * self.bytes
         size = (bottom - top) * line
         if self.kind == RAW:
-            data = self._source.read(Span(self._data.at + top * line, size))
+            data = self._source.read(ByteSpan(self._data.at + top * line, size))
         elif self.kind == RLE:
             begin, end = int(self._ends[top]), int(self._ends[bottom])
-            data = _unpacked(self._source.read(Span(begin, end - begin)), size)
+            data = _unpacked(self._source.read(ByteSpan(begin, end - begin)), size)
         else:
             if top < self._next:
                 raise ValueError("rows of a stream are read in their order")
@@ -70,7 +72,7 @@ class Plane:
             return None
         begin, end = int(self._ends[top]), int(self._ends[bottom])
         counts = np.diff(self._ends[top : bottom + 1])
-        return counts, self._source.read(Span(begin, end - begin))
+        return counts, self._source.read(ByteSpan(begin, end - begin))
 
     def _inflated(self, size: int) -> bytes:
         found = b""
@@ -79,7 +81,7 @@ class Plane:
                 data = self._stream.unconsumed_tail
                 if not data:
                     left = min(BLOCK, self._data.end - self._read)
-                    data = self._source.read(Span(self._read, left))
+                    data = self._source.read(ByteSpan(self._read, left))
                     self._read += left
                 piece = self._stream.decompress(data, size - len(found))
                 if not piece and not self._stream.unconsumed_tail and self._read >= self._data.end:

@@ -14,9 +14,9 @@ from guidekit.drawn.psd.layers import layers_of
 from guidekit.drawn.psd.merged import Merged
 from guidekit.drawn.psd.resources import changed_resources
 from guidekit.drawn.psd.sections import sections_of
-from guidekit.drawn.psd.splice import Out, Piece, Splicer
-from guidekit.drawn.source import Source, Span
-from guidekit.drawn.tree import Place
+from guidekit.drawn.psd.splice import NewRecord, Splicer
+from guidekit.drawn.source import ByteSpan, Piece, Source
+from guidekit.drawn.tree import CanvasPlace
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.drawn.wants import Want
 from guidekit.layers.model import Stack
@@ -33,10 +33,10 @@ class PsdRefresh:
 
     drawing: PsdDrawing
     stack: Stack
-    place: Place
+    place: CanvasPlace
     found: Arranged
     splicer: Splicer
-    outs: tuple[Out, ...]
+    outs: tuple[NewRecord, ...]
     changed: bool
 
     @property
@@ -71,8 +71,8 @@ class PsdRefresh:
         if not ours <= self.found.given_up:
             raise broken("a layer would be missing in the new file")
 
-    def _same(self, piece: Piece, new: Source, span: Span) -> bool:
-        if isinstance(piece, Span):
+    def _same(self, piece: Piece, new: Source, span: ByteSpan) -> bool:
+        if isinstance(piece, ByteSpan):
             return same_bytes(self.drawing.source, piece, new, span)
         return new.read(span) == piece
 
@@ -103,7 +103,7 @@ class PsdRefresh:
         return [RLE, *merged_channels(strips, stack.grey, self.splicer.encoding)], False
 
 
-def planned(source: Source, old: Sequence[Want], stack: Stack, place: Place) -> PsdRefresh:
+def planned(source: Source, old: Sequence[Want], stack: Stack, place: CanvasPlace) -> PsdRefresh:
     """What becomes of an open file; raises `UnfitError`."""
     drawing = PsdDrawing(source)
     moved = drawing.size != (place.width, place.height) or bool(place.x or place.y)

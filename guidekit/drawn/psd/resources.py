@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from guidekit.drawn.own_words import info_of_xmp
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.sections import XMP
-from guidekit.drawn.source import Span
+from guidekit.drawn.source import ByteSpan, Piece
 from guidekit.layers.model import Stack
 from guidekit.writers.psd.resources import ruler_guides, version_info, xmp
 
@@ -17,8 +17,6 @@ ACTIVE, GROUPED, ENABLED = 1024, 1026, 1072  # "Image resource IDs": by places o
 RULER_GUIDES, VERSION = 1032, 1057
 PIXEL = 32  # "Grid and guides resource format": parts of a pixel
 DESCRIPTION = re.compile(rb"<dc:(title|description)\b[^>]*?(?:/>|>.*?</dc:\1\s*>)", re.DOTALL)
-
-Piece = bytes | Span
 
 
 def new_resources(
@@ -32,7 +30,7 @@ def new_resources(
         if data != b"":
             pieces.append(resource.whole if data is None else _block(resource.number, data))
     pieces += [_block(number, data) for number, data in sorted(changed.items()) if data]
-    size = sum(p.size if isinstance(p, Span) else len(p) for p in pieces)
+    size = sum(p.size if isinstance(p, ByteSpan) else len(p) for p in pieces)
     yield size.to_bytes(4, "big")
     yield from pieces
 

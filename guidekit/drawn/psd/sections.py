@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from guidekit.drawn.source import Cursor, Source, Span
+from guidekit.drawn.source import ByteSpan, Cursor, Source
 from guidekit.drawn.unfit import UnfitError, broken
 
 GREY, RGB = 1, 3  # "File header section": colour modes
@@ -45,8 +45,8 @@ class Resource:
     """An image resource: its number, all of its block, and its data."""
 
     number: int
-    whole: Span
-    data: Span
+    whole: ByteSpan
+    data: ByteSpan
 
 
 @dataclass(frozen=True)
@@ -54,10 +54,10 @@ class Sections:
     """Where everything lies; `layers` and `merged` are those sections without their lengths."""
 
     header: Header
-    colour_mode: Span
+    colour_mode: ByteSpan
     resources: tuple[Resource, ...]
-    layers: Span
-    merged: Span
+    layers: ByteSpan
+    merged: ByteSpan
 
     def resource(self, number: int) -> Resource | None:
         """The first resource of this number."""
@@ -66,12 +66,12 @@ class Sections:
 
 def sections_of(source: Source) -> Sections:
     """Read the plan of a file; raises `UnfitError` for what is no PSD or PSB, or a broken one."""
-    file = Cursor(source, Span(0, source.size))
+    file = Cursor(source, ByteSpan(0, source.size))
     header = _header(file)
-    colour_mode = Span(file.at, 4 + file.inside(4).part.size)
+    colour_mode = ByteSpan(file.at, 4 + file.inside(4).part.size)
     resources = tuple(_resources(file.inside(4)))
     layers = file.inside(header.wide).part
-    return Sections(header, colour_mode, resources, layers, Span(file.at, file.left))
+    return Sections(header, colour_mode, resources, layers, ByteSpan(file.at, file.left))
 
 
 def _header(file: Cursor) -> Header:
@@ -102,7 +102,7 @@ def _resources(section: Cursor) -> list[Resource]:
         size = section.number(4)
         data = section.skip(size)
         section.skip(min(size % 2, section.left))
-        found.append(Resource(number, Span(begin, section.at - begin), data))
+        found.append(Resource(number, ByteSpan(begin, section.at - begin), data))
         if len(found) > MOST_RESOURCES:
             raise broken("it has more image resources than any file")
     return found
@@ -113,4 +113,4 @@ def dpi_of(source: Source, sections: Sections) -> float | None:
     found = sections.resource(RESOLUTION)
     if not found or found.data.size < 4:
         return None
-    return int.from_bytes(source.read(Span(found.data.at, 4)), "big") / 65536
+    return int.from_bytes(source.read(ByteSpan(found.data.at, 4)), "big") / 65536

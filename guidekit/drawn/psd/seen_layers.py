@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from guidekit.drawn.compose import Floats, Folder, Item, Paint, Strip, UnknownError
+from guidekit.drawn.compose import Floats, Item, Paint, PaintGroup, RowStrip, UnknownError
 from guidekit.drawn.made_layers import coverage_of, made_items, paint_of
 from guidekit.drawn.psd.drawing import (
     MASK_FEATHERED,
@@ -16,10 +16,10 @@ from guidekit.drawn.psd.drawing import (
     PLAIN_MASK,
     PsdDrawing,
 )
-from guidekit.drawn.psd.layers import ALPHA, MASK, Record
+from guidekit.drawn.psd.layers import ALPHA, MASK, LayerRecord
 from guidekit.drawn.psd.planes import Plane
-from guidekit.drawn.source import Span
-from guidekit.drawn.tree import Kept, Made, Node, Part, Repainted
+from guidekit.drawn.source import ByteSpan
+from guidekit.drawn.tree import Added, Kept, LayerNode, LayerPart, Repainted
 from guidekit.layers.model import Stack
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import cover
@@ -49,22 +49,22 @@ class SeenLayers:
     def __init__(self, drawing: PsdDrawing, stack: Stack, moved: tuple[int, int] = (0, 0)):
         self.drawing, self.stack, self.moved = drawing, stack, moved
         self.grey = drawing.header.colours == 1
-        self._planes: dict[Span, Plane] = {}
-        self._rows: dict[tuple[Span, int], NDArray[np.uint8]] = {}
+        self._planes: dict[ByteSpan, Plane] = {}
+        self._rows: dict[tuple[ByteSpan, int], NDArray[np.uint8]] = {}
 
     def next_strip(self) -> None:
         """Forget what was decoded for the last one."""
         self._rows.clear()
 
-    def before(self, nodes: Iterable[Node]) -> tuple[Item, ...]:
+    def before(self, nodes: Iterable[LayerNode]) -> tuple[Item, ...]:
         """What is shown of the old file, the lowest first; raises `UnknownError`."""
         return tuple(self._nodes(nodes))
 
-    def after(self, parts: Sequence[Part]) -> tuple[Item, ...]:
+    def after(self, parts: Sequence[LayerPart]) -> tuple[Item, ...]:
         """What is shown of the new file."""
         return tuple(self._parts(parts))
 
-    def alpha(self, record: Record, strip: Strip) -> Floats | None:
+    def alpha(self, record: LayerRecord, strip: RowStrip) -> Floats | None:
         """Where a layer covers a strip."""
         data = record.channel(ALPHA)
         if record.box.is_empty or (data and data.size <= 2):
@@ -77,12 +77,12 @@ class SeenLayers:
     def _at(self, box: Box) -> Box:
         return box.shifted(*self.moved)
 
-    def mask(self, record: Record, strip: Strip) -> Floats | None:
+    def mask(self, record: LayerRecord, strip: RowStrip) -> Floats | None:
         """What the mask of a group lets through."""
         found = self._mask(record)
         return np.ones(strip.shape, np.float32) if found is None else found(strip)
 
-    def _nodes(self, nodes: Iterable[Node]) -> Iterator[Item]:
+    def _nodes(self, nodes: Iterable[LayerNode]) -> Iterator[Item]:
         for node in reversed(tuple(nodes)):
             record = self.drawing.info.records[node.key]
             if not record.visible:
@@ -92,9 +92,9 @@ class SeenLayers:
             else:
                 yield self._folder(record, tuple(self._nodes(node.members)), self._mask(record))
 
-    def _parts(self, parts: Sequence[Part]) -> Iterator[Item]:
+    def _parts(self, parts: Sequence[LayerPart]) -> Iterator[Item]:
         for part in reversed(parts):
-            if isinstance(part, Made):
+            if isinstance(part, Added):
                 yield from made_items(part.member, self.stack.canvas, grey=self.grey)
             elif isinstance(part, Repainted):
                 if part.visible:
@@ -118,18 +118,18 @@ class SeenLayers:
             mask = coverage_of(bands)
         yield self._folder(record, tuple(self._parts(part.members)), mask)
 
-    def _paint(self, record: Record) -> Paint:
+    def _paint(self, record: LayerRecord) -> Paint:
         _refuse_unknown(record)
         mask = self._mask(record)
 
-        def coverage(strip: Strip) -> Floats | None:
+        def coverage(strip: RowStrip) -> Floats | None:
             alpha = self.alpha(record, strip)
             if alpha is None or mask is None:
                 return alpha
             part = mask(strip)
             return None if part is None else alpha * part
 
-        def colour(strip: Strip) -> Floats:
+        def colour(strip: RowStrip) -> Floats:
             planes = []
             for number in range(self.drawing.header.colours):
                 data = record.channel(number)
@@ -142,10 +142,10 @@ class SeenLayers:
 
     def _folder(
         self,
-        record: Record,
+        record: LayerRecord,
         members: tuple[Item, ...],
-        mask: Callable[[Strip], Floats | None] | None,
-    ) -> Folder:
+        mask: Callable[[RowStrip], Floats | None] | None,
+    ) -> PaintGroup:
         _refuse_unknown(record)
         divider = record.blocks.get(b"lsct", b"")
         blend = divider[8:12] or record.blend
@@ -154,9 +154,9 @@ class SeenLayers:
         if isolated and blend not in BLENDS:
             raise UnknownError(record.name)
         opacity = record.opacity / 255
-        return Folder(members, mask, mode, opacity, isolated, bool(record.clipping))
+        return PaintGroup(members, mask, mode, opacity, isolated, bool(record.clipping))
 
-    def _mask(self, record: Record) -> Callable[[Strip], Floats | None] | None:
+    def _mask(self, record: LayerRecord) -> Callable[[RowStrip], Floats | None] | None:
         """Where a mask lets something through; None for no mask. Raises `UnknownError`."""
         mask, data = record.mask, record.channel(MASK)
         if mask is None or data is None or mask.flags & MASK_SWITCHED_OFF:
@@ -166,7 +166,7 @@ class SeenLayers:
             raise UnknownError(record.name)
         box, outside = self._at(mask.box), np.float32(mask.outside / 255)
 
-        def shown(strip: Strip) -> Floats | None:
+        def shown(strip: RowStrip) -> Floats | None:
             if box.is_empty or data.size <= 2:
                 return np.full(strip.shape, outside) if outside else None
             found = self._part(data, box, strip)
@@ -178,14 +178,14 @@ class SeenLayers:
 
         return shown
 
-    def _inside(self, box: Box, strip: Strip) -> Floats | None:
+    def _inside(self, box: Box, strip: RowStrip) -> Floats | None:
         """1 inside a rectangle, 0 outside."""
         found = np.zeros(strip.shape, np.float32)
         rows = slice(max(box.top - strip.top, 0), max(box.bottom - strip.top, 0))
         found[rows] = (strip.columns >= box.left) & (strip.columns < box.right)
         return found if found.any() else None
 
-    def _part(self, data: Span, box: Box, strip: Strip) -> Floats | None:
+    def _part(self, data: ByteSpan, box: Box, strip: RowStrip) -> Floats | None:
         """A channel on a strip, from 0 to 1; 0 outside of its rectangle, None if all is outside."""
         top, bottom = max(box.top, strip.top), min(box.bottom, strip.bottom)
         left, right = np.searchsorted(strip.columns, (box.left, box.right))
@@ -200,7 +200,7 @@ class SeenLayers:
         found[top - strip.top : bottom - strip.top, left:right] = values
         return found
 
-    def _decoded(self, data: Span, box: Box, top: int, bottom: int) -> NDArray[np.uint8]:
+    def _decoded(self, data: ByteSpan, box: Box, top: int, bottom: int) -> NDArray[np.uint8]:
         known = self._rows.get((data, top))
         if known is None:
             plane = self._planes.get(data)
@@ -211,13 +211,13 @@ class SeenLayers:
         return known
 
 
-def _blend(record: Record) -> str:
+def _blend(record: LayerRecord) -> str:
     if record.blend not in BLENDS:
         raise UnknownError(record.name)
     return BLENDS[record.blend]
 
 
-def _refuse_unknown(record: Record) -> None:
+def _refuse_unknown(record: LayerRecord) -> None:
     """Raise `UnknownError` for adjustments, effects and whatever else changes how a layer looks."""
     for key, data in record.blocks.items():
         if key in HARMLESS or data[:4] == WITHOUT_EFFECT.get(key):

@@ -11,11 +11,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from guidekit.drawn.psd.drawing import PsdDrawing
-from guidekit.drawn.psd.layers import ALPHA, HIDDEN, MASK, Record
+from guidekit.drawn.psd.layers import ALPHA, HIDDEN, MASK, LayerRecord
 from guidekit.drawn.psd.resources import new_resources
 from guidekit.drawn.psd.sections import GREY
-from guidekit.drawn.source import Span
-from guidekit.drawn.tree import Aside, Kept, Made, Part, Place, Repainted
+from guidekit.drawn.source import ByteSpan, Piece
+from guidekit.drawn.tree import Added, Aside, CanvasPlace, Kept, LayerPart, Repainted
 from guidekit.drawn.unfit import UnfitError
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.plane.box import Box
@@ -32,11 +32,9 @@ PLACED = {
     b"lfx2", b"lrFX", b"lmfx", b"artb", b"artd", b"abdd", b"GdFl", b"PtFl",
 }  # fmt: skip
 
-Piece = bytes | Span
-
 
 @dataclass(frozen=True)
-class Out:
+class NewRecord:
     """A record of the new file and the data of its channels; `old` is its place in the old one."""
 
     record: bytes
@@ -47,7 +45,7 @@ class Out:
 class Splicer:
     """Puts one file together."""
 
-    def __init__(self, drawing: PsdDrawing, stack: Stack, place: Place):
+    def __init__(self, drawing: PsdDrawing, stack: Stack, place: CanvasPlace):
         header = drawing.header
         self.drawing, self.place = drawing, place
         grey = header.mode == GREY
@@ -56,7 +54,7 @@ class Splicer:
         self.wide = header.wide
         self.next_id = max(record.id for record in drawing.info.records)
 
-    def outs(self, parts: Sequence[Part]) -> list[Out]:
+    def outs(self, parts: Sequence[LayerPart]) -> list[NewRecord]:
         """The records of the new file, the lowest first; raises `UnfitError` for too many."""
         found = [*self._outs(parts)]
         if len(found) > MOST_RECORDS:
@@ -64,7 +62,12 @@ class Splicer:
         return found
 
     def pieces(
-        self, outs: Sequence[Out], stored: Stack, *, real: bool | None, merged: Iterable[Piece]
+        self,
+        outs: Sequence[NewRecord],
+        stored: Stack,
+        *,
+        real: bool | None,
+        merged: Iterable[Piece],
     ) -> Iterator[Piece]:
         """The whole new file; `real` says whether `merged` shows what the layers show.
 
@@ -91,14 +94,14 @@ class Splicer:
         yield info.after
         yield from merged
 
-    def _layer_info(self, outs: Sequence[Out]) -> tuple[Piece, ...]:
+    def _layer_info(self, outs: Sequence[NewRecord]) -> tuple[Piece, ...]:
         count = -len(outs) if self.drawing.info.negative else len(outs)
         head = [struct.pack(">h", count), *(out.record for out in outs)]
         return (b"".join(head), *(p for out in outs for data in out.channels for p in data))
 
-    def _outs(self, parts: Sequence[Part]) -> Iterator[Out]:
+    def _outs(self, parts: Sequence[LayerPart]) -> Iterator[NewRecord]:
         for part in reversed(parts):
-            if isinstance(part, Made):
+            if isinstance(part, Added):
                 yield from self._made(part.member)
             elif isinstance(part, Repainted):
                 yield self._repainted(part)
@@ -114,22 +117,22 @@ class Splicer:
                 yield from self._outs(part.members)
                 yield self._folder(part)
 
-    def _record(self, key: int) -> Record:
+    def _record(self, key: int) -> LayerRecord:
         return self.drawing.info.records[key]
 
-    def _made(self, member: Group | Layer) -> tuple[Out, ...]:
+    def _made(self, member: Group | Layer) -> tuple[NewRecord, ...]:
         """New records, under numbers that no layer of the file has."""
         entries, _ = records(replace(self.stack, members=(member,)), self.encoding, self.next_id)
         self.next_id += len(entries)
         return tuple(
-            Out(
+            NewRecord(
                 entry.record.data,
                 tuple((_channel(c.compression, c.data),) for c in entry.channels),
             )
             for entry in entries
         )
 
-    def _kept(self, record: Record, mask: bytes | None = None) -> Out:
+    def _kept(self, record: LayerRecord, mask: bytes | None = None) -> NewRecord:
         """A record as it is, but for its place on a canvas of another size."""
         raw = record.raw
         if self.place.x or self.place.y:
@@ -145,12 +148,12 @@ class Splicer:
                 if record.mask.size >= 36:  # the rectangle of the second mask, behind two bytes
                     at = record.mask.at + 20
                     raw = self._moved(raw, at, _box_at(raw, at))
-        return Out(raw, tuple((span,) for _, span in record.channels), record.place)
+        return NewRecord(raw, tuple((span,) for _, span in record.channels), record.place)
 
     def _moved(self, raw: bytes, at: int, box: Box) -> bytes:
         return raw if box.is_empty else _with_box(raw, at, box.shifted(self.place.x, self.place.y))
 
-    def _folder(self, part: Kept) -> Out:
+    def _folder(self, part: Kept) -> NewRecord:
         """The record of a group; its mask is ours where it is given other shapes."""
         record = self._record(part.node.key)
         out = self._kept(record)
@@ -160,7 +163,7 @@ class Splicer:
         raw = _with_box(out.record, record.mask.at, box)
         return self._with_channels(record, raw, {MASK: data})
 
-    def _repainted(self, part: Repainted) -> Out:
+    def _repainted(self, part: Repainted) -> NewRecord:
         """The record of a layer of ours, with other pixels."""
         record, layer = self._record(part.node.key), part.layer
         box, alpha = self._coverage(layer.shapes)
@@ -183,7 +186,7 @@ class Splicer:
         found = coverage_channel(shapes, self.stack.canvas, self.encoding)
         return box, _channel(found.compression, found.data)
 
-    def _with_channels(self, record: Record, raw: bytes, new: dict[int, bytes]) -> Out:
+    def _with_channels(self, record: LayerRecord, raw: bytes, new: dict[int, bytes]) -> NewRecord:
         """A record whose channels of these ids have other data."""
         data: list[tuple[Piece, ...]] = []
         for place, (number, span) in enumerate(record.channels):
@@ -192,7 +195,7 @@ class Splicer:
             size = _size([piece]).to_bytes(self.wide, "big")
             raw = raw[:at] + size + raw[at + self.wide :]
             data.append((piece,))
-        return Out(raw, tuple(data), record.place)
+        return NewRecord(raw, tuple(data), record.place)
 
 
 def _channel(compression: int, data: bytes) -> bytes:
@@ -211,4 +214,4 @@ def _box_at(raw: bytes, at: int) -> Box:
 
 
 def _size(pieces: Iterable[Piece]) -> int:
-    return sum(piece.size if isinstance(piece, Span) else len(piece) for piece in pieces)
+    return sum(piece.size if isinstance(piece, ByteSpan) else len(piece) for piece in pieces)

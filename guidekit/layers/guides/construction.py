@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from guidekit.geometry.arrange import Division
-from guidekit.geometry.perspective import View
+from guidekit.geometry.perspective import PerspectiveLines
 from guidekit.layers.guides.kind import GuideInput
 from guidekit.layers.guides.lines import in_mirror, level, upright
 from guidekit.layers.palette import Pen
@@ -17,7 +17,7 @@ from guidekit.plane.box import Box
 from guidekit.raster.shapes import Clip, Rule, Shape, Stroke
 from guidekit.units import half_up
 
-Step = tuple[Fraction, bool]  # where a line meets the far edge; whether it starts on the right
+FarPoint = tuple[Fraction, bool]  # where a line meets the far edge; whether it starts on the right
 
 
 def construction_lines(given: GuideInput) -> Iterator[Shape]:
@@ -54,7 +54,7 @@ def longer(division: Division) -> Box:
 
 
 @remembered
-def all_steps(parts: int) -> tuple[Step, ...]:
+def all_steps(parts: int) -> tuple[FarPoint, ...]:
     """The lines that find every division, each once; the two diagonals are the first."""
     steps = [(Fraction(1), False), (Fraction(1), True)]
     for part in range(1, parts):
@@ -62,7 +62,7 @@ def all_steps(parts: int) -> tuple[Step, ...]:
     return tuple(dict.fromkeys(steps))
 
 
-def steps_to(part: int, parts: int) -> list[Step]:
+def steps_to(part: int, parts: int) -> list[FarPoint]:
     """The lines that find part / parts of a width, beside the two diagonals.
 
     A line from the upper left corner to the place r of the lower edge meets the falling-back
@@ -137,7 +137,7 @@ def perspective(given: GuideInput) -> Iterator[Shape]:
             yield Clip(tuple(_view(panel.view, given)), (panel_area(panel),))
 
 
-def _view(view: View, given: GuideInput) -> Iterator[Shape]:
+def _view(view: PerspectiveLines, given: GuideInput) -> Iterator[Shape]:
     pen = given.pen
     for start, end in view.horizon:
         yield Stroke(start, end, pen.weight * 1.5)

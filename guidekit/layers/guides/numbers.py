@@ -22,7 +22,7 @@ MOST_TRIES = 2_000  # places looked at for one number among many insets
 
 
 @dataclass(frozen=True)
-class Ground:
+class Surroundings:
     """What of a page the places of numbers depend on; `capitals` is the height they begin with.
 
     `fold` is what the fold of a spread may swallow.
@@ -46,14 +46,14 @@ def panel_numbers(given: GuideInput) -> Iterator[Shape]:
         half = max(given.page.book.furniture.fold_strip // 2, 1)
         fold = Box(boxes.fold - half, boxes.trim.top, boxes.fold + half, boxes.trim.bottom)
     size = given.pen.capitals * 3 // 2
-    ground = Ground(boxes.safe_area, fold, size, given.font, given.right_to_left)
+    ground = Surroundings(boxes.safe_area, fold, size, given.font, given.right_to_left)
     for panel in given.page.panels:
         if number := _number(panel, ground):
             yield number
 
 
 @remembered
-def _number(panel: Panel, ground: Ground) -> Text | None:
+def _number(panel: Panel, ground: Surroundings) -> Text | None:
     """A panel's number in its place; None if it has no room."""
     inside = (panel.border and panel.border.inner) or panel.outline
     blocks = (*panel.cut_out, *([ground.fold] if ground.fold else []))
@@ -69,7 +69,7 @@ def _number(panel: Panel, ground: Ground) -> Text | None:
 
 
 def nearest_corner(
-    inside: Outline, blocks: Sequence[Outline], room: Box, ground: Ground
+    inside: Outline, blocks: Sequence[Outline], room: Box, ground: Surroundings
 ) -> Point | None:
     """The place for a box nearest to the upper left (or right) corner of an outline.
 

@@ -14,7 +14,7 @@ from guidekit.raster.shapes import Rule
 
 LEAST = 5  # pixels: lower capitals cannot be read
 
-Rows = tuple[int, int]  # from, to
+FromTo = tuple[int, int]  # from, to
 
 
 def place_for(
@@ -63,7 +63,7 @@ def places_for_words(given: GuideInput, taken: Sequence[Box] = ()) -> list[list[
     return [around, inside, cut_off, margins]
 
 
-def _beyond(given: GuideInput) -> Iterator[Rows]:
+def _beyond(given: GuideInput) -> Iterator[FromTo]:
     """Above and below the trim: on the board round a page, then in its bleed."""
     boxes, weight, half = given.page.boxes, given.pen.weight, given.pen.weight // 2
     yield boxes.canvas.top, boxes.bleed.top - half
@@ -72,16 +72,16 @@ def _beyond(given: GuideInput) -> Iterator[Rows]:
     yield boxes.trim.bottom + half, boxes.bleed.bottom - weight
 
 
-def _beside(given: GuideInput, page: OnePage) -> Iterator[Rows]:
+def _beside(given: GuideInput, page: OnePage) -> Iterator[FromTo]:
     """Between trim and safe area."""
     half = given.pen.weight // 2
     yield page.trim.top + half, page.safe_area.top - half
     yield page.safe_area.bottom + half, page.trim.bottom - half
 
 
-def _between(given: GuideInput, page: OnePage) -> list[Rows]:
+def _between(given: GuideInput, page: OnePage) -> list[FromTo]:
     """The rows of the safe area in which no panel is, cut where screens end; the widest first."""
-    found: list[Rows] = []
+    found: list[FromTo] = []
     reached, end = page.safe_area.top, page.safe_area.bottom
     panels = sorted((panel.box.top, panel.box.bottom) for panel in given.page.panels)
     for top, bottom in [*panels, (end, end)]:
@@ -93,7 +93,7 @@ def _between(given: GuideInput, page: OnePage) -> list[Rows]:
     return sorted(found, key=lambda rows: rows[0] - rows[1])
 
 
-def _band(given: GuideInput, page: OnePage, rows: Rows) -> Box:
+def _band(given: GuideInput, page: OnePage, rows: FromTo) -> Box:
     """Rows of one page from side to side, clear of trim marks and fold."""
     (top, bottom), trim, apart = rows, page.trim, given.pen.capitals
     left, right = page.safe_area.left, page.safe_area.right

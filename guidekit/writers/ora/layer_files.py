@@ -14,7 +14,7 @@ from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands, filled
 from guidekit.raster.blend import Colour
 from guidekit.raster.shapes import Shape, cover
-from guidekit.writers.pixels.form import Form
+from guidekit.writers.pixels.form import PixelFormat
 from guidekit.writers.pixels.grey import stored_colour
 from guidekit.writers.pixels.thumbnail import thumbnail
 from guidekit.writers.png.encode import SIGNATURE, chunk, encode_png, header
@@ -75,4 +75,4 @@ def _cropped_png(
 
 
 def _png(picture: Bands, dpi: int, depth: int) -> bytes:
-    return b"".join(encode_png(picture, Form(grey=False, alpha=True, depth=depth), dpi))
+    return b"".join(encode_png(picture, PixelFormat(grey=False, alpha=True, depth=depth), dpi))

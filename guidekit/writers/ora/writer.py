@@ -10,14 +10,14 @@ from guidekit.layers.model import Stack
 from guidekit.raster.blend import flatten
 from guidekit.writers.ora.layer_files import layer_files, thumbnail_png
 from guidekit.writers.ora.stack_xml import stack_xml
-from guidekit.writers.pixels.form import Form
+from guidekit.writers.pixels.form import PixelFormat
 from guidekit.writers.pixels.grey import stored_inks, stored_paper
 from guidekit.writers.png.encode import encode_png
 from guidekit.writers.png.words import words
 from guidekit.writers.protocol import Limits, Output
 
 MEDIA_TYPE = b"image/openraster"  # exactly so, with no line end
-OPAQUE = Form(grey=False, alpha=False, depth=8)  # a preview, as every reader takes it
+OPAQUE = PixelFormat(grey=False, alpha=False, depth=8)  # a preview, as every reader takes it
 LARGEST_LAYER = 2**31 - 1  # PNG, section 7.1; OpenRaster itself sets no limit
 
 

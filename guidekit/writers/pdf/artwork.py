@@ -12,7 +12,7 @@ from typing import NamedTuple
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.raster.blend import Colour
 from guidekit.raster.shapes import Shape
-from guidekit.writers.pdf.clips import ClipPath, Piece, clipped, pieces
+from guidekit.writers.pdf.clips import ClipPath, Filled, clipped, pieces
 from guidekit.writers.pdf.document import Document
 from guidekit.writers.pdf.lengths import Placing
 from guidekit.writers.pdf.lettering import letters_downward
@@ -33,25 +33,27 @@ NON_PHOTO_BLUE: Colour = (164, 221, 237)
 WHITE: Colour = (255, 255, 255)
 
 
-class Print(NamedTuple):
+class PrintedLayer(NamedTuple):
     """A layer to be printed, its pieces, and what part of the ink it takes, 0 to 255."""
 
-    pieces: tuple[Piece, ...]
+    pieces: tuple[Filled, ...]
     ink: int
 
 
-def prints_of(stack: Stack) -> list[Print]:
+def prints_of(stack: Stack) -> list[PrintedLayer]:
     """Every visible layer but the backdrop, in the order of printing."""
-    runs: list[list[Print]] = [[]]
+    runs: list[list[PrintedLayer]] = [[]]
     for layer, masks in [*_visible(stack.members)][::-1]:
         covering = layer.colour == stack.paper
-        done = Print(tuple(_masked(layer, masks)), 0 if covering else layer.opacity)
+        done = PrintedLayer(tuple(_masked(layer, masks)), 0 if covering else layer.opacity)
         runs += [[done], []] if covering else []
         runs[-1] += [] if covering else [done]
     return [done for run in runs for done in sorted(run, key=lambda done: done.ink)]
 
 
-def draw_prints(document: Document, prints: Iterable[Print], stack: Stack, canvas: Placing) -> None:
+def draw_prints(
+    document: Document, prints: Iterable[PrintedLayer], stack: Stack, canvas: Placing
+) -> None:
     """Print layers on a page, and nothing outside the canvas."""
     document.draw(SAVE, canvas_space(canvas), path([stack.canvas]), CLIP)
     for layer in prints:
@@ -84,14 +86,14 @@ def _visible(
             yield member, masks
 
 
-def _masked(layer: Layer, masks: tuple[tuple[Shape, ...], ...]) -> Iterator[Piece]:
+def _masked(layer: Layer, masks: tuple[tuple[Shape, ...], ...]) -> Iterator[Filled]:
     found = [*pieces(layer.shapes)]
     for mask in masks:
         found = [part for piece in found for part in clipped(piece, mask)]
     yield from found
 
 
-def draw_piece(document: Document, piece: Piece, stack: Stack) -> None:
+def draw_piece(document: Document, piece: Filled, stack: Stack) -> None:
     """Fill a piece in the colour that was set last."""
     if piece.clips:
         document.draw(SAVE)

@@ -28,7 +28,7 @@ class ClipPath(NamedTuple):
 ClipPaths = tuple[ClipPath, ...]  # all of them hold
 
 
-class Piece(NamedTuple):
+class Filled(NamedTuple):
     """What is filled at one go: a union of rings (or an even-odd path), or text; and its clips."""
 
     rings: tuple[Ring, ...] = ()
@@ -37,32 +37,32 @@ class Piece(NamedTuple):
     clips: ClipPaths = ()
 
 
-def pieces(shapes: Iterable[Shape]) -> Iterator[Piece]:
+def pieces(shapes: Iterable[Shape]) -> Iterator[Filled]:
     """Pieces that together cover what the shapes cover."""
     shapes = tuple(shapes)
     if rings := rings_of(shapes):
-        yield Piece(rings)
+        yield Filled(rings)
     for shape in shapes:
         if isinstance(shape, Text):
-            yield Piece(text=shape)
+            yield Filled(text=shape)
         elif isinstance(shape, Clip):
             yield from _within_any(shape.shapes, _within(shape.within))
         elif isinstance(shape, Solid):
-            yield Piece(shape.rings, even_odd=True)
+            yield Filled(shape.rings, even_odd=True)
         elif isinstance(shape, Area):
             if even_odd := even_odd_rings(shape):
-                yield Piece(even_odd, even_odd=True)
+                yield Filled(even_odd, even_odd=True)
             else:
                 yield from _within_any(shape.shapes, _outside(shape.holes))
 
 
-def clipped(piece: Piece, shapes: tuple[Shape, ...]) -> Iterator[Piece]:
+def clipped(piece: Filled, shapes: tuple[Shape, ...]) -> Iterator[Filled]:
     """What of a piece lies within the shapes."""
     for clips in _all_of([piece.clips], _within(shapes)):
         yield piece._replace(clips=clips)
 
 
-def _within_any(shapes: Iterable[Shape], choices: list[ClipPaths]) -> Iterator[Piece]:
+def _within_any(shapes: Iterable[Shape], choices: list[ClipPaths]) -> Iterator[Filled]:
     for piece in pieces(shapes):
         rings = piece.rings or _room_of_letters(piece)
         own = ClipPath(rings, True, piece.even_odd)  # to see what matters to it
@@ -70,14 +70,14 @@ def _within_any(shapes: Iterable[Shape], choices: list[ClipPaths]) -> Iterator[P
             yield _filling_less(piece, tuple(clip for clip in clips if clip != own))
 
 
-def _filling_less(piece: Piece, clips: ClipPaths) -> Piece:
+def _filling_less(piece: Filled, clips: ClipPaths) -> Filled:
     """The piece within clips; where one lies inside all that is filled, it is filled instead."""
     for clip in () if piece.even_odd else clips:
         if clip.within and all(
             any(holds(filled, ring) for filled in piece.rings) for ring in clip.rings
         ):
             others = tuple(other for other in clips if other != clip)
-            return Piece(clip.rings, clip.even_odd, clips=others)
+            return Filled(clip.rings, clip.even_odd, clips=others)
     return piece._replace(clips=clips)
 
 
@@ -117,7 +117,7 @@ def _solid(shapes: tuple[Shape, ...]) -> tuple[Ring, ...]:
     return rings_of(shapes) + letters
 
 
-def _room_of_letters(piece: Piece) -> tuple[Ring, ...]:
+def _room_of_letters(piece: Filled) -> tuple[Ring, ...]:
     """A box that has all of a text, with what stands above and below its capitals."""
     text = piece.text
     return (letter_box(text).inset(-text.height),) if text else ()

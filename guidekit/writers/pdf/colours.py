@@ -21,13 +21,13 @@ from guidekit.writers.pdf.operators import (
     half_turned,
     path,
 )
-from guidekit.writers.pdf.sheets import Size, page_of, placed
+from guidekit.writers.pdf.sheets import SheetSize, page_of, placed
 
 Pictures = Sequence[tuple[Box, bytes]]  # a JPEG, and the box of the canvas that it fills
 
 
 @dataclass(frozen=True)
-class Laid:
+class StackOnSheet:
     """A stack on a sheet: its upper left corner from that of the sheet, x and y, in points.
 
     `scale` is how many points a pixel takes. `upside_down` says that it stands on its head in the
@@ -47,13 +47,15 @@ class Laid:
         return self.scale or INCH / self.stack.dpi
 
 
-def sheet_of(stack: Stack) -> Size:
+def sheet_of(stack: Stack) -> SheetSize:
     """A sheet as large as a canvas."""
     scale = INCH / stack.dpi
     return stack.canvas.width * scale, stack.canvas.height * scale
 
 
-def colour_document(sheets: Iterable[tuple[Size, Sequence[Laid]]], title: str) -> bytes:
+def colour_document(
+    sheets: Iterable[tuple[SheetSize, Sequence[StackOnSheet]]], title: str
+) -> bytes:
     """The document; of each stack all visible layers, opaque, the lowest first, then pictures."""
     document = Document(title)
     for size, laid in sheets:
@@ -63,7 +65,7 @@ def colour_document(sheets: Iterable[tuple[Size, Sequence[Laid]]], title: str) -
     return document.as_bytes()
 
 
-def _lay(document: Document, laid: Laid, size: Size) -> None:
+def _lay(document: Document, laid: StackOnSheet, size: SheetSize) -> None:
     stack, scale = laid.stack, laid.points
     canvas = placed(stack.canvas, scale, laid.x, size[1] - laid.y)
     document.draw(SAVE)

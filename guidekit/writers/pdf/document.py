@@ -15,7 +15,7 @@ from typing import Any
 from reportlab import rl_config
 from reportlab.pdfgen.canvas import Canvas
 
-from guidekit.writers.pdf.lengths import Edges
+from guidekit.writers.pdf.lengths import Rectangle
 
 
 class _Canvas(Canvas):  # type: ignore[misc]  # reportlab has no types
@@ -48,7 +48,7 @@ class Document:
         for operator in operators:
             self._canvas.addLiteral(operator)
 
-    def picture(self, jpeg: bytes, place: Edges) -> None:
+    def picture(self, jpeg: bytes, place: Rectangle) -> None:
         """Lay a JPEG over a place of the page; it is stored as it is."""
         from reportlab.lib.utils import ImageReader  # few documents have pictures
 
@@ -57,7 +57,9 @@ class Document:
         )
         self._canvas.drawImage(ImageReader(BytesIO(jpeg)), left, bottom, width, height)
 
-    def end_page(self, media: Edges, finished: Edges | None, inked: Edges | None) -> None:
+    def end_page(
+        self, media: Rectangle, finished: Rectangle | None, inked: Rectangle | None
+    ) -> None:
         """Close the page; its boxes as section 14.11.2 has them, the latter two if it has them."""
         self._canvas.setPageSize((float(media.width), float(media.height)))
         self._canvas.setTrimBox(finished and [*map(float, finished)])

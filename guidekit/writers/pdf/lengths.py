@@ -16,7 +16,7 @@ INCH = Fraction(72)
 MM = INCH / INCH_IN_MM
 
 
-class Edges(NamedTuple):
+class Rectangle(NamedTuple):
     """A rectangle as section 7.9.5 has it: left, bottom, right, top."""
 
     left: Fraction
@@ -34,11 +34,11 @@ class Edges(NamedTuple):
         """From bottom to top."""
         return self.top - self.bottom
 
-    def inset(self, by: Fraction) -> Edges:
+    def inset(self, by: Fraction) -> Rectangle:
         """Each edge moved inward."""
-        return Edges(self.left + by, self.bottom + by, self.right - by, self.top - by)
+        return Rectangle(self.left + by, self.bottom + by, self.right - by, self.top - by)
 
-    def holds(self, other: Edges) -> bool:
+    def holds(self, other: Rectangle) -> bool:
         """True if `other` lies inside, edges included."""
         return (
             self.left <= other.left
@@ -64,8 +64,8 @@ class Placing:
         """A pixel's y on the page."""
         return self.y - y * self.scale
 
-    def edges(self, box: Box) -> Edges:
+    def edges(self, box: Box) -> Rectangle:
         """A box of the canvas on the page."""
-        return Edges(
+        return Rectangle(
             self.across(box.left), self.up(box.bottom), self.across(box.right), self.up(box.top)
         )

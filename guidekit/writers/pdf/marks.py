@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from guidekit.writers.pdf.boxes import Boxes
-from guidekit.writers.pdf.lengths import MM, Edges, Placing
+from guidekit.writers.pdf.lengths import MM, Placing, Rectangle
 from guidekit.writers.pdf.operators import line
 
 # Common practice, no source: 5 mm long, as far off as the ink reaches or 3 mm, 0.25 pt.
@@ -16,16 +16,16 @@ MARK_WEIGHT = Fraction(1, 4)
 CROSS = 6 * MM  # our choice: the length of both lines of a registration mark
 
 
-def offsets(boxes: Boxes, scale: Fraction) -> Edges:
+def offsets(boxes: Boxes, scale: Fraction) -> Rectangle:
     """How far from each edge of the finished page its marks begin."""
     cut, inked = boxes
-    gaps = Edges(
+    gaps = Rectangle(
         Fraction(cut.left - inked.left),
         Fraction(inked.bottom - cut.bottom),
         Fraction(inked.right - cut.right),
         Fraction(cut.top - inked.top),
     )
-    return Edges(*(max(gap * scale, MARK_OFFSET) for gap in gaps))
+    return Rectangle(*(max(gap * scale, MARK_OFFSET) for gap in gaps))
 
 
 def crop_marks(boxes: Boxes, canvas: Placing) -> Iterator[str]:

@@ -9,7 +9,7 @@ from guidekit.plane.box import Box
 from guidekit.plane.outline import points_of
 from guidekit.raster.blend import Colour
 from guidekit.writers.paths import Ring, number
-from guidekit.writers.pdf.lengths import Edges, Placing
+from guidekit.writers.pdf.lengths import Placing, Rectangle
 
 SAVE, RESTORE = "q", "Q"  # section 8.4.2
 FILL, FILL_EVEN_ODD, STROKE = "f", "f*", "S"  # section 8.5.3
@@ -27,7 +27,7 @@ def path(rings: Iterable[Ring]) -> str:
     return "\n".join(map(_ring, rings))
 
 
-def rectangle(edges: Edges) -> str:
+def rectangle(edges: Rectangle) -> str:
     """A rectangle in points."""
     return f"{numbers(edges.left, edges.bottom, edges.width, edges.height)} re"
 

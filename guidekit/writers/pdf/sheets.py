@@ -7,16 +7,16 @@ from fractions import Fraction
 
 from guidekit.plane.box import Box
 from guidekit.writers.pdf.boxes import Boxes
-from guidekit.writers.pdf.lengths import INCH, MM, Edges, Placing
+from guidekit.writers.pdf.lengths import INCH, MM, Placing, Rectangle
 from guidekit.writers.pdf.marks import MARK_LENGTH, offsets
 
 BEYOND_MARKS = 2 * MM  # our choice; with 3 mm and marks of 5 the paper ends 10 mm from the cut
 
-Size = tuple[Fraction, Fraction]  # width, height in points
+SheetSize = tuple[Fraction, Fraction]  # width, height in points
 
 
 @dataclass(frozen=True)
-class Strip:
+class RulerStrip:
     """Where ruler and words stand: lower left corner and length; if `upright`, running upward."""
 
     x: Fraction
@@ -26,26 +26,26 @@ class Strip:
 
 
 @dataclass(frozen=True)
-class Sheet:
+class PdfSheet:
     """One page of the file: its size, where the canvas lies on it, what of it is shown.
 
     `crosses` are the centres of registration marks, `place` says which of several sheets it is.
     """
 
-    size: Size
+    size: SheetSize
     canvas: Placing
-    window: Edges
-    strip: Strip
+    window: Rectangle
+    strip: RulerStrip
     place: str = ""
     crosses: tuple[tuple[Fraction, Fraction], ...] = ()
 
     @property
-    def media(self) -> Edges:
+    def media(self) -> Rectangle:
         """The MediaBox."""
         return page_of(self.size)
 
 
-def own_sheet(canvas: Box, dpi: int, boxes: Boxes) -> Sheet:
+def own_sheet(canvas: Box, dpi: int, boxes: Boxes) -> PdfSheet:
     """A sheet as large as the canvas, and larger where the marks need it."""
     scale = INCH / dpi
     cut = boxes.finished
@@ -63,12 +63,12 @@ def own_sheet(canvas: Box, dpi: int, boxes: Boxes) -> Sheet:
     placing = placed(canvas, scale, left, size[1] - top)
     below = placing.up(cut.bottom) - offsets(boxes, scale).bottom
     gap = 3 * MM  # clear of the marks
-    strip = Strip(
+    strip = RulerStrip(
         placing.across(cut.left) + gap,
         below - MARK_LENGTH - MM,
         max(cut.width * scale - 2 * gap, 10 * MM),
     )
-    return Sheet(size, placing, page_of(size), strip)
+    return PdfSheet(size, placing, page_of(size), strip)
 
 
 def placed(canvas: Box, scale: Fraction, x: Fraction, y: Fraction) -> Placing:
@@ -76,6 +76,6 @@ def placed(canvas: Box, scale: Fraction, x: Fraction, y: Fraction) -> Placing:
     return Placing(x - canvas.left * scale, y + canvas.top * scale, scale)
 
 
-def page_of(size: Size) -> Edges:
+def page_of(size: SheetSize) -> Rectangle:
     """The whole of a page."""
-    return Edges(Fraction(0), Fraction(0), *size)
+    return Rectangle(Fraction(0), Fraction(0), *size)

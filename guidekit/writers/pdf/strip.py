@@ -11,7 +11,7 @@ from guidekit.writers.pdf.lengths import INCH, MM
 from guidekit.writers.pdf.lettering import letters
 from guidekit.writers.pdf.marks import MARK_WEIGHT
 from guidekit.writers.pdf.operators import RESTORE, SAVE, line, moved, weight
-from guidekit.writers.pdf.sheets import Strip
+from guidekit.writers.pdf.sheets import RulerStrip
 
 ADVICE = "print at 100 %, no fitting"
 CAPITALS = Fraction(3, 2) * MM
@@ -21,7 +21,7 @@ SHORT, LONG = Fraction(4, 5) * MM, Fraction(8, 5) * MM  # ticks
 LABEL = 12 * MM  # room for the words at the ruler's end
 
 
-def draw_strip(document: Document, strip: Strip, words: str) -> None:
+def draw_strip(document: Document, strip: RulerStrip, words: str) -> None:
     """Millimetres above a line, inches below it, and words under both."""
     millimetres = _at_most(100, (strip.length - LABEL) / MM, step=10)
     inches = _at_most(4, (strip.length - LABEL) / INCH, step=1)

@@ -9,8 +9,8 @@ from math import ceil
 from typing import Literal
 
 from guidekit.plane.box import Box
-from guidekit.writers.pdf.lengths import INCH, MM, Edges, Placing
-from guidekit.writers.pdf.sheets import Sheet, Size, Strip, page_of, placed
+from guidekit.writers.pdf.lengths import INCH, MM, Placing, Rectangle
+from guidekit.writers.pdf.sheets import PdfSheet, RulerStrip, SheetSize, page_of, placed
 
 UNPRINTABLE = 5 * MM  # common practice, no source: what office printers leave white at each edge
 OVERLAP = 10 * MM  # our choice: enough to glue
@@ -21,10 +21,10 @@ LETTER = (Fraction(17, 2) * INCH, 11 * INCH)  # ANSI/ASME Y14.1, size A
 Where = Literal["below", "beside", "over"]  # the strip: clear of the canvas, or over its edge
 
 
-def common_sheets(canvas: Box, dpi: int, paper: Size) -> list[Sheet]:
+def common_sheets(canvas: Box, dpi: int, paper: SheetSize) -> list[PdfSheet]:
     """One sheet, upright or lying, or the fewest that cover the canvas, in rows from the top."""
     scale = INCH / dpi
-    ways: list[list[Sheet]] = []
+    ways: list[list[PdfSheet]] = []
     for where, turned in product(("below", "beside", "over"), (paper, paper[::-1])):
         window, strip = _divided(turned, where)
         ways.append([*_tiles(canvas, scale, turned, window, strip)])
@@ -34,8 +34,8 @@ def common_sheets(canvas: Box, dpi: int, paper: Size) -> list[Sheet]:
 
 
 def _tiles(
-    canvas: Box, scale: Fraction, paper: Size, window: Edges, strip: Strip
-) -> Iterator[Sheet]:
+    canvas: Box, scale: Fraction, paper: SheetSize, window: Rectangle, strip: RulerStrip
+) -> Iterator[PdfSheet]:
     """The canvas in the middle of as many windows as it takes; what is over lies all round it."""
     width, height = canvas.width * scale, canvas.height * scale
     columns, rows = _number(width, window.width), _number(height, window.height)
@@ -49,7 +49,7 @@ def _tiles(
         place = f"row {row + 1} of {rows}, column {column + 1} of {columns}" if several else ""
         beyond = (column > 0, row < rows - 1, column < columns - 1, row > 0)
         crosses = tuple(_crosses(window, _shown(canvas, placing, window), beyond))
-        yield Sheet(paper, placing, window, strip, place, crosses)
+        yield PdfSheet(paper, placing, window, strip, place, crosses)
 
 
 def _number(length: Fraction, window: Fraction) -> int:
@@ -57,10 +57,10 @@ def _number(length: Fraction, window: Fraction) -> int:
     return max(1, ceil((length - OVERLAP) / (window - OVERLAP)))
 
 
-def _shown(canvas: Box, placing: Placing, window: Edges) -> Edges:
+def _shown(canvas: Box, placing: Placing, window: Rectangle) -> Rectangle:
     """The part of the canvas that is seen in a window."""
     whole = placing.edges(canvas)
-    return Edges(
+    return Rectangle(
         max(whole.left, window.left),
         max(whole.bottom, window.bottom),
         min(whole.right, window.right),
@@ -69,7 +69,7 @@ def _shown(canvas: Box, placing: Placing, window: Edges) -> Edges:
 
 
 def _crosses(
-    window: Edges, shown: Edges, beyond: tuple[bool, bool, bool, bool]
+    window: Rectangle, shown: Rectangle, beyond: tuple[bool, bool, bool, bool]
 ) -> Iterator[tuple[Fraction, Fraction]]:
     """Two in the middle of each overlap, a quarter of what is shown from either end.
 
@@ -84,13 +84,13 @@ def _crosses(
             yield from ((shown.left + shown.width * part / 4, y) for part in (1, 3))
 
 
-def _divided(paper: Size, where: Where) -> tuple[Edges, Strip]:
+def _divided(paper: SheetSize, where: Where) -> tuple[Rectangle, RulerStrip]:
     """The part of a sheet in which the canvas is shown, and the strip."""
     inside = page_of(paper).inset(UNPRINTABLE)
-    along = Strip(inside.left, inside.bottom, inside.width)
+    along = RulerStrip(inside.left, inside.bottom, inside.width)
     if where == "below":
         return inside._replace(bottom=inside.bottom + STRIP), along
     if where == "beside":
-        upward = Strip(inside.left + STRIP - GAP, inside.bottom, inside.height, upright=True)
+        upward = RulerStrip(inside.left + STRIP - GAP, inside.bottom, inside.height, upright=True)
         return inside._replace(left=inside.left + STRIP), upward
     return inside, along

@@ -12,7 +12,7 @@ from guidekit.writers.pdf.boxes import Boxes, boxes_of
 from guidekit.writers.pdf.document import Document
 from guidekit.writers.pdf.marks import MARK_WEIGHT, crop_marks, registration_marks
 from guidekit.writers.pdf.operators import BLACK, CLIP, RESTORE, SAVE, colour, rectangle, weight
-from guidekit.writers.pdf.sheets import Sheet, Size, own_sheet
+from guidekit.writers.pdf.sheets import PdfSheet, SheetSize, own_sheet
 from guidekit.writers.pdf.strip import ADVICE, draw_strip
 from guidekit.writers.pdf.tiles import A4, LETTER, common_sheets
 from guidekit.writers.protocol import Limits, Output
@@ -42,7 +42,7 @@ class PdfWriter:
 class _SheetsWriter:
     """The same on sheets of one size, several to be glued where one is too small."""
 
-    paper: Size
+    paper: SheetSize
     suffix: str
 
     def limits(self, dpi: int) -> Limits:
@@ -72,7 +72,7 @@ class PdfLetterWriter(_SheetsWriter):
     suffix = "letter"
 
 
-def file_of(stack: Stack, boxes: Boxes, sheets: Iterable[Sheet]) -> bytes:
+def file_of(stack: Stack, boxes: Boxes, sheets: Iterable[PdfSheet]) -> bytes:
     """Every sheet with its part of the canvas, marks, ruler and words."""
     document, prints = Document(stack.file_name), prints_of(stack)
     for sheet in sheets:
@@ -87,7 +87,7 @@ def file_of(stack: Stack, boxes: Boxes, sheets: Iterable[Sheet]) -> bytes:
     return document.as_bytes()
 
 
-def _end_page(document: Document, sheet: Sheet, boxes: Boxes) -> None:
+def _end_page(document: Document, sheet: PdfSheet, boxes: Boxes) -> None:
     """Section 14.11.2: boxes lie within the MediaBox; a part of a canvas has none of its own."""
     finished, inked = (sheet.canvas.edges(box) for box in boxes)
     whole = sheet.media.holds(inked) and inked.holds(finished)

@@ -11,7 +11,7 @@ from guidekit.raster.bands import Bands
 from guidekit.writers.pixels.rows import ALPHA, BLUE, GREEN, RED, channels
 
 
-class Form(NamedTuple):
+class PixelFormat(NamedTuple):
     """Grey or red, green and blue; with alpha or opaque; 8 or 16 bits a sample."""
 
     grey: bool
@@ -24,7 +24,7 @@ class Form(NamedTuple):
         return (*((RED,) if self.grey else (RED, GREEN, BLUE)), *((ALPHA,) if self.alpha else ()))
 
 
-def samples(picture: Bands, form: Form) -> NDArray[np.uint8]:
+def samples(picture: Bands, form: PixelFormat) -> NDArray[np.uint8]:
     """One row for each run, one column for each channel, 0 to 255 whatever the depth.
 
     A sample of 16 bits is 257 times as much, so that both its bytes are the same.

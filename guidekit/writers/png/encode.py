@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from guidekit.raster.bands import Bands, distinct
 from guidekit.units import INCH_IN_MM, half_up
-from guidekit.writers.pixels.form import Form, samples
+from guidekit.writers.pixels.form import PixelFormat, samples
 from guidekit.writers.pixels.rows import ALPHA, BLUE, GREEN, RED, channels
 from guidekit.writers.png.image_data import indexed_data, sampled_data
 
@@ -25,7 +25,9 @@ COLOUR_TYPES = {(True, False): 0, (False, False): 2, (True, True): 4, (False, Tr
 Words = Mapping[str, str]  # keyword → text, section 11.3.3.1
 
 
-def encode_png(picture: Bands, form: Form, dpi: int, words: Words | None = None) -> list[bytes]:
+def encode_png(
+    picture: Bands, form: PixelFormat, dpi: int, words: Words | None = None
+) -> list[bytes]:
     """The file in pieces; `picture` holds colours as `blend.flatten` packs them."""
     kind = COLOUR_TYPES[form.grey, form.alpha]
     head = header(picture.box.width, picture.box.height, form.depth, kind)
@@ -40,7 +42,7 @@ def encode_small_png(picture: Bands, dpi: int, words: Words | None = None) -> li
     """
     colours = distinct(picture.values)
     if len(colours) > GREATEST_PALETTE:
-        form = Form(grey=False, alpha=bool((colours >> ALPHA != 255).any()), depth=8)
+        form = PixelFormat(grey=False, alpha=bool((colours >> ALPHA != 255).any()), depth=8)
         return encode_png(picture, form, dpi, words)
     depth = bits_for(len(colours))
     head = header(picture.box.width, picture.box.height, depth, INDEXED)

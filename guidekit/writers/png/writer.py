@@ -10,7 +10,7 @@ import numpy as np
 from guidekit.layers.model import Stack, all_layers
 from guidekit.raster.bands import Bands
 from guidekit.raster.blend import Ink, flatten
-from guidekit.writers.pixels.form import Form
+from guidekit.writers.pixels.form import PixelFormat
 from guidekit.writers.pixels.grey import stored_colour, stored_inks, stored_paper
 from guidekit.writers.png.encode import encode_png, encode_small_png
 from guidekit.writers.png.words import words
@@ -30,7 +30,7 @@ class GuidesPngWriter:
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
-        form = Form(stack.grey, alpha=True, depth=stack.depth)
+        form = PixelFormat(stack.grey, alpha=True, depth=stack.depth)
         picture = _clear(stored_inks(stack, backdrop=False), stack)
         yield Output(f"{stack.file_name}.png", encode_png(picture, form, stack.dpi, words(stack)))
 
@@ -62,7 +62,7 @@ class PagePngWriter:
 
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
-        form = Form(stack.grey, alpha=False, depth=stack.depth)
+        form = PixelFormat(stack.grey, alpha=False, depth=stack.depth)
         picture = flatten(stored_inks(stack), stack.canvas, stored_paper(stack))
         pieces = encode_png(picture, form, stack.dpi, words(stack))
         yield Output(f"{stack.file_name}-page.png", pieces)
@@ -81,7 +81,7 @@ class LayersPngWriter:
         """One file a layer; their names sort in the order of the stack."""
         layers = list(all_layers(stack.members))
         digits = max(2, len(str(len(layers))))
-        form = Form(stack.grey, alpha=True, depth=stack.depth)
+        form = PixelFormat(stack.grey, alpha=True, depth=stack.depth)
         for number, layer in enumerate(layers, 1):
             name = f"{stack.file_name}/{number:0{digits}} {plain_name(layer.name)}.png"
             colour = stored_colour(layer.colour, stack.grey)

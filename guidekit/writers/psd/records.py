@@ -62,14 +62,14 @@ class ReadyRecord:
         return file.write(self.data)
 
 
-class Entry(NamedTuple):
+class RecordWithChannels(NamedTuple):
     """A layer record and the channels that go with it."""
 
     record: ReadyRecord
     channels: ChannelDataList
 
 
-class Setting(NamedTuple):
+class FileTraits(NamedTuple):
     """What holds for all records of a file."""
 
     canvas: Box
@@ -82,13 +82,15 @@ class Setting(NamedTuple):
         return 1 if self.grey else 3
 
 
-def records(stack: Stack, encoding: Encoding, first: int = 0) -> tuple[list[Entry], int | None]:
+def records(
+    stack: Stack, encoding: Encoding, first: int = 0
+) -> tuple[list[RecordWithChannels], int | None]:
     """All records, the lowest first, and the place of the selected layer's among them.
 
     `first` is the place of the first, where others lie below.
     """
-    setting = Setting(stack.canvas, stack.grey, encoding)
-    entries: list[Entry] = []
+    setting = FileTraits(stack.canvas, stack.grey, encoding)
+    entries: list[RecordWithChannels] = []
     selected: int | None = None
     for member in _lowest_first(stack.members):
         place = first + len(entries)
@@ -115,7 +117,7 @@ def _lowest_first(members: tuple[Layer | Group, ...]) -> Iterator[Layer | Group 
 
 
 @remembered
-def _layer(layer: Layer, place: int, setting: Setting) -> Entry:
+def _layer(layer: Layer, place: int, setting: FileTraits) -> RecordWithChannels:
     box = layer.coverage(setting.canvas).box
     record = _record(layer.name, box, layer, place, setting)
     record.opacity = layer.opacity
@@ -129,7 +131,7 @@ def _layer(layer: Layer, place: int, setting: Setting) -> Entry:
 
 
 @remembered
-def _divider(group: Group | None, place: int, setting: Setting) -> Entry:
+def _divider(group: Group | None, place: int, setting: FileTraits) -> RecordWithChannels:
     """Section divider setting: the upper end of a group carries its name, the lower none."""
     name = group.name if group else END_OF_GROUP
     record = _record(name, Box(0, 0, 0, 0), group, place, setting)
@@ -143,7 +145,7 @@ def _divider(group: Group | None, place: int, setting: Setting) -> Entry:
     return _entry(record, channels, setting)
 
 
-def _mask(record: LayerRecord, shapes: tuple[Shape, ...], setting: Setting) -> ChannelData:
+def _mask(record: LayerRecord, shapes: tuple[Shape, ...], setting: FileTraits) -> ChannelData:
     """Layer mask data: a rectangle, black outside it, and a channel of its own."""
     box = cover(shapes, setting.canvas).box
     record.mask_data = MaskData(
@@ -154,7 +156,7 @@ def _mask(record: LayerRecord, shapes: tuple[Shape, ...], setting: Setting) -> C
 
 
 def _record(
-    name: str, box: Box, member: Layer | Group | None, place: int, setting: Setting
+    name: str, box: Box, member: Layer | Group | None, place: int, setting: FileTraits
 ) -> LayerRecord:
     """Layer records: what layers and both ends of a group have in common."""
     channels = [ChannelID.TRANSPARENCY_MASK, *(ChannelID(i) for i in range(setting.colours))]
@@ -183,14 +185,16 @@ def _record(
     return record
 
 
-def _entry(record: LayerRecord, channels: Sequence[ChannelData], setting: Setting) -> Entry:
+def _entry(
+    record: LayerRecord, channels: Sequence[ChannelData], setting: FileTraits
+) -> RecordWithChannels:
     """A record with the lengths of its channels, each with the two bytes of its compression."""
     for info, channel in zip(record.channel_info, channels, strict=True):
         info.length = 2 + len(channel.data)
     file = BytesIO()
     record.write(file, version=2 if setting.encoding.psb else 1)
     listed: Any = channels  # the library does not say what its list holds
-    return Entry(ReadyRecord(file.getvalue()), ChannelDataList(listed))
+    return RecordWithChannels(ReadyRecord(file.getvalue()), ChannelDataList(listed))
 
 
 def layer_id(place: int) -> int:

@@ -15,7 +15,7 @@ from guidekit.layers.model import Stack
 from guidekit.raster.bands import Bands
 from guidekit.writers.metadata import colour_profile
 from guidekit.writers.pixels.deflate import ZlibStream
-from guidekit.writers.pixels.form import Form, samples
+from guidekit.writers.pixels.form import PixelFormat, samples
 from guidekit.writers.pixels.rows import packed_rows
 from guidekit.writers.tiff.directory import (
     Field,
@@ -31,7 +31,7 @@ STRIP_ROWS = 64
 HEADER_SIZE = 8
 
 
-def encode_tiff(picture: Bands, form: Form, stack: Stack) -> list[bytes]:
+def encode_tiff(picture: Bands, form: PixelFormat, stack: Stack) -> list[bytes]:
     """The file in pieces; `picture` holds colours as `blend.flatten` packs them.
 
     Resolution, profile and info are those of the stack that it shows.
@@ -57,7 +57,7 @@ def header(directory_at: int) -> bytes:
     return struct.pack("<2sHI", b"II", 42, directory_at)
 
 
-def picture_fields(picture: Bands, form: Form) -> list[Field]:
+def picture_fields(picture: Bands, form: PixelFormat) -> list[Field]:
     """Sections 8, 14 and 18: size, kind of pixels, how they are compressed."""
     fields = [
         long(256, picture.box.width),  # ImageWidth
@@ -84,7 +84,7 @@ def resolution_fields(dpi: int) -> list[Field]:
     return [rational(282, dpi, 1), rational(283, dpi, 1), short(296, 2)]
 
 
-def stored(picture: Bands, form: Form) -> NDArray[Any]:
+def stored(picture: Bands, form: PixelFormat) -> NDArray[Any]:
     """The samples of every run as the file stores them."""
     found = samples(picture, form)
     return found if form.depth == 8 else found.astype("<u2") * np.uint16(257)

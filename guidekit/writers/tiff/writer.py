@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from guidekit.layers.model import Stack
 from guidekit.raster.blend import flatten
-from guidekit.writers.pixels.form import Form
+from guidekit.writers.pixels.form import PixelFormat
 from guidekit.writers.pixels.grey import stored_inks, stored_paper
 from guidekit.writers.protocol import Limits, Output
 from guidekit.writers.tiff.encode import encode_tiff
@@ -26,7 +26,7 @@ class GuidesTiffWriter:
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
         picture = flatten(stored_inks(stack, backdrop=False), stack.canvas)
-        form = Form(stack.grey, alpha=True, depth=stack.depth)
+        form = PixelFormat(stack.grey, alpha=True, depth=stack.depth)
         yield Output(f"{stack.file_name}.tif", encode_tiff(picture, form, stack))
 
 
@@ -42,5 +42,5 @@ class PageTiffWriter:
     def write(self, stack: Stack) -> Iterator[Output]:
         """One file."""
         picture = flatten(stored_inks(stack), stack.canvas, stored_paper(stack))
-        form = Form(stack.grey, alpha=False, depth=stack.depth)
+        form = PixelFormat(stack.grey, alpha=False, depth=stack.depth)
         yield Output(f"{stack.file_name}-page.tif", encode_tiff(picture, form, stack))

@@ -11,7 +11,7 @@ from guidekit.plane.outline import points_of
 from guidekit.plane.rings import united, without
 from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Shape, Solid
 from guidekit.writers.paths import Ring, even_odd_rings
-from guidekit.writers.pdf.clips import Piece, clipped, pieces
+from guidekit.writers.pdf.clips import Filled, clipped, pieces
 
 SMALL = 1e-6  # square pixels
 places = st.integers(0, 12)
@@ -75,7 +75,7 @@ def even_odd(rings: tuple[Ring, ...]) -> Any:
     return found
 
 
-def filled(piece: Piece) -> Any:
+def filled(piece: Filled) -> Any:
     """What a piece covers."""
     area = even_odd(piece.rings) if piece.even_odd else joined(map(polygon, piece.rings))
     for clip in piece.clips:

@@ -12,7 +12,7 @@ from PIL import Image
 from support.reference import reference
 
 from guidekit.raster.bands import Bands
-from guidekit.writers.pixels.form import Form
+from guidekit.writers.pixels.form import PixelFormat
 from guidekit.writers.png.encode import encode_png, encode_small_png
 
 #: PNG, third edition, section 11.2.1
@@ -115,7 +115,7 @@ def test_every_sample(
 ) -> None:
     """Of any form pypng reads its colour type and depth, and every sample; 16 bits are v × 257."""
     picture, plane = given_picture
-    data = b"".join(encode_png(picture, Form(grey, alpha, depth), 300))
+    data = b"".join(encode_png(picture, PixelFormat(grey, alpha, depth), 300))
     kind, shifts = FORMS[grey, alpha]
     assert chunks(data)[b"IHDR"][8:] == bytes([depth, kind, 0, 0, 0])
     assert not {b"PLTE", b"tRNS"} & set(chunks(data))
