@@ -39,7 +39,7 @@ def new(
     Example: guidekit presets new our-book --trim "6 x 9 in"
     """
     from guidekit.store.files import write_new
-    from guidekit.studio.canvas import canvas_of
+    from guidekit.studio.canvas_facts import canvas_of
     from guidekit.studio.propose import DEFAULTS, answered, preset_text, proposed
 
     path = Path(name if name.endswith(".toml") else f"{name}.toml")

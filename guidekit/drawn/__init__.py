@@ -11,7 +11,7 @@
     moves.py      pages in another order, with all their files
     page_texts.py  the pages of an issue's file as pieces of its text
     alike.py      whether a drawing can be of a page
-    tree.py       the groups and layers of a drawing, and what becomes of each
+    layer_tree.py  the groups and layers of a drawing, and what becomes of each
     wants.py      layers as they were written
     guide_group.py  the group of guides in a drawing
     ours.py       which layers are guidekit's, and what becomes of them

@@ -7,7 +7,7 @@ from typing import Any
 
 from guidekit.drawn.alike import likely
 from guidekit.drawn.first_release import first_wants
-from guidekit.drawn.tree import CanvasPlace
+from guidekit.drawn.layer_tree import CanvasPlace
 from guidekit.drawn.unfit import UnfitError
 from guidekit.drawn.wants import Want, wants_in
 from guidekit.geometry.page import PagePlan

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from guidekit.drawn.tree import LayerNode, groups, leaves
+from guidekit.drawn.layer_tree import LayerNode, groups, leaves
 from guidekit.drawn.wants import DrawnFile, Name, Want
 
 GUIDES = "Guides"

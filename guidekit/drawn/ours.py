@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from guidekit.drawn.guide_group import GUIDES, guide_group, match, sorted_out
-from guidekit.drawn.tree import (
+from guidekit.drawn.layer_tree import (
     Added,
     Aside,
     Kept,

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, Protocol
 
-from guidekit.drawn.tree import LayerNode
+from guidekit.drawn.layer_tree import LayerNode
 from guidekit.layers.prints import Print
 from guidekit.plane.box import Box
 

@@ -8,13 +8,13 @@ written back whole. In the order in which a change passes through it::
     serving     a port of this machine, until all tabs are closed
     server      what can be asked for, one function each
     desk        the issue that lies here: its text, its versions, what changed outside
-    book        an issue as its text says, sound pages even if others are not
+    draft       an issue as its text says, sound pages even if others are not
     changes     what may be asked to change, as data
     pages       which pages there are, and in which order
     shaping     the page that comes of a change
     edits/      pure functions that it is made of
     snaps       where a dragged edge comes to rest
-    sheet       a page laid out, with what can be taken hold of
-    picture, book_view, page_view    the book and its pages as plain data
+    planned_page  a page laid out, with what can be taken hold of
+    picture, book_view, page_view    the draft and its pages as plain data
     making      a build in a thread, and how far it is
 """

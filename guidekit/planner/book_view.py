@@ -7,8 +7,8 @@ from typing import Any
 from guidekit.errors import Problem
 from guidekit.geometry.plan import APART
 from guidekit.issue.order import PageEntry
-from guidekit.planner.book import Draft, problems_of_page
 from guidekit.planner.desk import Desk
+from guidekit.planner.draft import Draft, problems_of_page
 from guidekit.planner.picture import Data, picture_of, problem_data
 from guidekit.units import decimal
 

@@ -13,10 +13,10 @@ from typing import Any
 
 from guidekit.errors import GuidekitError, InputError, MachineError, Problem
 from guidekit.planner import changes as asked
-from guidekit.planner.book import Draft, all_problems, problems_read, read_book, version_of
+from guidekit.planner.draft import Draft, all_problems, problems_read, read_book, version_of
 from guidekit.planner.pages import after_list_change
+from guidekit.planner.planned_page import PlannedPage
 from guidekit.planner.shaping import kept_layout, page_after, put
-from guidekit.planner.sheet import PlannedPage
 from guidekit.shipped import FullCatalogue
 from guidekit.store.files import flush_folder, part_of, state_of, write_whole
 from guidekit.toml.file import LARGEST_FILE

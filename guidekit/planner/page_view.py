@@ -10,10 +10,10 @@ from guidekit.errors import InputError
 from guidekit.geometry.canvas import Canvas
 from guidekit.issue.reading import number_of_panels
 from guidekit.plane.outline import box_of, points_of
-from guidekit.planner.book import Draft, problems_of_page
+from guidekit.planner.draft import Draft, problems_of_page
 from guidekit.planner.edits.contents import gutter_value
 from guidekit.planner.picture import Data, picture_of, problem_data
-from guidekit.planner.sheet import Handle, PlannedPage
+from guidekit.planner.planned_page import Handle, PlannedPage
 from guidekit.preset.guides import switched
 from guidekit.toml.rearrange import entry_in
 from guidekit.units import INCH_IN_MM, decimal

@@ -7,7 +7,7 @@ from typing import Any
 
 from guidekit.errors import InputError, Problem
 from guidekit.planner import changes as asked
-from guidekit.planner.book import Draft
+from guidekit.planner.draft import Draft
 from guidekit.toml.rearrange import rearranged
 from guidekit.toml.rewrite import rewritten
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from guidekit.errors import Problem, key_text, sentence
 from guidekit.plane.outline import points_of
-from guidekit.planner.sheet import PlannedPage
+from guidekit.planner.planned_page import PlannedPage
 
 Data = dict[str, Any]
 

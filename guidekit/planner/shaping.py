@@ -30,7 +30,7 @@ from guidekit.planner.edits.names import moved_to, renamed
 from guidekit.planner.edits.shares import length_of, moved_shares, with_shares
 from guidekit.planner.edits.slants import slant_towards, with_slant
 from guidekit.planner.edits.spots import Values
-from guidekit.planner.sheet import Handle, PlannedPage
+from guidekit.planner.planned_page import Handle, PlannedPage
 from guidekit.planner.snaps import Rest, rest_of
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from guidekit.schema.forms import Schema
+from guidekit.schema.spellings import Schema
 
 _TEXT: Schema = {"type": "string"}
 _COUNT: Schema = {"type": "integer", "minimum": 0}

@@ -13,7 +13,7 @@ from guidekit.issue.part import Layout
 from guidekit.preset import Preset
 from guidekit.registry import unknown
 from guidekit.schema.events import event_schema
-from guidekit.schema.forms import LOOKING, SHORT_FORMS, VALUES, Schema
+from guidekit.schema.spellings import LOOKING, SHORT_FORMS, VALUES, Schema
 from guidekit.studio.config_model import Config
 from guidekit.studio.lock_model import Lock
 from guidekit.studio.pack_model import Card

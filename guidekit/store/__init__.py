@@ -2,7 +2,7 @@
 
 ::
 
-    lock.py      one build at a time works in a folder
+    folder_lock.py  one build at a time works in a folder
     files.py     a file is read without hanging, and written whole
     record.py    which files guidekit wrote, and the bytes they had then
     journal.py   what a build adds to the record, told before it happens

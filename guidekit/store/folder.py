@@ -14,8 +14,8 @@ from typing import Any, Literal, NamedTuple
 from guidekit.errors import GuidekitError, InputError, MachineError, Problem
 from guidekit.store.before import Before
 from guidekit.store.files import behind_link, find, flush_folder, state_of
+from guidekit.store.folder_lock import locked
 from guidekit.store.ledger import Ledger
-from guidekit.store.lock import locked
 from guidekit.store.record import FileEntry, Made
 from guidekit.store.renames import (
     LOG,

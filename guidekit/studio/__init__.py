@@ -11,7 +11,7 @@
     pack_make   presets and layouts by name, bundled with all that they need
     pack_file   the file that a pack is, looked at before it is used (pack_model, pack_names)
     packs       added to a folder, moved on and removed
-    canvas      what a finished canvas says of its page format
+    canvas_facts  what a finished canvas says of its page format
     propose     from a canvas or from answers to the text of a preset
     compare     two presets or packs side by side
     difference  of two page formats or layouts, in words of the trade

@@ -19,7 +19,7 @@ from guidekit.preset import find_preset
 from guidekit.registry import Entry, folded
 from guidekit.shipped import FullCatalogue
 from guidekit.store.files import flush_folder, part_of, state_of, write_whole
-from guidekit.store.lock import locked
+from guidekit.store.folder_lock import locked
 from guidekit.studio.difference import layout_differences, preset_differences
 from guidekit.studio.pack_file import Pack, read_pack
 from guidekit.studio.places import PACKS, Held, Place

@@ -10,7 +10,7 @@ from pathlib import Path
 from guidekit.errors import InputError, Problem, WrongValueError, shown
 from guidekit.preset import Preset, find_preset
 from guidekit.shipped import FullCatalogue
-from guidekit.studio.canvas import CanvasFacts
+from guidekit.studio.canvas_facts import CanvasFacts
 from guidekit.toml import Origin, checked, toml_in
 from guidekit.toml.spell import spelled
 from guidekit.units import Length, decimal, half_up

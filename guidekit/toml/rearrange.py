@@ -9,8 +9,8 @@ from itertools import pairwise
 from tree_sitter import Node
 
 from guidekit.errors import InputError, Key, Problem
-from guidekit.toml.outline import Heading, Skeleton, inside
 from guidekit.toml.rewrite import checked_text
+from guidekit.toml.skeleton import Heading, Skeleton, inside
 
 
 def rearranged(text: str, name: str, order: Sequence[int]) -> str:

@@ -13,7 +13,7 @@ from typing import Any
 from tree_sitter import Node
 
 from guidekit.errors import InputError, Key, Problem
-from guidekit.toml.outline import Heading, Pair, Skeleton, inside
+from guidekit.toml.skeleton import Heading, Pair, Skeleton, inside
 from guidekit.toml.spell import block, is_table_of_tables, lines, spelled, spelled_key
 
 Table = dict[str, Any]

@@ -16,7 +16,7 @@ from guidekit import build_issue
 from guidekit.drawn.refresh import refresh_issue, undo_refresh
 from guidekit.store import before
 from guidekit.store.files import find, put_in_place
-from guidekit.store.lock import LOCK, locked
+from guidekit.store.folder_lock import LOCK, locked
 
 WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
 DRAWN = NAMES[1:3]
@@ -198,7 +198,7 @@ def test_disk_full(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 def test_two_at_once(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """While one is at work in the folder another one does nothing, and says so."""
-    monkeypatch.setattr("guidekit.store.lock.PATIENCE", 0)
+    monkeypatch.setattr("guidekit.store.folder_lock.PATIENCE", 0)
     old = whole(out)
     with locked(out):
         run = run_here("refresh", out.parent, "--out", out, "--dpi", DPI)

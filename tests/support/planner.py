@@ -6,9 +6,9 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from guidekit.planner.book import Draft, read_book
 from guidekit.planner.changes import Change, read_change
-from guidekit.planner.sheet import PlannedPage
+from guidekit.planner.draft import Draft, read_book
+from guidekit.planner.planned_page import PlannedPage
 from guidekit.shipped import shipped
 
 HEAD = """\

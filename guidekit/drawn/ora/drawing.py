@@ -10,11 +10,11 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
+from guidekit.drawn.layer_tree import LayerNode
 from guidekit.drawn.ora.archive import Member, members_of
 from guidekit.drawn.own_words import NO_XML
 from guidekit.drawn.runs import ROWS, bands_of
 from guidekit.drawn.source import Source
-from guidekit.drawn.tree import LayerNode
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.drawn.wants import Want
 from guidekit.layers.prints import Print, print_of

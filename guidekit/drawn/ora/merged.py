@@ -24,9 +24,9 @@ from guidekit.drawn.compose import (
     UnknownError,
     seen,
 )
+from guidekit.drawn.layer_tree import Added, CanvasPlace, Kept, LayerNode, LayerPart, Repainted
 from guidekit.drawn.made_layers import made_items, paint_of
 from guidekit.drawn.ora.drawing import OraDrawing
-from guidekit.drawn.tree import Added, CanvasPlace, Kept, LayerNode, LayerPart, Repainted
 from guidekit.layers.model import Stack
 from guidekit.plane.box import Box
 from guidekit.store.picture import picture_in

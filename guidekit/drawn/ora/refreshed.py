@@ -8,13 +8,13 @@ from typing import BinaryIO
 
 from guidekit.drawn.compose import UnknownError
 from guidekit.drawn.copying import same_bytes, write_pieces
+from guidekit.drawn.layer_tree import CanvasPlace
 from guidekit.drawn.ora.archive import Member, members_of, pieces_of, stored
 from guidekit.drawn.ora.drawing import STACK, OraDrawing
 from guidekit.drawn.ora.merged import merged_png
 from guidekit.drawn.ora.stack import NewStack, dropped
 from guidekit.drawn.ours import Arranged, arranged
 from guidekit.drawn.source import ByteSpan, Source
-from guidekit.drawn.tree import CanvasPlace
 from guidekit.drawn.unfit import broken
 from guidekit.drawn.wants import Want
 from guidekit.layers.model import Stack

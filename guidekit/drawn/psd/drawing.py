@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from guidekit.drawn.layer_tree import LayerNode
 from guidekit.drawn.psd.layers import ALPHA, MASK, LayerRecord, layers_of, tree_of
 from guidekit.drawn.psd.planes import RAW, RLE, Plane, Rows
 from guidekit.drawn.psd.sections import GREY, MODES, RGB, Header, dpi_of, sections_of
 from guidekit.drawn.runs import ROWS, bands_of
 from guidekit.drawn.source import ByteSpan, Source
-from guidekit.drawn.tree import LayerNode
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.drawn.wants import Want
 from guidekit.layers.prints import Print, print_of

@@ -17,12 +17,12 @@ from numpy.typing import NDArray
 from psd_tools.compression import rle_impl  # type: ignore[attr-defined]  # compiled, or not
 
 from guidekit.drawn.compose import ROWS, Item, RowStrip, UnknownError, seen
+from guidekit.drawn.layer_tree import Added, Kept, LayerNode, LayerPart, Repainted, leaves
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.layers import LayerRecord
 from guidekit.drawn.psd.planes import RAW, RLE, Plane
 from guidekit.drawn.psd.seen_layers import SeenLayers
 from guidekit.drawn.runs import pixels_of
-from guidekit.drawn.tree import Added, Kept, LayerNode, LayerPart, Repainted, leaves
 from guidekit.layers.model import Layer, Stack, all_members
 from guidekit.plane.box import Box
 from guidekit.raster.bands import EMPTY, Bands

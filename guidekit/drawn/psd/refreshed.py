@@ -8,6 +8,7 @@ from typing import BinaryIO
 
 from guidekit.drawn.compose import UnknownError
 from guidekit.drawn.copying import same_bytes, write_pieces
+from guidekit.drawn.layer_tree import CanvasPlace
 from guidekit.drawn.ours import Arranged, arranged
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.layers import layers_of
@@ -16,7 +17,6 @@ from guidekit.drawn.psd.resources import changed_resources
 from guidekit.drawn.psd.sections import sections_of
 from guidekit.drawn.psd.splice import NewRecord, Splicer
 from guidekit.drawn.source import ByteSpan, Piece, Source
-from guidekit.drawn.tree import CanvasPlace
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.drawn.wants import Want
 from guidekit.layers.model import Stack

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidekit.drawn.compose import Floats, Item, Paint, PaintGroup, RowStrip, UnknownError
+from guidekit.drawn.layer_tree import Added, Kept, LayerNode, LayerPart, Repainted
 from guidekit.drawn.made_layers import coverage_of, made_items, paint_of
 from guidekit.drawn.psd.drawing import (
     MASK_FEATHERED,
@@ -19,7 +20,6 @@ from guidekit.drawn.psd.drawing import (
 from guidekit.drawn.psd.layers import ALPHA, MASK, LayerRecord
 from guidekit.drawn.psd.planes import Plane
 from guidekit.drawn.source import ByteSpan
-from guidekit.drawn.tree import Added, Kept, LayerNode, LayerPart, Repainted
 from guidekit.layers.model import Stack
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import cover

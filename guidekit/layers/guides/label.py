@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from guidekit.geometry.page import PagePlan
+from guidekit.layers.guides.free_places import place_for
 from guidekit.layers.guides.kind import GuideInput
-from guidekit.layers.guides.places import place_for
 from guidekit.raster.shapes import Shape
 from guidekit.raster.text import Text, text_width
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from itertools import islice
 from operator import add
 
+from guidekit.layers.guides.free_places import place_for
 from guidekit.layers.guides.kind import GuideInput
-from guidekit.layers.guides.places import place_for
 from guidekit.layers.model import Layer
 from guidekit.layers.palette import Pen
 from guidekit.plane.box import Box

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from itertools import product
 
 from guidekit.geometry.page import Panel
+from guidekit.layers.guides.free_places import LEAST
 from guidekit.layers.guides.kind import GuideInput
-from guidekit.layers.guides.places import LEAST
 from guidekit.memory import remembered
 from guidekit.plane.box import Box
 from guidekit.plane.outline import Outline, box_of

@@ -14,8 +14,8 @@ from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands, filled
 from guidekit.raster.blend import Colour
 from guidekit.raster.shapes import Shape, cover
-from guidekit.writers.pixels.form import PixelFormat
 from guidekit.writers.pixels.grey import stored_colour
+from guidekit.writers.pixels.pixel_format import PixelFormat
 from guidekit.writers.pixels.thumbnail import thumbnail
 from guidekit.writers.png.encode import SIGNATURE, chunk, encode_png, header
 

@@ -10,8 +10,8 @@ from guidekit.layers.model import Stack
 from guidekit.raster.blend import flatten
 from guidekit.writers.ora.layer_files import layer_files, thumbnail_png
 from guidekit.writers.ora.stack_xml import stack_xml
-from guidekit.writers.pixels.form import PixelFormat
 from guidekit.writers.pixels.grey import stored_inks, stored_paper
+from guidekit.writers.pixels.pixel_format import PixelFormat
 from guidekit.writers.png.encode import encode_png
 from guidekit.writers.png.words import words
 from guidekit.writers.protocol import Limits, Output

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from guidekit.raster.bands import Bands, distinct
 from guidekit.units import INCH_IN_MM, half_up
-from guidekit.writers.pixels.form import PixelFormat, samples
+from guidekit.writers.pixels.pixel_format import PixelFormat, samples
 from guidekit.writers.pixels.rows import ALPHA, BLUE, GREEN, RED, channels
 from guidekit.writers.png.image_data import indexed_data, sampled_data
 

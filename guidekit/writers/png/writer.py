@@ -10,8 +10,8 @@ import numpy as np
 from guidekit.layers.model import Stack, all_layers
 from guidekit.raster.bands import Bands
 from guidekit.raster.blend import Ink, flatten
-from guidekit.writers.pixels.form import PixelFormat
 from guidekit.writers.pixels.grey import stored_colour, stored_inks, stored_paper
+from guidekit.writers.pixels.pixel_format import PixelFormat
 from guidekit.writers.png.encode import encode_png, encode_small_png
 from guidekit.writers.png.words import words
 from guidekit.writers.protocol import Limits, Output

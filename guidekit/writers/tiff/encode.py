@@ -15,7 +15,7 @@ from guidekit.layers.model import Stack
 from guidekit.raster.bands import Bands
 from guidekit.writers.metadata import colour_profile
 from guidekit.writers.pixels.deflate import ZlibStream
-from guidekit.writers.pixels.form import PixelFormat, samples
+from guidekit.writers.pixels.pixel_format import PixelFormat, samples
 from guidekit.writers.pixels.rows import packed_rows
 from guidekit.writers.tiff.directory import (
     Field,

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from guidekit.layers.model import Stack
 from guidekit.raster.blend import flatten
-from guidekit.writers.pixels.form import PixelFormat
 from guidekit.writers.pixels.grey import stored_inks, stored_paper
+from guidekit.writers.pixels.pixel_format import PixelFormat
 from guidekit.writers.protocol import Limits, Output
 from guidekit.writers.tiff.encode import encode_tiff
 

@@ -12,7 +12,7 @@ from PIL import Image
 from support.reference import reference
 
 from guidekit.raster.bands import Bands
-from guidekit.writers.pixels.form import PixelFormat
+from guidekit.writers.pixels.pixel_format import PixelFormat
 from guidekit.writers.png.encode import encode_png, encode_small_png
 
 #: PNG, third edition, section 11.2.1

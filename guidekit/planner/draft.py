@@ -15,7 +15,7 @@ from guidekit.issue import LoadedIssue
 from guidekit.issue.load import loaded
 from guidekit.issue.order import PageEntry
 from guidekit.planner.edits.spots import Values
-from guidekit.planner.sheet import PlannedPage, sheet_of
+from guidekit.planner.planned_page import PlannedPage, sheet_of
 from guidekit.shipped import FullCatalogue
 from guidekit.toml import Origin, TomlFile, located
 from guidekit.toml.file import toml_in

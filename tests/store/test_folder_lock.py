@@ -14,15 +14,14 @@ from support.samples import HEAD, RECORD, command, contents, environment, issue_
 from support.small_builds import data_of, in_child, put_all
 
 from guidekit import InputError, MachineError, build_issue
-from guidekit.store import lock
-from guidekit.store.lock import LOCK, SOFT_LOCK, locked
+from guidekit.store.folder_lock import LOCK, SOFT_LOCK, locked
 
 NAMES = ("p1", "p2")
 #: A process that holds the lock of a folder until it is killed.
 HOLDER = """
 import sys
 from pathlib import Path
-import guidekit.store.lock as lock
+import guidekit.store.folder_lock as lock
 {change}
 with lock.locked(Path(sys.argv[1])):
     print("held", flush=True)
@@ -37,7 +36,7 @@ lock.lock_descriptor = without
 @pytest.fixture
 def impatient(monkeypatch: pytest.MonkeyPatch) -> None:
     """Builds that wait a moment only."""
-    monkeypatch.setattr(lock, "PATIENCE", 0.2)
+    monkeypatch.setattr(folder_lock, "PATIENCE", 0.2)
 
 
 def holder(folder: Path, change: str = "") -> subprocess.Popen[str]:
@@ -116,7 +115,7 @@ def test_somebody_is_at_work(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, ch
     When that process is dead, be it killed, its lock is no lock any more.
     """
     if change:
-        monkeypatch.setattr(lock, "lock_descriptor", no_locks)
+        monkeypatch.setattr(folder_lock, "lock_descriptor", no_locks)
     with holder(tmp_path, change) as other:
         before = contents(tmp_path)
         with pytest.raises(MachineError) as caught:
@@ -153,7 +152,7 @@ def test_the_last_holder_removes_its_lock(tmp_path: Path, monkeypatch: pytest.Mo
             removed = True
         return lock_descriptor(file, blocking=blocking)
 
-    monkeypatch.setattr(lock, "lock_descriptor", lock_removed)
+    monkeypatch.setattr(folder_lock, "lock_descriptor", lock_removed)
     with locked(tmp_path):
         assert (tmp_path / LOCK).read_text() == f"{os.getpid()}\n"
         with pytest.raises(MachineError, match=f"process {os.getpid()}"), locked(tmp_path):
@@ -164,7 +163,7 @@ def test_the_last_holder_removes_its_lock(tmp_path: Path, monkeypatch: pytest.Mo
 
 def test_file_system_without_locks(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Where the file system knows no locks, a build works all the same, and leaves none behind."""
-    monkeypatch.setattr(lock, "lock_descriptor", no_locks)
+    monkeypatch.setattr(folder_lock, "lock_descriptor", no_locks)
     with locked(tmp_path):
         assert [path.name for path in tmp_path.iterdir()] == [SOFT_LOCK]
     assert put_all(tmp_path, 1, NAMES) == dict.fromkeys(NAMES, "written")
