@@ -18,7 +18,7 @@ from guidekit.cli.options import (
     AsJson,
     Dpi,
     Formats,
-    IssuePath,
+    IssuesPath,
     Pages,
     issue_given,
     names_in,
@@ -27,6 +27,7 @@ from guidekit.cli.options import (
 from guidekit.cli.say import say
 from guidekit.cli.status import summary
 from guidekit.cli.stopping import stoppable
+from guidekit.errors import InputError, Problem
 
 if TYPE_CHECKING:
     from guidekit.build import BuildReport, Progress
@@ -34,7 +35,7 @@ if TYPE_CHECKING:
 
 
 def build(
-    issue: IssuePath,
+    issue: IssuesPath,
     out: Annotated[
         Path | None,
         typer.Option("--out", "-o", help="The folder; by default beside the issue's file."),
@@ -68,39 +69,60 @@ def build(
 
     Example: guidekit build examples/salt-road.toml --out pages --format psd,png
     """
-    from guidekit.build import build_issue
+    from guidekit.issue.several import apart, for_each, issues_at
 
     wanted = page_numbers(pages)
     chosen = names_in(layers) if layers else []
-    given, hears = issue_given(issue), BuildEvents(str(issue), as_json)
-    warned = [tell_warning] if as_json else []
-    with stoppable(), studio_of(given, *warned) as studio, _progress(quiet or as_json) as progress:
-        studio.look_at_lock()
-        report = build_issue(
-            given,
-            out,
-            formats=names_in(formats),
-            pages=wanted,
-            dpi=dpi,
-            layers=chosen,
-            progress=progress,
-            started=hears.started,
-            page_done=hears.page_done,
-            catalogue=studio.catalogue,
-            dry_run=dry_run,
-            take_over=take_over,
-        )
-    if as_json:
-        hears.finished(report)
-    else:
+
+    def build_one(issue: Path) -> bool:
+        from guidekit.build import build_issue
+
+        given, hears = issue_given(issue), BuildEvents(str(issue), as_json)
+        warned = [tell_warning] if as_json else []
+        silent = quiet or as_json
+        with stoppable(), studio_of(given, *warned) as studio, _progress(silent) as progress:
+            studio.look_at_lock()
+            known = studio.catalogue
+            report = build_issue(
+                given,
+                out and out / apart(issue, issues, known),
+                formats=names_in(formats),
+                pages=wanted,
+                dpi=dpi,
+                layers=chosen,
+                progress=progress,
+                started=hears.started,
+                page_done=hears.page_done,
+                catalogue=known,
+                dry_run=dry_run,
+                take_over=take_over,
+            )
+        if as_json:
+            hears.finished(report)
+            return report.complete
         if not quiet:
             _tell(report, dry_run)
             if given is issue and not dry_run and not (wanted is None and _all_as_written(report)):
-                known = studio.catalogue
                 _tell_where_you_stand(report, issue, wanted, dpi, known)
         _tell_kept(report)
-    if not report.complete:
+        return report.complete
+
+    issues = issues_at(issue)
+    if issues[1:]:
+        if as_json:
+            came = "lines of JSON tell of one issue, and this is a series"
+            raise InputError(Problem((), came, todo="Name one of its issues.", file=issue))
+        for_each(issues, lambda one: _checked(one, formats, dpi))
+    if not all([build_one(one) for one in issues]):
         raise typer.Exit(1)
+
+
+def _checked(issue: Path, formats: str, dpi: int | None) -> None:
+    """An issue of several is looked at before anything of any is written."""
+    from guidekit.build import check_issue
+
+    with studio_of(issue, lambda warning: None) as studio:
+        check_issue(issue, formats=names_in(formats), dpi=dpi, catalogue=studio.catalogue)
 
 
 def _tell(report: BuildReport, dry_run: bool) -> None:

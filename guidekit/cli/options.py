@@ -19,6 +19,12 @@ if TYPE_CHECKING:
 IssuePath = Annotated[
     Path, typer.Argument(help="The issue's TOML file, or the folder of one.", metavar="ISSUE")
 ]
+IssuesPath = Annotated[
+    Path,
+    typer.Argument(
+        help="The issue's TOML file, its folder, or a series for all its issues.", metavar="ISSUE"
+    ),
+]
 Pages = Annotated[
     str | None, typer.Option("--pages", help="Only these pages, as in 3-8, 1,4-6 or 12-.")
 ]

@@ -9,12 +9,12 @@ from typing import Annotated
 import typer
 
 from guidekit.cli.around import studio_of
-from guidekit.cli.options import IssuePath
+from guidekit.cli.options import IssuesPath
 from guidekit.cli.say import say
 
 
 def overview(
-    issue: IssuePath,
+    issue: IssuesPath,
     out: Annotated[
         Path | None,
         typer.Option("--out", "-o", help="A new file that ends in .html, .png or .pdf."),
@@ -30,15 +30,27 @@ def overview(
 
     Example: guidekit overview examples/salt-road.toml --out salt-road.html
     """
+    from guidekit.issue.several import apart, for_each, issues_at
     from guidekit.overview.make import overview_bytes, overview_text
     from guidekit.overview.own import write_own
 
-    with studio_of(issue) as studio:
-        known = studio.catalogue
-        if out:
-            data = overview_bytes(issue, out.suffix, folder=canvases, paper=paper, catalogue=known)
-            write_own(out, data)
-            say(f"{out}: written.")
-        if text or not out:
-            width = shutil.get_terminal_size((100, 0)).columns
-            say(overview_text(issue, width, folder=canvases, catalogue=known))
+    def show_one(issue: Path) -> None:
+        with studio_of(issue) as studio:
+            known = studio.catalogue
+            own = apart(issue, issues, known)
+            folder = canvases and canvases / own
+            if out:
+                name = out.with_stem(f"{out.stem}-{own}") if own else out
+                data = overview_bytes(
+                    issue, out.suffix, folder=folder, paper=paper, catalogue=known
+                )
+                write_own(name, data)
+                say(f"{name}: written.")
+            if text or not out:
+                if own:
+                    say(f"{issue}:")
+                width = shutil.get_terminal_size((100, 0)).columns
+                say(overview_text(issue, width, folder=folder, catalogue=known))
+
+    issues = issues_at(issue)
+    for_each(issues, show_one)

@@ -109,6 +109,11 @@ def print_json(data: dict[str, Any], err: bool = False) -> None:
     typer.echo(harmless("{" + ",\n ".join(parts) + "}"), err=err)
 
 
+def print_each(rows: list[dict[str, Any]]) -> None:
+    """What is told of one issue by itself, of several in a list."""
+    print_json({"issues": rows} if rows[1:] else rows[0])
+
+
 def say_error(error: GuidekitError, as_json: bool) -> None:
     """What went wrong, on standard error; parameters as options, which is what was typed."""
     if not isinstance(error, InputError):

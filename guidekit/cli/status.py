@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from guidekit.cli.around import studio_of
-from guidekit.cli.options import AsJson, Dpi, IssuePath
-from guidekit.cli.say import print_json, say
+from guidekit.cli.options import AsJson, Dpi, IssuesPath
+from guidekit.cli.say import print_each, say
 
 if TYPE_CHECKING:
     from guidekit.drawn.status import FileState, StatusReport
@@ -31,36 +31,51 @@ ABOUT = {
 }
 
 
-def status(issue: IssuePath, out: Out = None, dpi: Dpi = None, as_json: AsJson = False) -> None:
+def status(issue: IssuesPath, out: Out = None, dpi: Dpi = None, as_json: AsJson = False) -> None:
     """Tell of every page whether it is drawn on, and whether its guides are those of now.
 
     Example: guidekit status examples/salt-road.toml --out pages
     """
-    from guidekit.drawn.status import status_issue
+    from guidekit.issue.several import apart, for_each, issues_at
 
-    with studio_of(issue) as studio:
-        report = status_issue(issue, out, dpi=dpi, catalogue=studio.catalogue)
+    def status_of(issue: Path) -> StatusReport:
+        from guidekit.drawn.status import status_issue
+
+        with studio_of(issue) as studio:
+            known = studio.catalogue
+            place = out and out / apart(issue, issues, known)
+            return status_issue(issue, place, dpi=dpi, catalogue=known)
+
+    issues = issues_at(issue)
+    reports = for_each(issues, status_of)
     if as_json:
-        rows = [
-            {
-                "name": file.name,
-                "state": file.state,
-                "canvas": file.canvas,
-                "pages": file.pages,
-                "changed": file.changed,
-            }
-            for file in report.files
-        ]
-        print_json(
-            {
-                "folder": str(report.folder),
-                "canvases": report.canvases,
-                "counts": dict(report.counts),
-                "files": rows,
-                "beside": report.beside,
-            }
-        )
+        print_each([_as_data(report) for report in reports])
         return
+    for report in reports:
+        _tell(report)
+
+
+def _as_data(report: StatusReport) -> dict[str, Any]:
+    rows = [
+        {
+            "name": file.name,
+            "state": file.state,
+            "canvas": file.canvas,
+            "pages": file.pages,
+            "changed": file.changed,
+        }
+        for file in report.files
+    ]
+    return {
+        "folder": str(report.folder),
+        "canvases": report.canvases,
+        "counts": dict(report.counts),
+        "files": rows,
+        "beside": report.beside,
+    }
+
+
+def _tell(report: StatusReport) -> None:
     say(f"{report.folder.resolve()}: {_count(report.canvases)} of the issue.")
     for state, about in ABOUT.items():
         files = [file for file in report.files if file.state == state]

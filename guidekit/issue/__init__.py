@@ -4,6 +4,7 @@ In the order in which an issue passes through them::
 
     model, part, panel_model, by_side, share, bending, letter_map, block    what its file may say
     series_model, series    what several issues share
+    several       all issues of a series, for commands that take them
     load          its file and its preset, read and checked
     book_model    what its file may say of the book: binding, sections, page numbers to print
     order         page numbers and sides

@@ -88,8 +88,19 @@ def names_pages(file: Path) -> bool:
 
     Raises `MachineError` if it may not be read.
     """
+    return b"[[pages]]" in file_bytes(file)
+
+
+def file_bytes(file: Path) -> bytes:
+    """What a file begins with, as much as is read of one; nothing where there is no file.
+
+    Raises `MachineError` if it may not be read.
+    """
     try:
-        return file.is_file() and b"[[pages]]" in file.read_bytes()[:LARGEST_FILE]
+        if not file.is_file():
+            return b""
+        with file.open("rb") as opened:
+            return opened.read(LARGEST_FILE)
     except OSError as error:
         raise MachineError.from_os(f"reading {file}", error) from None
 
@@ -111,6 +122,9 @@ def loaded(file: TomlFile, known: Known, dpi: int | None = None) -> LoadedIssue:
         file = taken_over(file, series)
     if "preset" not in file.values and not {"drawing", "trim", "scroll"}.isdisjoint(file.values):
         came, allowed = "this is a preset and not an issue", "an issue, which names a preset"
+        raise InputError(Problem((), came, allowed, f"Name {allowed}.", file.path))
+    if "issues" in file.values and "pages" not in file.values:
+        came, allowed = "this is a series and not an issue", "one of its issues"
         raise InputError(Problem((), came, allowed, f"Name {allowed}.", file.path))
     problems: list[Problem] = []
     issue, source, preset, more = None, None, None, 0

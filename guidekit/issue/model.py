@@ -190,7 +190,7 @@ class Issue(Series):
     }
     samples: ClassVar = {"format": {"bleed": "5 mm"}, "layouts": {"lamp": {"columns": [1, 3]}}}
     renamed: ClassVar = {"stem": "file_name"}
-    elsewhere: ClassVar = IN_FORMAT
+    elsewhere: ClassVar = IN_FORMAT | {"issues": "issues in the series"}
 
     series: Name | None = None
     title: Name

@@ -12,11 +12,12 @@ from pathlib import Path
 from typing import Any
 
 from guidekit.errors import InputError, Problem, WrongValueError
-from guidekit.issue.series_model import Series
+from guidekit.issue.series_model import SeriesFile
 from guidekit.toml.file import Origin, TomlFile, located, read_toml
 from guidekit.toml.model import checked, checked_name
 
 TOGETHER = ("guides", "layouts")  # tables that are taken together, name by name
+APART = ("format", "issues")  # what is not taken over like all else
 
 
 def series_of(file: TomlFile, context: dict[str, Any]) -> TomlFile | None:
@@ -36,13 +37,13 @@ def series_of(file: TomlFile, context: dict[str, Any]) -> TomlFile | None:
         came, allowed = f"there is no file {path}", "the path of a series, from the issue's folder"
         raise InputError(located([Problem(("series",), came, allowed)], Origin(file)))
     series = read_toml(path)
-    checked(Series, series.values, Origin(series), context)
+    checked(SeriesFile, series.values, Origin(series), context)
     return series
 
 
 def taken_over(file: TomlFile, series: TomlFile) -> TomlFile:
     """The issue's file with what it takes over, its ``format`` excepted."""
-    shared = {key: value for key, value in series.values.items() if key != "format"}
+    shared = {key: value for key, value in series.values.items() if key not in APART}
     if "preset" in shared:
         shared["preset"] = _from_here(shared["preset"], series.path.parent, file.path.parent)
     values = shared | file.values

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from guidekit.issue.book_model import IssueAsBook
 from guidekit.issue.part import FEW, Layout
 from guidekit.preset.guides import Switches
 from guidekit.preset.model import Preset
-from guidekit.toml.model import Name
+from guidekit.toml.model import Name, at_most, some
 
 #: Keys of a preset that are looked for at the top of an issue, or on a page.
 IN_FORMAT = {key: f"{key} under [format], or format.{key}" for key in Preset.model_fields} | {
@@ -34,3 +34,14 @@ class Series(IssueAsBook):
     format: dict[str, Any] = Field(default_factory=dict)
     guides: Switches = Field(default_factory=dict)
     layouts: Annotated[dict[Name, Layout], FEW] = Field(default_factory=dict)
+
+
+class SeriesFile(Series):
+    """The file of a series: what its issues share and, for commands that take all of them, which.
+
+    `issues` are files of issues or folders of one each, seen from the series' own folder.
+    """
+
+    example: ClassVar = {"title": "The Salt Road", "issues": ["one/one.toml", "two/two.toml"]}
+
+    issues: Annotated[tuple[Name, ...], at_most(1_000), BeforeValidator(some)] | None = None
