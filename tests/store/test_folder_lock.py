@@ -14,6 +14,7 @@ from support.samples import HEAD, RECORD, command, contents, environment, issue_
 from support.small_builds import data_of, in_child, put_all
 
 from guidekit import InputError, MachineError, build_issue
+from guidekit.store import folder_lock
 from guidekit.store.folder_lock import LOCK, SOFT_LOCK, locked
 
 NAMES = ("p1", "p2")
