@@ -9,6 +9,7 @@
     refresh.py    today's guides in all drawings of an issue, file by file
     fits.py       whether a drawing fits the page of today, and where
     moves.py      pages in another order, with all their files
+    rewriting.py  the issue's file with any other text, with all their files
     page_texts.py  the pages of an issue's file as pieces of its text
     alike.py      whether a drawing can be of a page
     layer_tree.py  the groups and layers of a drawing, and what becomes of each

@@ -80,7 +80,7 @@ def move_pages(
     order = _order(issue, wish)
     text = with_pages(issue.file, [piece for piece, _ in order])
     new = loaded(toml_in(issue.path, text), catalogue, dpi)
-    return _done(issue, new, [old for _, old in order], folder, catalogue, dpi, dry_run=dry_run)
+    return renamed(issue, new, [old for _, old in order], folder, catalogue, dpi, dry_run=dry_run)
 
 
 def undo_move(
@@ -161,7 +161,7 @@ def _new(wish: Wish, issue: LoadedIssue) -> list[tuple[PagesAlike, None]]:
     return [(PagesAlike(like), None) for _ in range(wish.new)]
 
 
-def _done(
+def renamed(
     issue: LoadedIssue,
     new: LoadedIssue,
     order: Sequence[PageEntry | None],
@@ -170,13 +170,18 @@ def _done(
     dpi: int | None,
     *,
     dry_run: bool,
+    back: Sequence[tuple[str, str]] = (),
 ) -> Move:
+    """Give files the names of their pages in another issue, and the issue's file its text.
+
+    `order` has for each page of `new` what it is now. Raises `InputError`, `MachineError`.
+    """
     old_plans, new_plans = _by_entry(issue), _by_entry(new)
     canvases: dict[str, str | None] = {}
     told: list[str] = []
     for was, now in zip(order, new.entries, strict=True):
         if was is None:
-            told.append(f"{now.called} is new")
+            told.append(f"{_called(now)} new")
             continue
         pairs = zip(old_plans[was.numbers], new_plans[now.numbers], strict=True)
         canvases |= {old.file_name: fresh.file_name for old, fresh in pairs}
@@ -185,17 +190,22 @@ def _done(
     for entry in issue.entries:
         if entry not in order:
             canvases |= {plan.file_name: None for plan in old_plans[entry.numbers]}
-            told.append(f"{entry.called} is taken out")
+            told.append(f"{_called(entry)} taken out")
     store = Store(folder, issue.path, Permissions(dry_run=dry_run))
     store.look()  # and end a move that was stopped
-    files = [*_files(folder, canvases)]
+    files = [*_files(folder, canvases), *back]
     _refuse_taken(folder, files)
     _refuse_others(store, files)
     move = Move(folder, tuple(files), tuple(told))
     if dry_run:
         return move
-    store.rename(files, (_as_it_is(issue), _as_it_is(issue, new)))
+    texts = (_as_it_is(issue), _as_it_is(issue, new))
+    store.rename(files, texts, read_renames(folder / LAST) if back else None)
     return _refreshed(move, issue.path, catalogue, dpi)
+
+
+def _called(entry: PageEntry) -> str:
+    return f"{entry.called} {'is' if len(entry.numbers) == 1 else 'are'}"
 
 
 def _told(was: PageEntry, now: PageEntry) -> str:

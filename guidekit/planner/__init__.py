@@ -10,6 +10,7 @@ written back whole. In the order in which a change passes through it::
     desk        the issue that lies here: its text, its versions, what changed outside
     draft       an issue as its text says, sound pages even if others are not
     changes     what may be asked to change, as data
+    moving      files of pages that move, listed first
     pages       which pages there are, and in which order
     shaping     the page that comes of a change
     edits/      pure functions that it is made of

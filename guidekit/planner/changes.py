@@ -148,10 +148,22 @@ class Apart(OnPage):
     nth: Number
 
 
+class Merge(OnPage):
+    """A page and the one that faces it made one spread, each of them a half of it."""
+
+    do: Literal["merge"]
+
+
+class Halve(OnPage):
+    """A spread made two pages, if it has halves; else two pages with its arrangement on each."""
+
+    do: Literal["halve"]
+
+
 PageChange = (
     Put | UseLayout | Keep | Divide | Join | Drag | LeanEdge | LayOver | LiftOff | Bleed
 )  # fmt: skip
-ListChange = AddPages | MovePage | DeletePage | Apart
+ListChange = AddPages | MovePage | DeletePage | Apart | Merge | Halve
 Change = PutTop | PageChange | ListChange
 
 

@@ -7,14 +7,16 @@ which version was seen; where the page in question has changed since, nothing is
 from __future__ import annotations
 
 import tomllib
+from dataclasses import dataclass
 from pathlib import Path
 from threading import RLock
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from guidekit.errors import GuidekitError, InputError, MachineError, Problem
 from guidekit.planner import changes as asked
 from guidekit.planner.draft import Draft, all_problems, problems_read, read_book, version_of
-from guidekit.planner.pages import after_list_change
+from guidekit.planner.moving import move_files
+from guidekit.planner.pages import Order, after_list_change, order_after, way_back
 from guidekit.planner.planned_page import PlannedPage
 from guidekit.planner.shaping import kept_layout, page_after, put
 from guidekit.shipped import FullCatalogue
@@ -22,8 +24,19 @@ from guidekit.store.files import flush_folder, part_of, state_of, write_whole
 from guidekit.toml.file import LARGEST_FILE
 from guidekit.toml.rewrite import rewritten
 
+if TYPE_CHECKING:
+    from guidekit.drawn.moves import Move
+
 BOM = "\ufeff"
 MOST_TEXTS = 2_000  # kept for undoing; of an issue of 200 pages about as many times 10 KB
+
+
+@dataclass(frozen=True)
+class Past:
+    """A text that the file had; `order` is where its pages were in the one before, see `pages`."""
+
+    text: str
+    order: Order | None = None
 
 
 class StaleError(GuidekitError):
@@ -37,7 +50,8 @@ class Desk:
         self.path = path.resolve()
         self.known = known
         self.lock = RLock()
-        self.texts: list[str] = []
+        self.past: list[Past] = []
+        self.taken_out: dict[str, tuple[str, str]] = {}  # where files are: what they were, and when
         self.place = -1
         self.mark = ""
         self.unsaved = ""  # a text that could not be saved, to be copied by hand
@@ -73,11 +87,11 @@ class Desk:
             raise InputError(Problem((), "this file is not UTF-8", file=self.path))
         return text
 
-    def _push(self, book: Draft) -> None:
-        del self.texts[self.place + 1 :]
-        self.texts.append(book.text)
-        del self.texts[:-MOST_TEXTS]
-        self.place = len(self.texts) - 1
+    def _push(self, book: Draft, order: Order | None = None) -> None:
+        del self.past[self.place + 1 :]
+        self.past.append(Past(book.text, order))
+        del self.past[:-MOST_TEXTS]
+        self.place = len(self.past) - 1
         self.book = book
 
     @property
@@ -88,7 +102,7 @@ class Desk:
     @property
     def can_redo(self) -> bool:
         """True if a text was undone."""
-        return self.place + 1 < len(self.texts)
+        return self.place + 1 < len(self.past)
 
     def tried(self, change: asked.PageChange) -> PlannedPage:
         """The page as it would be; nothing is saved. Raises `InputError`."""
@@ -96,11 +110,12 @@ class Desk:
         sheet = book.sheet(change.page)
         return sheet.changed(page_after(sheet, change, book.unit))
 
-    def change(self, change: asked.Change, seen: str) -> None:
-        """Make a change and save it.
+    def change(self, change: asked.Change, seen: str, agreed: str = "") -> Move | None:
+        """Make a change and save it; what became of files of pages that moved, if any did.
 
-        `seen` is the version that whoever asks has before them. Raises `StaleError`, `InputError`
-        for what cannot be, `MachineError`.
+        `seen` is the version that whoever asks has before them, `agreed` the key of the plan that
+        was shown. Raises `StaleError`, `NotAgreedError`, `InputError` for what cannot be,
+        `MachineError`.
         """
         with self.lock:
             self.read()
@@ -114,15 +129,16 @@ class Desk:
                 raise InputError(new)
             if isinstance(change, asked.PageChange):
                 book.sheet(change.page)
-            self.unsaved = text
-            self._save(text)
-            self.unsaved = ""
+            order = order_after(self.book, change)
+            moved = self._save(text, order, agreed)
             if text != self.book.text:
-                self._push(book)
+                self._push(book, order)
+            return moved
 
     def _check_seen(self, change: asked.Change, seen: str) -> None:
         """A change of one page is sound where that page, and how many there are, is as seen."""
-        old = next((text for text in reversed(self.texts) if version_of(text) == seen), None)
+        texts = (past.text for past in reversed(self.past))
+        old = next((text for text in texts if version_of(text) == seen), None)
         pages = _pages_in(old) if old is not None else None
         if isinstance(change, asked.PageChange) and pages is not None:
             i, now = change.page, self.book.pages
@@ -130,19 +146,54 @@ class Desk:
                 return
         raise StaleError("This has been changed elsewhere since. Look at it again, then change it.")
 
-    def step(self, by: int, seen: str) -> None:
-        """Undo (-1) or redo (1): the very bytes of that text. Raises `StaleError`."""
+    def step(self, by: int, seen: str, agreed: str = "") -> Move | None:
+        """Undo (-1) or redo (1): the very bytes of that text, and the files of its pages.
+
+        Raises `StaleError`, `NotAgreedError`, `InputError`, `MachineError`.
+        """
         with self.lock:
             self.read()
             if seen != self.book.version:
                 raise StaleError("This has been changed elsewhere since.")
             place = self.place + by
-            if 0 <= place < len(self.texts):
-                self._save(self.texts[place])
-                self.place = place
-                self.book = read_book(self.path, self.texts[place], self.known)
+            if not 0 <= place < len(self.past):
+                return None
+            book = read_book(self.path, self.past[place].text, self.known)
+            order = self.past[max(place, self.place)].order
+            if order is not None and by < 0:
+                order = way_back(order, book.numbers, self.book.numbers)
+            moved = self._save(book.text, order, agreed)
+            self.place, self.book = place, book
+            return moved
 
-    def _save(self, text: str) -> None:
+    def _save(self, text: str, order: Order | None, agreed: str) -> Move | None:
+        """Replace the file by a whole one, files of pages along with it; see `move_files`."""
+        self.unsaved = text
+        moved = self._moved(text, order, agreed) if order is not None else None
+        if not moved:
+            self._write(text)
+        self.unsaved = ""
+        return moved
+
+    def _moved(self, text: str, order: Order, agreed: str) -> Move | None:
+        """The files of pages that move with a text; None if there are none."""
+        loaded, version = self.book.loaded, version_of(text)
+        if not loaded or not loaded.folder().is_dir():
+            return None
+        back = [
+            (now, name)
+            for now, (name, when) in self.taken_out.items()
+            if when == version and (loaded.folder() / now).exists()
+        ]
+        moved = move_files(self.path, text, order, back, self.known, agreed)
+        for now, _ in back if moved else ():
+            del self.taken_out[now]
+        for name, now in moved.files if moved else ():
+            if "/" in now:
+                self.taken_out[now] = name, self.book.version
+        return moved
+
+    def _write(self, text: str) -> None:
         """Replace the file by a whole one; raises `MachineError`, `StaleError`."""
         data = (self.mark + text).encode()
         try:

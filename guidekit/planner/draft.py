@@ -45,6 +45,17 @@ class Draft:
         return rules_of(self.loaded)
 
     @property
+    def direction(self) -> str:
+        """``ltr`` or ``rtl``."""
+        assert self.loaded
+        return self.loaded.direction
+
+    @property
+    def numbers(self) -> tuple[tuple[int, ...], ...]:
+        """The numbers of each page and spread, in order."""
+        return tuple(entry.numbers for entry in self.loaded.entries) if self.loaded else ()
+
+    @property
     def unit(self) -> str:
         """The unit that its page format is given in."""
         assert self.loaded

@@ -9,7 +9,7 @@ import webbrowser
 from collections.abc import AsyncIterator, Awaitable, Callable
 from mimetypes import guess_type
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from starlette.applications import Starlette
 from starlette.requests import Request
@@ -22,12 +22,16 @@ from guidekit.planner import changes as asked
 from guidekit.planner.book_view import book_data
 from guidekit.planner.desk import Desk, StaleError
 from guidekit.planner.making import Maker, states_of
+from guidekit.planner.moving import NotAgreedError, plan_data
 from guidekit.planner.page_view import page_data, sheet_data, shelf_data
 from guidekit.planner.shaping import rest_at
 from guidekit.preset.describe import described
 from guidekit.preset.source import find_preset
 from guidekit.shipped import FullCatalogue
 from guidekit.toml.file import Origin
+
+if TYPE_CHECKING:
+    from guidekit.drawn.moves import Move
 
 STATIC = Path(__file__).with_name("static")
 AFTER_LAST = 20.0  # seconds that the server stays when the last tab is closed; a reload takes one
@@ -134,23 +138,32 @@ class Planner:
     async def change(self, request: Request) -> Response:
         """A change, saved at once."""
         body = await body_of(request)
+        change, seen, agreed = (body.get(key) for key in ("change", "seen", "agreed"))
         try:
-            self.desk.change(asked.read_change(body.get("change")), str(body.get("seen")))
+            wish = asked.read_change(change)
+            moved = await asyncio.to_thread(self.desk.change, wish, str(seen), str(agreed))
+        except NotAgreedError:
+            raise
         except GuidekitError as error:
             text = self.desk.unsaved or ("" if self.desk.path.exists() else self.desk.book.text)
             self.desk.unsaved = ""
             if not text or isinstance(error, StaleError):
                 raise
             return JSONResponse({"told": str(error), "text": text}, 500)
-        self.tell({"event": "changed", "version": self.desk.book.version})
-        return JSONResponse(book_data(self.desk))
+        return self._changed(moved)
 
     async def step(self, request: Request) -> Response:
         """The text before this one, or the one that was undone."""
         body = await body_of(request)
-        self.desk.step(-1 if body.get("back") else 1, str(body.get("seen")))
+        by, seen, agreed = -1 if body.get("back") else 1, body.get("seen"), body.get("agreed")
+        moved = await asyncio.to_thread(self.desk.step, by, str(seen), str(agreed))
+        return self._changed(moved)
+
+    def _changed(self, moved: Move | None) -> Response:
+        """The book after a change, which all tabs are told of."""
         self.tell({"event": "changed", "version": self.desk.book.version})
-        return JSONResponse(book_data(self.desk))
+        data = book_data(self.desk)
+        return JSONResponse(data | {"moved": plan_data(moved)} if moved else data)
 
     async def make(self, request: Request) -> Response:
         """Begin to make pages; how far it is comes with the events."""
@@ -209,7 +222,7 @@ class Planner:
         async for found in awatch(self.desk.path.parent, recursive=False, debounce=100):
             if any(Path(path).name == name for _, path in found):
                 try:
-                    if self.desk.read():
+                    if await asyncio.to_thread(self.desk.read):
                         self.tell({"event": "changed", "version": self.desk.book.version})
                 except GuidekitError as error:
                     self.tell({"event": "trouble", "told": str(error)})
@@ -230,6 +243,8 @@ def told(answer: Answer) -> Answer:
     async def asked_for(request: Request) -> Response:
         try:
             return await answer(request)
+        except NotAgreedError as error:
+            return JSONResponse({"plan": plan_data(error.plan)})
         except StaleError as error:
             return JSONResponse({"told": str(error), "stale": True}, 409)
         except InputError as error:

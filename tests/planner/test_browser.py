@@ -86,6 +86,24 @@ def test_drawn_pages_are_told(tab: Tab, issue: Path) -> None:
     assert barriers(tab.page) == []
 
 
+def test_files_of_moved_pages_are_shown_first(tab: Tab, issue: Path) -> None:
+    """What would become of the files is listed; left it is as it was, done it can be undone."""
+    tab.click("put a new page behind it")
+    folder, names = build_issue(issue, formats=["png-small"]).folder, []
+    for words in ("Leave it", "Do it"):
+        tab.click("move it one back")
+        tab.page.get_by_role("cell", name="kettle-moth-p002-small.png").first.wait_for()
+        assert barriers(tab.page) == []
+        (folder / "kettle-moth-p002-small.png").write_bytes(b"drawn on")
+        tab.click(words)
+        names.append((folder / "kettle-moth-p001-small.png").read_bytes() == b"drawn on")
+    assert names == [False, True]
+    assert "2 files" in tab.told()
+    tab.click("Undo")
+    tab.click("Do it")
+    assert (folder / "kettle-moth-p002-small.png").read_bytes() == b"drawn on"
+
+
 def test_a_page_is_dragged_to_another_place(salt_road: Tab, tmp_path: Path) -> None:
     """A page dragged onto another comes to its place, with the comment beside it."""
     tab, path = salt_road, tmp_path / "salt-road.toml"

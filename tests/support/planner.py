@@ -1,13 +1,16 @@
 """Issues on the planner's desk, and the edits that can be asked for of their pages."""
 
 import tomllib
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 from hypothesis import strategies as st
 
 from guidekit.planner.changes import Change, read_change
+from guidekit.planner.desk import Desk
 from guidekit.planner.draft import Draft, read_book
+from guidekit.planner.moving import NotAgreedError, key_of
 from guidekit.planner.planned_page import PlannedPage
 from guidekit.shipped import shipped
 
@@ -83,3 +86,20 @@ def pages_in(text: str) -> list[Any]:
     """The entries of ``[[pages]]``."""
     pages: list[Any] = tomllib.loads(text)["pages"]
     return pages
+
+
+def change_agreed(desk: Desk, data: dict[str, Any]) -> None:
+    """Make a change, and agree to the plan of files if one is shown."""
+    _agreed(lambda key: desk.change(read_change(data), desk.book.version, key))
+
+
+def step_agreed(desk: Desk, by: int) -> None:
+    """Undo (-1) or redo (1), and agree to the plan of files if one is shown."""
+    _agreed(lambda key: desk.step(by, desk.book.version, key))
+
+
+def _agreed(act: Callable[[str], object]) -> None:
+    try:
+        act("")
+    except NotAgreedError as asked:
+        act(key_of(asked.plan))

@@ -37,11 +37,25 @@ function acts(desk, here) {
     act("open", () => desk.open(page.entry)),
     act("addPage", () => add(desk, page)),
     act("addSpread", () => add(desk, page, { spread: true })),
+    page.side === "spread" ? act("makePagesOfIt", () => desk.change({ do: "halve", page: page.entry })) : null,
+    facing(desk, here) ? act("makeSpread", () => merge(desk, here)) : null,
     act("copyPage", () => add(desk, page, { copy_it: true })),
     act("moveBack", () => move(desk, page, page.entry - 1)),
     act("moveOn", () => move(desk, page, page.entry + 1)),
     act("takeAway", () => desk.change({ do: "delete", page: page.entry })),
   );
+}
+
+/** The place of the single page that a single page faces, if one lies beside it. */
+function facing(desk, here) {
+  const opening = desk.book.openings.find((places) => places.includes(here));
+  return opening.length === 2 && opening;
+}
+
+function merge(desk, here) {
+  const first = Math.min(...facing(desk, here));
+  const { entry } = desk.book.pages[first];
+  return desk.change({ do: "merge", page: entry }, () => desk.chooseEntry(entry));
 }
 
 function add(desk, page, more = {}) {

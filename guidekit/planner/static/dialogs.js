@@ -17,6 +17,28 @@ function open(title, ...inside) {
   return dialog;
 }
 
+/** What would become of the files of pages that move; true if it shall be done. */
+export function agreeDialog({ pages, files, folder }) {
+  return new Promise((resolve) => {
+    const done = (yes) => () => {
+      resolve(yes);
+      dialog.close();
+    };
+    const rows = files.map(([old, name]) => el("tr", {}, el("td", {}, old), el("td", {}, name)));
+    const heads = [say("fileNow"), say("fileThen")].map((words) => el("th", { scope: "col" }, words));
+    const dialog = open(
+      say("agreeTitle"),
+      el("p", {}, say("agreeIs", { folder })),
+      el("ul", {}, pages.map((words) => el("li", {}, words))),
+      el("div", { class: "files", tabindex: "0" }, el("table", {}, el("thead", {}, el("tr", {}, heads)), el("tbody", {}, rows))),
+      el("p", { class: "hint" }, say("agreeHint")),
+      el("p", { class: "acts" }, button(say("agree"), done(true), { class: "main" }), button(say("leaveIt"), done(false))),
+    );
+    dialog.addEventListener("close", () => resolve(false));
+    dialog.querySelector(".foot").remove();
+  });
+}
+
 export function keysDialog() {
   const rows = WORDS.keys.flatMap(([key, what]) => [el("dt", {}, key), el("dd", {}, what)]);
   open(say("keysTitle"), el("dl", {}, rows));

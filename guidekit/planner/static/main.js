@@ -2,7 +2,7 @@
 
 import { get, listen, post } from "./ask.js";
 import { bookView } from "./book.js";
-import { formatDialog, keysDialog, makeDialog, textDialog } from "./dialogs.js";
+import { agreeDialog, formatDialog, keysDialog, makeDialog, textDialog } from "./dialogs.js";
 import { button, el } from "./dom.js";
 import { guideFields, pageSentences, panelSentences } from "./sentences.js";
 import { redraw, sheetView } from "./sheet.js";
@@ -72,7 +72,7 @@ const desk = {
 
   /** Make a change; true if it was saved. */
   async change(change, then) {
-    return save(() => post("/change", { change, seen: this.book.version }), say("saved"), then);
+    return save((agreed) => post("/change", { change, seen: this.book.version, agreed }), say("saved"), then);
   },
 
   pageChange(change) {
@@ -140,9 +140,15 @@ function save(ask, words, then) {
 
 async function saved(ask, words, then) {
   try {
-    desk.book = await ask();
+    let answer = await ask();
+    while (answer.plan) {
+      if (!(await agreeDialog(answer.plan))) return left();
+      answer = await ask(answer.plan.key);
+    }
+    desk.book = answer;
     if (desk.page) await readPage();
-    desk.tell(words);
+    desk.tell(answer.moved ? movedWords(answer.moved) : words);
+    if (answer.moved) readStates();
     render(then ? undefined : focused());
     then?.();
     return true;
@@ -155,8 +161,20 @@ async function saved(ask, words, then) {
   }
 }
 
+/** Nothing is done: the plan was not agreed to. */
+function left() {
+  desk.tell(say("leftAsItIs"));
+  render(focused());
+  return false;
+}
+
+function movedWords({ files, refused }) {
+  const told = say(files.length === 1 ? "movedOne" : "moved", { count: files.length });
+  return refused.length ? `${told} ${say("notRefreshed", { names: refused.join("; ") })}` : told;
+}
+
 function step(back) {
-  return save(() => post("/step", { back, seen: desk.book.version }), say(back ? "undone" : "redone"));
+  return save((agreed) => post("/step", { back, seen: desk.book.version, agreed }), say(back ? "undone" : "redone"));
 }
 
 async function refresh(words) {

@@ -1,0 +1,68 @@
+"""Files of pages that move: listed before anything is done, then renamed with the issue's text."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from dataclasses import replace
+from hashlib import sha256
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from guidekit.errors import GuidekitError
+from guidekit.planner.pages import Order
+from guidekit.planner.picture import Data
+from guidekit.shipped import FullCatalogue
+
+if TYPE_CHECKING:
+    from guidekit.drawn.moves import Move
+
+Names = Sequence[tuple[str, str]]
+
+
+class NotAgreedError(GuidekitError):
+    """Files would get other names: `plan` says which, and is to be agreed to first."""
+
+    def __init__(self, plan: Move):
+        super().__init__("Files of pages would get other names.")
+        self.plan = plan
+
+
+def move_files(
+    path: Path, text: str, order: Order, back: Names, known: FullCatalogue, agreed: str
+) -> Move | None:
+    """Give an issue its new text and its files their new names; None if no file has another one.
+
+    Then nothing is written. Raises `NotAgreedError` unless `agreed` is the key of this very plan,
+    `InputError`, `MachineError` with the old text still in the file.
+    """
+    from guidekit.drawn.rewriting import rewrite_issue  # few sessions move what is drawn
+
+    plan = rewrite_issue(path, text, order, back=back, catalogue=known, dry_run=True)
+    if not plan.files:
+        return None
+    if key_of(plan) != agreed:
+        raise NotAgreedError(plan)
+    try:
+        return rewrite_issue(path, text, order, back=back, catalogue=known)
+    except GuidekitError as error:
+        if path.read_text("utf-8-sig") != text:
+            raise
+        return replace(plan, told=(*plan.told, str(error)))  # the guides in them are the old ones
+
+
+def key_of(plan: Move) -> str:
+    """A short name of this plan, and of no other."""
+    return sha256(json.dumps([str(plan.folder), plan.files, plan.told]).encode()).hexdigest()[:16]
+
+
+def plan_data(plan: Move) -> Data:
+    """A plan as the browser shows it, or what was done."""
+    refused = plan.refreshed.named("refused") if plan.refreshed else ()
+    return {
+        "key": key_of(plan),
+        "folder": str(plan.folder.resolve()),
+        "pages": plan.told,
+        "files": plan.files,
+        "refused": [f"{file.name}: {file.why}" for file in refused],
+    }
