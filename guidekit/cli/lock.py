@@ -11,6 +11,16 @@ from guidekit.cli.around import studio_of
 from guidekit.cli.options import Formats, IssuePath, names_in
 from guidekit.cli.say import say
 
+#: What a lock has, and how one of it is called.
+ONE = {
+    "presets": "preset",
+    "layouts": "layout",
+    "series": "series",
+    "fonts": "font",
+    "guides": "guide",
+    "formats": "format",
+}
+
 
 def lock(
     issue: IssuePath,
@@ -29,10 +39,10 @@ def lock(
         done = lock_issue(issue, formats=names_in(formats), update=update, known=studio)
     found = done.used.issue
     fonts = {Path(font.path) for font in (found.font, found.folio_font) if font}
-    kinds = ("presets", "layouts", "guides", "formats")
-    counts = [(len(done.lock[kind]), kind) for kind in kinds if done.lock[kind]]
-    told = ", ".join(f"{n} {kind[:-1] if n == 1 else kind}" for n, kind in counts)
+    counts = [(len(done.lock[kind]), one, kind) for kind, one in ONE.items() if done.lock[kind]]
+    told = ", ".join(f"{n} {one if n == 1 else kind}" for n, one, kind in counts)
     say(f"{done.path}: {told}{'' if done.is_new else ', as before'}.")
     for font in sorted(fonts):
         if not font.is_relative_to(done.path.parent.resolve()):
-            say(f"Caution: the font {font.name} does not lie beside the issue, and is not locked.")
+            todo = "Copy it there, if you may."
+            say(f"Caution: the font {font.name} does not lie beside the issue. {todo}")

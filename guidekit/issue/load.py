@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -30,7 +32,8 @@ class LoadedIssue:
     """A checked issue, the preset its pages are made by, and its pages in reading order.
 
     `layouts` are those that its pages may name. `font` is what labels are set in where it has the
-    letters, `folio_font` printed page numbers; None if the issue names none.
+    letters, `folio_font` printed page numbers, `series` the file of its series; None if the issue
+    names none.
     """
 
     file: TomlFile
@@ -42,6 +45,7 @@ class LoadedIssue:
     layouts: Layouts
     font: FontFile | None = None
     folio_font: FontFile | None = None
+    series: TomlFile | None = None
 
     @property
     def path(self) -> Path:
@@ -117,7 +121,7 @@ def load(path: Path, known: Known, dpi: int | None = None) -> LoadedIssue:
 def loaded(file: TomlFile, known: Known, dpi: int | None = None) -> LoadedIssue:
     """The issue in a file that was read; see `load`."""
     context = {"guides": known.guides}
-    series = series_of(file, context)
+    series = series_of(file, context, known.series)
     if series:
         file = taken_over(file, series)
     if "preset" not in file.values and not {"drawing", "trim", "scroll"}.isdisjoint(file.values):
@@ -142,7 +146,7 @@ def loaded(file: TomlFile, known: Known, dpi: int | None = None) -> LoadedIssue:
     fonts: list[FontFile | None] = []
     folio_font = issue.folios.font if issue.folios else None
     for name, key in ((issue.label_font, ("label_font",)), (folio_font, ("folios", "font"))):
-        places = dict.fromkeys((file.path.parent, *source.folders))
+        places = dict.fromkeys((file.path.parent, *source.folders, *_hidden(issue.preset, known)))
         try:
             fonts.append(find_font(name, [*places], key) if name else None)
         except InputError as error:
@@ -158,7 +162,16 @@ def loaded(file: TomlFile, known: Known, dpi: int | None = None) -> LoadedIssue:
     if problems:
         raise InputError(located(problems, Origin(file)))
     layouts = with_own(known.layouts, issue, file.path.name)
-    return LoadedIssue(file, issue, preset, issue.preset, source.digest, entries, layouts, *fonts)
+    named = (issue.preset, source.digest)
+    return LoadedIssue(file, issue, preset, *named, entries, layouts, fonts[0], fonts[1], series)
+
+
+def _hidden(preset: str, known: Known) -> Iterator[Path]:
+    """The folders of files that a preset hides; a locked one hides that of which it was made."""
+    entry = known.presets.entries.get(preset)
+    while entry and (entry := entry.shadows):
+        with suppress(InputError, MachineError):
+            yield entry.thing.path.parent
 
 
 def _preset_source(

@@ -13,6 +13,7 @@ from typing import Any
 
 from guidekit.errors import InputError, Problem, WrongValueError
 from guidekit.issue.series_model import SeriesFile
+from guidekit.registry import Registry
 from guidekit.toml.file import Origin, TomlFile, located, read_toml
 from guidekit.toml.model import checked, checked_name
 
@@ -20,10 +21,11 @@ TOGETHER = ("guides", "layouts")  # tables that are taken together, name by name
 APART = ("format", "issues")  # what is not taken over like all else
 
 
-def series_of(file: TomlFile, context: dict[str, Any]) -> TomlFile | None:
+def series_of(file: TomlFile, context: dict[str, Any], held: Registry[TomlFile]) -> TomlFile | None:
     """The file of the series that an issue's file names, checked; None if it names none.
 
-    `context` is what validators may know. Raises `InputError`, `MachineError`.
+    `context` is what validators may know; files that are `held` need not be there. Raises
+    `InputError`, `MachineError`.
     """
     if "series" not in file.values:
         return None
@@ -33,12 +35,17 @@ def series_of(file: TomlFile, context: dict[str, Any]) -> TomlFile | None:
         problems = (replace(problem, key=("series",)) for problem in error.problems)
         raise InputError(located(problems, Origin(file))) from None
     path = file.path.parent / name
-    if not lexists(path):
+    if name not in held and not lexists(path):
         came, allowed = f"there is no file {path}", "the path of a series, from the issue's folder"
         raise InputError(located([Problem(("series",), came, allowed)], Origin(file)))
-    series = read_toml(path)
+    series = replace(held.find(name), path=path) if name in held else read_toml(path)
     checked(SeriesFile, series.values, Origin(series), context)
     return series
+
+
+def shared(series: TomlFile) -> dict[str, Any]:
+    """What an issue may take over of the file of a series, as it stands there."""
+    return {key: value for key, value in series.values.items() if key != "issues"}
 
 
 def taken_over(file: TomlFile, series: TomlFile) -> TomlFile:

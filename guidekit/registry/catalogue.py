@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Generic, TypeVar
+from dataclasses import dataclass, field
+from typing import Any, Generic, TypeVar
 
 from guidekit.registry.registry import Registry
 
@@ -15,9 +15,13 @@ Writer = TypeVar("Writer")
 
 @dataclass(frozen=True)
 class Catalogue(Generic[Preset, Layout, Guide, Writer]):
-    """The presets, each as its file, and the layouts, guides and writers there are."""
+    """The presets, each as its file, and the layouts, guides and writers there are.
+
+    `series` are files of series that count before those of the same path.
+    """
 
     presets: Registry[Preset]
     layouts: Registry[Layout]
     guides: Registry[Guide]
     writers: Registry[Writer]
+    series: Registry[Any] = field(default_factory=lambda: Registry("series", tuple))

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple, NoReturn, TypeVar
 
@@ -17,13 +18,14 @@ from guidekit.geometry.plan import plan_issue
 from guidekit.issue import LoadedIssue
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.part import Layout
+from guidekit.issue.series import shared
 from guidekit.measure import load_issue
 from guidekit.plugins.installed import Plugin
 from guidekit.preset import find_preset
 from guidekit.registry import Entry, Registry
 from guidekit.shipped import FullCatalogue
 from guidekit.store.files import part_of, state_of, write_whole
-from guidekit.studio.lock_model import FromPlugin, Lock, Locked, lock_text, locked
+from guidekit.studio.lock_model import FromPlugin, Lock, Locked, LockedFont, lock_text, locked
 from guidekit.studio.places import lock_path
 from guidekit.toml import Origin, TomlFile, checked
 
@@ -44,12 +46,16 @@ def with_lock(catalogue: FullCatalogue, lock: Lock, issue: Path) -> FullCatalogu
         Entry.of(name, OWNER, TomlFile(path, b"", one.values)) for name, one in lock.presets.items()
     )
     layouts = (_layout(name, one, path) for name, one in lock.layouts.items())
+    series = [
+        Entry.of(name, OWNER, TomlFile(path, b"", one.values)) for name, one in lock.series.items()
+    ]
     return replace(
         catalogue,
         presets=catalogue.presets.shadowed_by(*presets),
         layouts=catalogue.layouts.shadowed_by(*layouts),
         guides=_naming(catalogue.guides, lock.guides),
         writers=_naming(catalogue.writers, lock.formats),
+        series=catalogue.series.shadowed_by(*series),
     )
 
 
@@ -81,12 +87,14 @@ def _naming(registry: Registry[Thing], named: dict[str, FromPlugin]) -> Registry
 
 @dataclass(frozen=True)
 class Used:
-    """What an issue uses: its canvases, its preset, and the layouts and guides by name."""
+    """What an issue uses: its canvases, its preset, and all else by name."""
 
     issue: LoadedIssue
     plans: tuple[PagePlan, ...]
     preset: dict[str, Any]
     layouts: dict[str, dict[str, Any]]
+    series: dict[str, dict[str, Any]]
+    fonts: dict[str, LockedFont]
     guides: tuple[str, ...]
 
 
@@ -100,7 +108,25 @@ def used_by(path: Path, catalogue: FullCatalogue) -> Used:
     source = find_preset(issue.preset_name, catalogue, path.parent)
     guides = {name for plan in plans for name, state in plan.guides if state != "off"}
     requested = (x.name for x in catalogue.guides.entries.values() if x.on_request)
-    return Used(issue, plans, source.plain, layouts, tuple(x for x in requested if x in guides))
+    name, file = issue.issue.series, issue.series
+    series = {name: shared(file)} if name and file else {}
+    used = tuple(x for x in requested if x in guides)
+    return Used(issue, plans, source.plain, layouts, series, _fonts(issue), used)
+
+
+def _fonts(issue: LoadedIssue) -> dict[str, LockedFont]:
+    """The fonts of labels and of printed page numbers, as the issue names them."""
+    folios = issue.issue.folios
+    named = ((issue.issue.label_font, issue.font), (folios and folios.font, issue.folio_font))
+    return {name: _locked_font(Path(font.path)) for name, font in named if name and font}
+
+
+def _locked_font(path: Path) -> LockedFont:
+    try:
+        digest = sha256(path.read_bytes()).hexdigest()
+    except OSError as error:
+        raise MachineError.from_os(f"reading {path}", error) from None
+    return LockedFont(file=path.name, sha256=digest)
 
 
 def _heard(layouts: Layouts, used: dict[str, dict[str, Any]]) -> Layouts:
@@ -165,12 +191,15 @@ def new_lock(
         }
         return {name: vars(old[name]) if name in old else one for name, one in new.items()}
 
+    fonts = before.fonts if before else {}
     formats = [*formats, *(before.formats if before else ())]
     return {
         "version": 1,
         "issue": used.issue.path.name,
         "presets": kept("presets", {used.issue.preset_name: used.preset}),
         "layouts": kept("layouts", used.layouts),
+        "series": kept("series", used.series),
+        "fonts": {name: vars(fonts.get(name, one)) for name, one in used.fonts.items()},
         "guides": sources("guides", used.guides, "guides"),
         "formats": sources("writers", formats, "formats"),
     }

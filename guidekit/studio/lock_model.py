@@ -31,6 +31,15 @@ class Locked(Model):
     values: dict[str, Any]
 
 
+class LockedFont(Model):
+    """A font: the name of its file, and the SHA-256 of its bytes, which may not be handed on."""
+
+    example: ClassVar = {"file": "house.ttf", "sha256": "0" * 64}
+
+    file: Name
+    sha256: Digest
+
+
 class FromPlugin(Model):
     """A guide or a format: the plug-in that it is from, and the plug-in's version."""
 
@@ -44,7 +53,8 @@ class Lock(Model):
     """All that an issue uses and does not hold itself.
 
     `issue` is the name of its file. A preset has its values merged with those it is based on.
-    `sha256` is the digest of all the rest.
+    `series` and `fonts` stand under the names that the issue gives them. `sha256` is the digest of
+    all the rest.
     """
 
     example: ClassVar = {"issue": "salt-road.toml", "sha256": "0" * 64, "version": 1}
@@ -53,6 +63,8 @@ class Lock(Model):
     issue: Name
     presets: dict[Name, Locked] = Field(default_factory=dict)
     layouts: dict[Name, Locked] = Field(default_factory=dict)
+    series: dict[Name, Locked] = Field(default_factory=dict)
+    fonts: dict[Name, LockedFont] = Field(default_factory=dict)
     guides: dict[Name, FromPlugin] = Field(default_factory=dict)
     formats: dict[Name, FromPlugin] = Field(default_factory=dict)
     sha256: Digest
@@ -99,7 +111,8 @@ def read_lock(issue: Path) -> Lock:
     rest = {key: value for key, value in data.items() if key != "sha256"}
     if not _fits(rest, lock.sha256) or any(
         not _fits(one.values, one.sha256)
-        for one in (*lock.presets.values(), *lock.layouts.values())
+        for kind in (lock.presets, lock.layouts, lock.series)
+        for one in kind.values()
     ):
         raise bad("this lock was changed by hand: its digests do not fit")
     if lock.issue != issue.name:

@@ -5,17 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from guidekit.errors import InputError, shown
+from guidekit.errors import InputError, MachineError, shown
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
+from guidekit.issue.series import shared
 from guidekit.measure import load_issue
 from guidekit.plugins.installed import Plugin, plain
 from guidekit.preset import find_preset
 from guidekit.shipped import FullCatalogue
 from guidekit.studio.difference import layout_differences, preset_differences
 from guidekit.studio.lock import Used, used_by, with_lock
-from guidekit.studio.lock_model import FromPlugin, Lock, locked
+from guidekit.studio.lock_model import FromPlugin, Lock
+from guidekit.toml import read_toml
 from guidekit.wording import call
 
 MOST_TOLD = 12  # differences of one preset
@@ -29,15 +31,18 @@ def moved_on(
     missing = [
         *(f"preset {shown(x)}" for x in (used.issue.preset_name,) if x not in lock.presets),
         *(f"layout {shown(x)}" for x in used.layouts if x not in lock.layouts),
+        *(f"series {shown(x)}" for x in used.series if x not in lock.series),
+        *(f"font {shown(x)}" for x in used.fonts if x not in lock.fonts),
         *(f"guide {shown(x)}" for x in used.guides if x not in lock.guides),
     ]
     if missing:
         todo = call("lock_issue", issue.name)
         yield f"Not locked: {', '.join(missing)}. To lock what is new: {todo}"
-    moved = [*_presets(issue, lock, now), *_layouts(lock, now)]
+    moved = [*_presets(issue, lock, now), *_layouts(lock, now), *_series(issue, lock)]
     if moved:
         moved.append(_pages(used, now))
     yield from moved
+    yield from _fonts(used, lock)
     yield from _plugins({**lock.guides, **lock.formats}, plugins)
 
 
@@ -47,7 +52,7 @@ def _presets(issue: Path, lock: Lock, now: FullCatalogue) -> Iterator[str]:
             source = find_preset(name, now, issue.parent)
         except InputError:
             continue  # an issue with its lock needs no preset elsewhere
-        if source.digest == one.sha256:
+        if source.plain == one.values:
             continue
         try:
             new = source.preset
@@ -62,10 +67,25 @@ def _layouts(lock: Lock, now: FullCatalogue) -> Iterator[str]:
     for name, one in lock.layouts.items():
         if name in now.layouts:
             new = {**now.layouts.entry(name).written}
-            if locked(new).sha256 != one.sha256:
-                yield from _told(
-                    f"The layout {shown(name)}", [*layout_differences(one.values, new)]
-                )
+            yield from _told(f"The layout {shown(name)}", [*layout_differences(one.values, new)])
+
+
+def _series(issue: Path, lock: Lock) -> Iterator[str]:
+    for name, one in lock.series.items():
+        try:
+            new = shared(read_toml(issue.parent / name))
+        except (InputError, MachineError):
+            continue  # it is not needed either
+        yield from _told(f"The series {shown(name)}", [*layout_differences(one.values, new)])
+
+
+def _fonts(used: Used, lock: Lock) -> Iterator[str]:
+    for name, font in used.fonts.items():
+        if name in lock.fonts and font.sha256 != lock.fonts[name].sha256:
+            yield (
+                f"The font {shown(name)} is another one here than in the lock: letters may differ. "
+                f"Put {lock.fonts[name].file} as it was beside the issue."
+            )
 
 
 def _told(what: str, differences: list[str]) -> Iterator[str]:
