@@ -42,7 +42,7 @@ def shipped() -> FullCatalogue:
     """The catalogue of what comes with guidekit; other things are added to it, never into it."""
     return Catalogue(
         presets=Registry("preset", _presets, otherwise="the path of a .toml file"),
-        layouts=Registry("layout", _layouts, hint="guidekit layouts list shows all layouts."),
+        layouts=Registry("layout", _layouts, lister="layout_rows"),
         guides=Registry("guide", _guides),
         writers=Registry("format", _writers),
     )

@@ -42,7 +42,7 @@ OPTIONS = {
 }
 
 #: The commands that do what functions of the library do; none for what all of them begin with.
-COMMANDS = {"lock_issue": "lock", "studio": ""}
+COMMANDS = {"layout_rows": "layouts list", "lock_issue": "lock", "studio": ""}
 
 #: Control characters but the line break, marks and brackets of direction (Unicode Standard
 #: Annex 9), separators of lines, and what shows nothing and hides something.

@@ -34,7 +34,7 @@ class LayerNode:
     visible: bool = True
     opacity: int = 255
     members: tuple[LayerNode, ...] | None = None
-    lower: int = -1
+    lower: int | None = None
 
 
 @dataclass(frozen=True)

@@ -85,7 +85,7 @@ class _Work:
     def _give_up(self, node: LayerNode) -> None:
         """What was ours is in the file no more."""
         self.found.changed = True
-        self.found.given_up |= {node.key, *({node.lower} if node.members is not None else ())}
+        self.found.given_up |= {node.key} if node.lower is None else {node.key, node.lower}
 
     # the group of guides
 

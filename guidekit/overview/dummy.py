@@ -63,7 +63,7 @@ def _sheet(
     top = above + (size[1] - above - side.rows * cell[1]) / 2
     laid = [
         StackOnSheet(
-            pages.get(one.page, empty),
+            empty if one.page is None else pages.get(one.page, empty),
             left + one.column * cell[0] + (cell[0] - width) / 2,
             top + one.row * cell[1] + (cell[1] - height) / 2,
             scale,

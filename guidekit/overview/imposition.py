@@ -16,9 +16,9 @@ from guidekit.issue.folding import folded_sheets, padded, zine_places
 
 @dataclass(frozen=True)
 class PageOnSheet:
-    """A page in its place on one side of a sheet, by columns and rows; 0 is a blank page."""
+    """A page in its place on one side of a sheet, by columns and rows; None is a blank page."""
 
-    page: int
+    page: int | None
     column: int
     row: int = 0
     upside_down: bool = False
@@ -54,7 +54,7 @@ def _folded(pages: int, direction: str) -> Iterator[SheetSide]:
     sheets = folded_sheets(padded(pages, 4), direction)
     for number, sheet in enumerate(sheets, 1):
         for name, pair in (("outside", sheet.outside), ("inside", sheet.inside)):
-            cells = tuple(PageOnSheet(n if n <= pages else 0, x) for x, n in enumerate(pair))
+            cells = tuple(PageOnSheet(n if n <= pages else None, x) for x, n in enumerate(pair))
             yield SheetSide(f"sheet {number} of {len(sheets)}, {name}", 2, 1, cells)
 
 
@@ -62,7 +62,7 @@ def _leaves(pages: int) -> Iterator[SheetSide]:
     leaves = padded(pages, 2) // 2
     for leaf in range(leaves):
         for name, page in (("front", 2 * leaf + 1), ("back", 2 * leaf + 2)):
-            cells = (PageOnSheet(page if page <= pages else 0, 0),)
+            cells = (PageOnSheet(page if page <= pages else None, 0),)
             yield SheetSide(f"leaf {leaf + 1} of {leaves}, {name}", 1, 1, cells)
 
 

@@ -17,19 +17,17 @@ def unknown(
     key: Key = (),
     argument: str = "",
     otherwise: str = "",
-    hint: str = "",
 ) -> Problem:
     """The problem of a `name` that is none of `known`, with the nearest of them.
 
-    `kind` is what people call one of them, `otherwise` what is allowed in place of a name, `hint`
-    a sentence for those who came near none; `key` and `argument` say where the name stands, as in
-    `Problem`.
+    `kind` is what people call one of them, `otherwise` what is allowed in place of a name; `key`
+    and `argument` say where the name stands, as in `Problem`.
     """
     allowed = f"the name of a {kind}" if len(known) > MOST_LISTED else one_of(known)
     return Problem(
         key,
         f"there is no {kind} {shown(name)}",
         f"{allowed}, or {otherwise}" if otherwise else allowed,
-        nearest(name, known) or hint,
+        nearest(name, known),
         argument=argument,
     )

@@ -11,6 +11,7 @@ from unicodedata import normalize
 
 from guidekit.errors import ClashError, InputError, Key, shown
 from guidekit.registry.lookup import unknown
+from guidekit.wording import call
 
 Thing = TypeVar("Thing")
 
@@ -48,14 +49,14 @@ class Registry(Generic[Thing]):
     """All things of one `kind`, in the order in which they are listed.
 
     `kind` is what people call one of them. `source` is asked for the entries when the first name
-    is looked up. `otherwise` is what may be written in place of a name, `hint` a sentence for those
-    who came near none.
+    is looked up. `otherwise` is what may be written in place of a name, `lister` the function that
+    shows them all to those who came near none.
     """
 
     kind: str
     source: Callable[[], Iterable[Entry[Thing]]]
     otherwise: str = ""
-    hint: str = ""
+    lister: str = ""
 
     @cached_property
     def entries(self) -> dict[str, Entry[Thing]]:
@@ -102,17 +103,17 @@ class Registry(Generic[Thing]):
             for other in self.entries:
                 if folded(other) == folded(name):
                     return self.entries[other]
-            raise InputError(
-                unknown(
-                    self.kind,
-                    name,
-                    self.entries,
-                    key=key,
-                    argument=argument,
-                    otherwise=self.otherwise,
-                    hint=self.hint,
-                )
+            problem = unknown(
+                self.kind,
+                name,
+                self.entries,
+                key=key,
+                argument=argument,
+                otherwise=self.otherwise,
             )
+            if self.lister and not problem.todo:
+                problem = replace(problem, todo=f"{call(self.lister)} shows all {self.kind}s.")
+            raise InputError(problem)
         return self.entries[name]
 
     def adding(self, *entries: Entry[Thing]) -> Registry[Thing]:

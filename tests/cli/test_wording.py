@@ -2,17 +2,22 @@
 
 import ast
 import re
+from collections.abc import Iterator
 from inspect import signature
 from pathlib import Path
 
 import pytest
 from support.samples import REPOSITORY
+from typer.core import TyperGroup
+from typer.main import get_command
 
+from guidekit.cli import app
 from guidekit.cli.say import COMMANDS, Typed
 from guidekit.errors import InputError
 from guidekit.studio.catalogue import studio
 from guidekit.studio.lock import lock_issue
 from guidekit.studio.lock_model import read_lock
+from guidekit.studio.rows import layout_rows
 from guidekit.wording import call, parameter, worded
 
 LIBRARY = [
@@ -38,6 +43,40 @@ def test_no_option_in_the_library() -> None:
     assert found == []
 
 
+#: Words for people who type: comments in files that one begins with, and a page of the planner.
+TYPED = {"issue/start.py", "studio/pack_model.py", "planner/guard.py"}
+
+
+def test_no_command_in_the_library() -> None:
+    """No text in the library's code names a command of guidekit, but docstrings and comments."""
+    group = get_command(app)
+    assert isinstance(group, TyperGroup)
+    commands = re.compile(rf"\bguidekit ({'|'.join(group.commands)})\b")
+    found = {
+        path.relative_to(REPOSITORY / "guidekit").as_posix()
+        for path in LIBRARY
+        for text in _without_docstrings(ast.parse(path.read_text("utf-8")))
+        if commands.search(text)
+    }
+    assert found == TYPED
+
+
+def _without_docstrings(tree: ast.Module) -> Iterator[str]:
+    documented = (ast.Module, ast.ClassDef, ast.FunctionDef)
+    docstrings = {
+        node.body[0].value
+        for node in ast.walk(tree)
+        if isinstance(node, documented) and node.body and isinstance(node.body[0], ast.Expr)
+    }
+    for node in ast.walk(tree):
+        if (
+            isinstance(node, ast.Constant)
+            and node not in docstrings
+            and isinstance(node.value, str)
+        ):
+            yield node.value
+
+
 def test_both_wordings() -> None:
     """Each is as its reader writes it, and what is not set any more is forgotten."""
     told = call("lock_issue", "my cards.toml", update=True)
@@ -53,7 +92,7 @@ def test_both_wordings() -> None:
 
 def test_what_is_named_is_there(tmp_path: Path) -> None:
     """Messages name functions that take what they say, and doing as one of them says helps."""
-    assert {*COMMANDS} == {lock_issue.__name__, studio.__name__}
+    assert {*COMMANDS} == {x.__name__ for x in (layout_rows, lock_issue, studio)}
     assert "plugins" in signature(studio).parameters
     issue = tmp_path / "cards.toml"
     text = 'title = "Cards"\npreset = "us-comic"\n[[pages]]\npanels = "splash"\n'

@@ -7,10 +7,12 @@ from guidekit.errors import ClashError, InputError
 from guidekit.registry import Entry, Named, Registry
 
 
-def registry(*names: str, owner: str = "us", otherwise: str = "", hint: str = "") -> Registry[str]:
+def registry(
+    *names: str, owner: str = "us", otherwise: str = "", lister: str = ""
+) -> Registry[str]:
     """A registry of words in capitals."""
     entries = [Entry.of(name, owner, name.upper()) for name in names]
-    return Registry("colour", lambda: entries, otherwise, hint)
+    return Registry("colour", lambda: entries, otherwise, lister)
 
 
 def refusal(of: Registry[str], name: str) -> str:
@@ -49,9 +51,9 @@ def test_all_names() -> None:
 
 
 def test_many_names() -> None:
-    """Of very many names none is listed; a hint says where they are."""
-    many = registry(*map(str, range(100)), hint="A list is on the wall.")
-    assert refusal(many, "x") == 'there is no colour "x". A list is on the wall.'
+    """Of very many names none is listed; the function that shows them is told."""
+    many = registry(*map(str, range(100)), lister="hang_up")
+    assert refusal(many, "x") == 'there is no colour "x". `hang_up()` shows all colours.'
     assert refusal(registry(*map(str, range(100))), "x") == (
         'there is no colour "x". Write the name of a colour.'
     )

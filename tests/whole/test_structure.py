@@ -23,7 +23,7 @@ ROOMS: dict[str, set[str]] = {
     "store": {"errors"},
     "plane": set(),
     "raster": {"plane", "errors", "memory"},
-    "registry": {"errors"},
+    "registry": {"errors", "wording"},
     "preset": {"registry", "digest", "errors", "units", "toml"},
     "issue": {"plane", "raster", "registry", "preset", "errors", "units", "toml", "store"},
     "geometry": {"issue", "raster", "preset", "plane", "errors", "units", "memory", "toml"},

@@ -234,7 +234,7 @@ def tree_of(info: LayerInfo) -> tuple[LayerNode, ...]:
 
 
 def _node(
-    record: LayerRecord, members: tuple[LayerNode, ...] | None = None, lower: int = -1
+    record: LayerRecord, members: tuple[LayerNode, ...] | None = None, lower: int | None = None
 ) -> LayerNode:
     return LayerNode(
         record.name, record.place, record.box, record.visible, record.opacity, members, lower

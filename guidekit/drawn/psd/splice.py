@@ -110,7 +110,7 @@ class Splicer:
                 yield lower
                 yield from self._outs(part.members)
                 yield folder
-            elif part.members is None:
+            elif part.members is None or part.node.lower is None:
                 yield self._kept(self._record(part.node.key))
             else:
                 yield self._kept(self._record(part.node.lower))

@@ -13,6 +13,8 @@ from guidekit.writers.pdf.operators import FILL, RESTORE, SAVE, numbers
 
 Number = Fraction | float
 
+DRAWN_TO = {1: "l", 3: "c"}  # a line to one point, a Bézier curve by three
+
 
 def letters(
     text: str, x: Number, y: Number, capitals: Number, font: FontFile | None = None
@@ -40,7 +42,7 @@ def _outlined(text: str, placed: str, capitals: Number, font: FontFile | None) -
 def _contour(contour: Contour) -> str:
     """Section 8.5.2: to the start, then straight lines and cubic curves."""
     start, parts = contour
-    drawn = "".join(
-        f"{' '.join(numbers(*point) for point in part)} {'lc'[len(part) > 1]} " for part in parts
+    drawn = (
+        f"{' '.join(numbers(*point) for point in part)} {DRAWN_TO[len(part)]} " for part in parts
     )
-    return f"{numbers(*start)} m {drawn}h"
+    return f"{numbers(*start)} m {''.join(drawn)}h"

@@ -18,6 +18,7 @@ from guidekit.writers.paths import (
 from guidekit.writers.svg.xml import Ids, element, lines
 
 WHITE, BLACK = "#ffffff", "#000000"
+DRAWN_TO = {1: "L", 3: "C"}  # a line to one point, a Bézier curve by three
 
 
 class Elements:
@@ -152,7 +153,7 @@ def _ring(ring: Ring) -> str:
 def _contour(contour: Contour) -> str:
     """Section 8.3: to the start, then straight lines and cubic curves."""
     start, parts = contour
-    drawn = (f"{'LC'[len(part) > 1]}{' '.join(map(_point, part))}" for part in parts)
+    drawn = (f"{DRAWN_TO[len(part)]}{' '.join(map(_point, part))}" for part in parts)
     return f"M{_point(start)}{''.join(drawn)}Z"
 
 
