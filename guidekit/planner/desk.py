@@ -65,7 +65,7 @@ class Desk:
         """
         with self.lock:
             text = self._text_in_file()
-            if self.texts and text == self.book.text:
+            if self.place >= 0 and text == self.book.text:
                 return False
             self._push(read_book(self.path, text, self.known))
             return True
