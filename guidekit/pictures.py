@@ -6,9 +6,9 @@ from collections.abc import Sequence, Set
 from fractions import Fraction
 from itertools import product
 
-from guidekit.geometry.arrange import Arrangement, Placed, arrange
-from guidekit.geometry.region import Region
-from guidekit.geometry.spacing import Spacing
+from guidekit.geometry.division.arrange import Arrangement, Placed, arrange
+from guidekit.geometry.division.region import Region
+from guidekit.geometry.division.spacing import Spacing
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.part import Layout
 from guidekit.issue.reading import Reader

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from guidekit.geometry.arrange import Division
+from guidekit.geometry.division.arrange import Division
 from guidekit.geometry.page import Panel
 from guidekit.geometry.page_boxes import PageBoxes
 from guidekit.plane.box import Box

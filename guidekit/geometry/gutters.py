@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from itertools import pairwise, product
 
-from guidekit.geometry.arrange import Arrangement, Placed
+from guidekit.geometry.division.arrange import Arrangement, Placed
 from guidekit.geometry.page import Panel
 from guidekit.plane.box import EDGES, Box, Edge
 from guidekit.plane.outline import points_of

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
-from guidekit.geometry.arrange import Division
 from guidekit.geometry.book import Book
+from guidekit.geometry.division.arrange import Division
 from guidekit.geometry.folio import Folio
 from guidekit.geometry.page_boxes import PageBoxes
-from guidekit.geometry.perspective import PerspectiveLines
+from guidekit.geometry.panels.perspective import PerspectiveLines
 from guidekit.issue.order import called
 from guidekit.plane.box import Box, Edge
 from guidekit.plane.ellipse import Ellipse

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from guidekit.errors import InputError, Key, Problem
-from guidekit.geometry.arrange import Arrangement, Placed, arrange
 from guidekit.geometry.canvas import Canvas
 from guidekit.geometry.column import screen_ends
-from guidekit.geometry.edges import at_the_edge, edges_by_name, running_out
+from guidekit.geometry.division.arrange import Arrangement, Placed, arrange
 from guidekit.geometry.gutters import gutters_beyond
 from guidekit.geometry.page_boxes import PageBoxes
-from guidekit.geometry.panels import PanelWish, make_panels
+from guidekit.geometry.panels.edges import at_the_edge, edges_by_name, running_out
+from guidekit.geometry.panels.made import PanelWish, make_panels
 from guidekit.geometry.rules import Rules
 from guidekit.issue.model import Page
 from guidekit.issue.numbering import Numbering, PanelEntry, numbered

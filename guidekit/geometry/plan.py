@@ -12,7 +12,7 @@ from guidekit.geometry.cover import cover_plans
 from guidekit.geometry.folio import folios_on
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.pages import page_canvas
-from guidekit.geometry.perspective import view_in
+from guidekit.geometry.panels.perspective import view_in
 from guidekit.geometry.rules import Rules, rules_of
 from guidekit.geometry.scroll import scroll_canvases
 from guidekit.issue import LoadedIssue, PageEntry

@@ -9,9 +9,9 @@ from fractions import Fraction
 from guidekit.errors import InputError
 from guidekit.geometry.book import Book, book_of, border_weight
 from guidekit.geometry.creep import creep_of_pages, less_creep
+from guidekit.geometry.division.spacing import Spacing
 from guidekit.geometry.page_boxes import PageBoxes, page_boxes_for
-from guidekit.geometry.setting import Setting
-from guidekit.geometry.spacing import Spacing
+from guidekit.geometry.panels.setting import Setting
 from guidekit.issue import LoadedIssue
 from guidekit.issue.book_model import Binding, Folios
 from guidekit.issue.layouts import Layouts

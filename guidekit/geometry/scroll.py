@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from guidekit.errors import InputError, Key
-from guidekit.geometry.arrange import Arrangement, Division, arrange
 from guidekit.geometry.canvas import Canvas
 from guidekit.geometry.column import ItemPlace, Stretch, stretches
+from guidekit.geometry.division.arrange import Arrangement, Division, arrange
 from guidekit.geometry.page import Panel
-from guidekit.geometry.panels import PanelWish, make_panels
+from guidekit.geometry.panels.made import PanelWish, make_panels
 from guidekit.geometry.rules import Rules
 from guidekit.issue.model import Page, ScrollItem
 from guidekit.issue.panel_model import PanelModel

@@ -8,13 +8,13 @@ from functools import cached_property
 from typing import Any
 
 from guidekit.errors import InputError, Key, Problem
-from guidekit.geometry.arrange import Arrangement, arrange
 from guidekit.geometry.canvas import Canvas
-from guidekit.geometry.equal import equalised
+from guidekit.geometry.division.arrange import Arrangement, arrange
+from guidekit.geometry.division.equal import equalised
+from guidekit.geometry.division.spacing import Spacing
 from guidekit.geometry.pages import FilledFrame, fields_of, page_canvas
 from guidekit.geometry.rules import Rules
 from guidekit.geometry.scroll import scroll_canvases
-from guidekit.geometry.spacing import Spacing
 from guidekit.issue.by_side import names_sides
 from guidekit.issue.model import Page
 from guidekit.issue.numbering import Numbering, numbered

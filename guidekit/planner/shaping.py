@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 from guidekit.errors import InputError, Problem
-from guidekit.geometry.edges import edges_by_name
+from guidekit.geometry.panels.edges import edges_by_name
 from guidekit.issue.tree import Axis
 from guidekit.plane.box import EDGES, Box
 from guidekit.planner.changes import (

@@ -10,8 +10,8 @@ from support.random_pages import mirrored, plain_pages
 from support.spacing import spacing
 
 from guidekit.errors import InputError
-from guidekit.geometry.arrange import arrange
-from guidekit.geometry.spacing import Spacing
+from guidekit.geometry.division.arrange import arrange
+from guidekit.geometry.division.spacing import Spacing
 from guidekit.issue.model import Page
 from guidekit.issue.reading import Reader
 from guidekit.plane.box import Box

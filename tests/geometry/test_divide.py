@@ -11,7 +11,7 @@ from support.strategies import weights
 from support.worked_values import CHECKS
 
 from guidekit.errors import InputError
-from guidekit.geometry.divide import PartsInRow, divide
+from guidekit.geometry.division.divide import PartsInRow, divide
 from guidekit.issue.share import EVEN, Share
 from guidekit.units import Length, half_up
 

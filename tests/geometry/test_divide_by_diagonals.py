@@ -8,7 +8,7 @@ from fractions import Fraction
 
 import pytest
 
-from guidekit.geometry.divide import PartsInRow, divide
+from guidekit.geometry.division.divide import PartsInRow, divide
 from guidekit.issue.share import EVEN
 from guidekit.units import half_up
 

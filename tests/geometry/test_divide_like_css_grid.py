@@ -14,8 +14,8 @@ from support.random_pages import letter_maps
 from support.reference import reference
 from support.spacing import spacing
 
-from guidekit.geometry.arrange import arrange
-from guidekit.geometry.divide import PartsInRow, divide
+from guidekit.geometry.division.arrange import arrange
+from guidekit.geometry.division.divide import PartsInRow, divide
 from guidekit.issue.model import Page
 from guidekit.issue.reading import Reader
 from guidekit.issue.share import Share

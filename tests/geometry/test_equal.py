@@ -13,8 +13,8 @@ from support.random_pages import letter_maps
 from support.spacing import spacing
 
 from guidekit.errors import InputError
-from guidekit.geometry.arrange import arrange
-from guidekit.geometry.divide import divide
+from guidekit.geometry.division.arrange import arrange
+from guidekit.geometry.division.divide import divide
 from guidekit.issue.model import Page
 from guidekit.issue.reading import Reader
 from guidekit.plane.box import Box
@@ -141,7 +141,7 @@ def test_longer_frames_take_no_longer(monkeypatch: pytest.MonkeyPatch) -> None:
         calls.append(arguments)
         return divide(*arguments)
 
-    monkeypatch.setattr("guidekit.geometry.spacing.divide", counted)
+    monkeypatch.setattr("guidekit.geometry.division.spacing.divide", counted)
     for length in (2_900, 290_000):
         calls.append("next")
         arrange(node, Box(0, 0, length, length), spacing(10, 10, 600, exact=True))

@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from guidekit.geometry.leaning import ENDS, Lean, leaning, room
+from guidekit.geometry.division.leaning import ENDS, Lean, leaning, room
 
 WIDTH = 50  # of a part, at least
 

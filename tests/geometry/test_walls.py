@@ -8,7 +8,7 @@ from support.laid_out_pages import refusal
 from support.perspectives import SPLASH, distance, view
 from support.reference import reference
 
-from guidekit.geometry.perspective import PerspectiveLines
+from guidekit.geometry.panels.perspective import PerspectiveLines
 
 WALL = {"near": "80 %", "far": "40 %", "top": "10 %", "bottom": "90 %"}
 

@@ -12,7 +12,7 @@ from support.random_pages import letter_maps
 from support.spacing import spacing
 
 from guidekit.errors import InputError
-from guidekit.geometry.arrange import arrange
+from guidekit.geometry.division.arrange import arrange
 from guidekit.issue.model import Page
 from guidekit.issue.reading import Reader
 from guidekit.plane.box import Box

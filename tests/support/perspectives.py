@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 
-from guidekit.geometry.perspective import PerspectiveLines
+from guidekit.geometry.panels.perspective import PerspectiveLines
 from support.laid_out_pages import page
 
 SPLASH = {"panels": "splash"}

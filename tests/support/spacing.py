@@ -1,6 +1,6 @@
 """Gutters given in pixels, for tests of what comes after rounding."""
 
-from guidekit.geometry.spacing import Spacing
+from guidekit.geometry.division.spacing import Spacing
 from guidekit.preset.model import Gutter
 
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
-from guidekit.geometry.arrange import Division
-from guidekit.geometry.perspective import PerspectiveLines
+from guidekit.geometry.division.arrange import Division
+from guidekit.geometry.panels.perspective import PerspectiveLines
 from guidekit.layers.guides.kind import GuideInput
 from guidekit.layers.guides.lines import in_mirror, level, upright
 from guidekit.layers.palette import Pen

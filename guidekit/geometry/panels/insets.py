@@ -6,16 +6,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from guidekit.errors import InputError, Problem
-from guidekit.geometry.arrange import Placed
-from guidekit.geometry.butted import butted
-from guidekit.geometry.forms import Form, form_in
-from guidekit.geometry.free import box_at, check_seen, free_panel
-from guidekit.geometry.ground import Ground, PixelSize
+from guidekit.geometry.division.arrange import Placed
+from guidekit.geometry.division.region import Region
 from guidekit.geometry.page import Panel
-from guidekit.geometry.region import Region
-from guidekit.geometry.setting import Setting
-from guidekit.geometry.shape import Look, Reach, shaped
-from guidekit.geometry.stacking import INSET, Above, StackedPanel
+from guidekit.geometry.panels.butted import butted
+from guidekit.geometry.panels.forms import Form, form_in
+from guidekit.geometry.panels.free import box_at, check_seen, free_panel
+from guidekit.geometry.panels.ground import Ground, PixelSize
+from guidekit.geometry.panels.setting import Setting
+from guidekit.geometry.panels.shape import Look, Reach, shaped
+from guidekit.geometry.panels.stacking import INSET, Above, StackedPanel
 from guidekit.issue.numbering import NumberedInset
 from guidekit.plane.box import Box
 from guidekit.plane.outline import Outline, points_of

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from math import hypot
 
-from guidekit.geometry.region import Region
-from guidekit.geometry.spacing import Spacing
+from guidekit.geometry.division.region import Region
+from guidekit.geometry.division.spacing import Spacing
 from guidekit.issue.tree import Diagonals, Leaf
 from guidekit.plane.outline import box_of
 from guidekit.plane.polygon import HalfPlane, Point

@@ -8,8 +8,8 @@ from itertools import pairwise
 from math import ceil, hypot
 
 from guidekit.errors import InputError, Problem
-from guidekit.geometry.leaning import ENDS, Lean, leaning, room
-from guidekit.geometry.region import MOST_MET, Region, SlantedGutter
+from guidekit.geometry.division.leaning import ENDS, Lean, leaning, room
+from guidekit.geometry.division.region import MOST_MET, Region, SlantedGutter
 from guidekit.issue.tree import Axis, Split
 from guidekit.plane.box import Box
 from guidekit.plane.cells import Span
@@ -51,7 +51,7 @@ def slanted_gutters(
     _check_order(node, parts, leans, pointed, low, high)
     edges = [_edges(node.axis, box, lean) for lean in leans]
     if any(bends):
-        from guidekit.geometry.bends import bent_gutters  # few pages have them
+        from guidekit.geometry.division.bends import bent_gutters  # few pages have them
 
         gutters = bent_gutters(node, leans, edges, region, dpi)
         return [

@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from guidekit.errors import InputError, Key, Problem, one_of, shown
+from guidekit.geometry.division.region import Region
 from guidekit.geometry.page_boxes import PageBoxes
-from guidekit.geometry.region import Region
-from guidekit.geometry.setting import Setting
+from guidekit.geometry.panels.setting import Setting
 from guidekit.issue.panel_model import PanelModel
 from guidekit.plane.box import EDGES, Box, Edge
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from guidekit.geometry.divide import PartsInRow, divide
+from guidekit.geometry.division.divide import PartsInRow, divide
 from guidekit.issue.tree import Axis, Diagonals, Grid, Split
 from guidekit.plane.cells import Span
 from guidekit.preset.model import Gutter

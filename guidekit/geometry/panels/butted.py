@@ -7,7 +7,7 @@ from collections.abc import Hashable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import TypeVar
 
-from guidekit.geometry.region import Region
+from guidekit.geometry.division.region import Region
 from guidekit.plane.bend import Bend
 from guidekit.plane.box import Edge
 from guidekit.plane.cuts import Cut

@@ -9,8 +9,8 @@ from fractions import Fraction
 from math import floor
 
 from guidekit.errors import InputError, Problem
-from guidekit.geometry.divide import PartsInRow
-from guidekit.geometry.progression import ALL, Progression, total
+from guidekit.geometry.division.divide import PartsInRow
+from guidekit.geometry.division.progression import ALL, Progression, total
 from guidekit.issue.share import Share
 from guidekit.units import half_up
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from guidekit.errors import InputError, Key, Problem
-from guidekit.geometry.butted import Butted, PanelSide
+from guidekit.geometry.division.region import Region
 from guidekit.geometry.page import Border, Panel
-from guidekit.geometry.region import Region
+from guidekit.geometry.panels.butted import Butted, PanelSide
 from guidekit.plane.bend import Bend
 from guidekit.plane.box import Box, Edge
 from guidekit.plane.cuts import Cut, cut_out

@@ -6,17 +6,17 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from guidekit.errors import Key
-from guidekit.geometry.arrange import Placed
-from guidekit.geometry.butted import Butted, butted
-from guidekit.geometry.edges import broken_out
-from guidekit.geometry.forms import Form, form_in
-from guidekit.geometry.free import figures_of, free_panel
-from guidekit.geometry.insets import lay_over
+from guidekit.geometry.division.arrange import Placed
 from guidekit.geometry.page import Panel
-from guidekit.geometry.perspective import view_in
-from guidekit.geometry.setting import Setting
-from guidekit.geometry.shape import Look, Reach, shaped
-from guidekit.geometry.stacking import FREE, PLAIN, Above, StackedPanel, stacked
+from guidekit.geometry.panels.butted import Butted, butted
+from guidekit.geometry.panels.edges import broken_out
+from guidekit.geometry.panels.forms import Form, form_in
+from guidekit.geometry.panels.free import figures_of, free_panel
+from guidekit.geometry.panels.insets import lay_over
+from guidekit.geometry.panels.perspective import view_in
+from guidekit.geometry.panels.setting import Setting
+from guidekit.geometry.panels.shape import Look, Reach, shaped
+from guidekit.geometry.panels.stacking import FREE, PLAIN, Above, StackedPanel, stacked
 from guidekit.issue.numbering import NumberedInset
 from guidekit.issue.panel_model import PLAIN_PANEL, PanelModel
 from guidekit.plane.bend import Bend

@@ -16,9 +16,9 @@ from itertools import islice
 from math import ceil
 from typing import Protocol
 
-from guidekit.geometry.equal_row import TOLERANCE, EqualRow, common, refusal
-from guidekit.geometry.progression import ALL, Progression
-from guidekit.geometry.spacing import Spacing
+from guidekit.geometry.division.equal_row import TOLERANCE, EqualRow, common, refusal
+from guidekit.geometry.division.progression import ALL, Progression
+from guidekit.geometry.division.spacing import Spacing
 from guidekit.issue.share import Share
 from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split
 from guidekit.plane.box import Box

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from guidekit.errors import InputError, Problem
-from guidekit.geometry.region import Region
-from guidekit.geometry.slants import slanted_gutters
-from guidekit.geometry.spacing import Spacing
+from guidekit.geometry.division.region import Region
+from guidekit.geometry.division.slants import slanted_gutters
+from guidekit.geometry.division.spacing import Spacing
 from guidekit.issue.block import Block
 from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split
 from guidekit.memory import remembered
@@ -69,7 +69,7 @@ def arrange(node: Node, frame: Box, spacing: Spacing) -> Arrangement:
         todo = "Take a higher dpi, or a smaller safe_area."
         raise InputError(Problem((), came, "a safe area of at least 1 px", todo))
     if spacing.exact:
-        from guidekit.geometry.equal import equalised  # few presets ask for it
+        from guidekit.geometry.division.equal import equalised  # few presets ask for it
 
         node, frame = equalised(node, frame, spacing)
     found = [*_within(node, Region(frame, frame), spacing)]
@@ -85,7 +85,7 @@ def _within(node: Node, region: Region, spacing: Spacing) -> Iterator[Placed | D
     elif isinstance(node, Empty):
         yield region
     elif isinstance(node, Diagonals):
-        from guidekit.geometry.diagonals import triangles  # few pages have them
+        from guidekit.geometry.division.diagonals import triangles  # few pages have them
 
         for leaf, own in triangles(node, region, spacing.within(node)):
             yield Placed(leaf.number, own)

@@ -8,8 +8,8 @@ from functools import cached_property
 from math import ceil
 
 from guidekit.errors import InputError, Key, Problem
-from guidekit.geometry.forms import Form
 from guidekit.geometry.page import Panel
+from guidekit.geometry.panels.forms import Form
 from guidekit.plane.box import Box, around
 from guidekit.plane.meeting import meeting
 from guidekit.plane.outline import Outline, box_of, points_of

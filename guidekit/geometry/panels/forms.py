@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from guidekit.errors import InputError, Key, Problem
-from guidekit.geometry.setting import Setting
+from guidekit.geometry.panels.setting import Setting
 from guidekit.issue.own_shape import OwnShape
 from guidekit.issue.share import Position
 from guidekit.plane.box import Box

@@ -7,8 +7,8 @@ from itertools import pairwise
 from math import hypot
 
 from guidekit.errors import InputError, Key, Problem
-from guidekit.geometry.leaning import Lean
-from guidekit.geometry.region import Region, SlantedGutter
+from guidekit.geometry.division.leaning import Lean
+from guidekit.geometry.division.region import Region, SlantedGutter
 from guidekit.issue.bending import Bending
 from guidekit.issue.tree import Axis, Split
 from guidekit.plane.bend import Bend, arc

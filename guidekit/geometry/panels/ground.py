@@ -9,7 +9,7 @@ from itertools import product
 from math import ceil, floor
 from typing import NamedTuple
 
-from guidekit.geometry.region import Region
+from guidekit.geometry.division.region import Region
 from guidekit.issue.panel_model import Corner
 from guidekit.plane.box import Box, around
 from guidekit.plane.polygon import HalfPlane, Point, Points, clip_all, corners, edges_by_side

@@ -7,9 +7,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 from guidekit.errors import InputError, Key, Problem
-from guidekit.geometry.forms import Form, as_outline, check_area, form_in
 from guidekit.geometry.page import Border, Figure, Panel
-from guidekit.geometry.setting import Setting
+from guidekit.geometry.panels.forms import Form, as_outline, check_area, form_in
+from guidekit.geometry.panels.setting import Setting
 from guidekit.issue.own_shape import Figure as FigureModel
 from guidekit.issue.share import Position, Share
 from guidekit.plane.box import Box
