@@ -6,6 +6,7 @@
     numbers.py    numbers as digits and in words
     source.py     the file as lines, whatever its encoding
     fountain.py   what is particular to Fountain, an open format for scripts
+    headings.py   headings of pages and panels, in several languages
     reading.py    lines as a script
     room.py       how many words a panel has room for
     tiers.py      a fitting arrangement for so many panels with so many words

@@ -15,7 +15,10 @@ Kind = Literal["text", "section", "heading", "cue", "aside"]
 
 _KEY = re.compile(r"([A-Za-z][A-Za-z ]{0,30}):(.*)")
 _SCENE = re.compile(r"(?:INT|EXT|EST|INT\./EXT|INT/EXT|I/E)[. ].*", re.IGNORECASE)
-_LEFT_OUT = (("/*", "*/"), ("[[", "]]"))
+_EMPHASIS = re.compile(r"[*_]{1,3}")
+_TRANSITION = re.compile(r"[A-Z ]+ TO:")
+NOTE_END = "]]"
+_LEFT_OUT = (("/*", "*/"), ("[[", NOTE_END))
 
 
 class ScriptLine(NamedTuple):
@@ -29,7 +32,7 @@ class ScriptLine(NamedTuple):
 def fountain_lines(lines: Sequence[str]) -> tuple[str, list[ScriptLine]]:
     """The title of the title page, if there is one, and the lines behind that."""
     begin, keys = _title_page(lines)
-    return keys.get("title", ""), [
+    return _EMPHASIS.sub("", keys.get("title", "")), [
         _line(number, text)
         for number, text in enumerate(_without_asides(lines), 1)
         if number > begin
@@ -55,9 +58,13 @@ def _title_page(lines: Sequence[str]) -> tuple[int, dict[str, str]]:
 
 
 def _without_asides(lines: Sequence[str]) -> Iterator[str]:
-    """Lines without notes and what is commented out; either may reach over lines."""
+    """Lines without notes and what is commented out; either may reach over lines.
+
+    A note ends before an empty line, and what has no end is text (Syntax, Notes and Boneyard).
+    """
+    ends = {end: _ends(lines, end) for _, end in _LEFT_OUT}
     waiting = ""
-    for line in lines:
+    for number, line in enumerate(lines):
         kept = ""
         while line:
             if waiting:
@@ -65,6 +72,7 @@ def _without_asides(lines: Sequence[str]) -> Iterator[str]:
                 waiting = "" if found else waiting
                 continue
             begins = [(line.find(mark), mark, end) for mark, end in _LEFT_OUT if mark in line]
+            begins = [x for x in begins if x[2] in line[x[0] + 2 :] or ends[x[2]][number + 1]]
             if not begins:
                 kept, line = kept + line, ""
                 continue
@@ -73,16 +81,27 @@ def _without_asides(lines: Sequence[str]) -> Iterator[str]:
         yield kept
 
 
+def _ends(lines: Sequence[str], end: str) -> list[bool]:
+    """Of every line, and of what comes behind the last: whether what is open there ends."""
+    found = [False]
+    for line in reversed(lines):
+        goes_on = found[-1] and (line or end != NOTE_END)
+        found.append(end in line or bool(goes_on))
+    return found[::-1]
+
+
 def _line(number: int, text: str) -> ScriptLine:
     """Forced elements by their first character."""
     bare = text.strip()
+    if not bare and len(text) >= 2:
+        return ScriptLine(number, "", "aside")  # a blank line within a speech
     if set(bare) == {"="} and len(bare) >= 3:
         return ScriptLine(number, "", "aside")  # a page break
     if bare.startswith("#"):
         return ScriptLine(number, bare.lstrip("#").strip(), "section")
     if bare.startswith(".") and not bare.startswith(".."):
         return ScriptLine(number, bare[1:].strip(), "heading")
-    if _SCENE.fullmatch(bare):
+    if _SCENE.fullmatch(bare) or _TRANSITION.fullmatch(bare):
         return ScriptLine(number, bare, "aside")
     if bare.startswith("@"):
         return ScriptLine(number, bare[1:].rstrip("^").strip(), "cue")

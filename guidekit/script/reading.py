@@ -1,8 +1,9 @@
 """Lines as a script: pages, panels, descriptions, speakers, in the plain shape in which they come.
 
-A page begins with ``PAGE 4`` or ``PAGES 4-5 (spread)``, a panel with ``PANEL 2``, in any letter
-case, numbers as digits or in words, something behind them or not. ``NAME: words`` is a speech, and
-so is a name in capitals on a line of its own above a line of words. All else describes.
+A page begins with ``PAGE 4`` or ``PAGES 4-5 (spread)``, a panel with ``PANEL 2`` or, on pages that
+have no such line, with ``2.``; in any letter case, numbers as digits or in words, something behind
+them or not. ``NAME: words`` is a speech, and so is a name in capitals on a line of its own above a
+line of words. All else describes.
 """
 
 from __future__ import annotations
@@ -16,22 +17,25 @@ from guidekit.errors import InputError, Problem
 from guidekit.issue.model import MOST_PAGES
 from guidekit.issue.part import MOST_PANELS
 from guidekit.script.fountain import ScriptLine, fountain_lines
-from guidekit.script.numbers import NUMBER, number_in
+from guidekit.script.headings import (
+    PUNCTUATION,
+    Headings,
+    Range,
+    headings_of,
+    says_spread,
+    without_marks,
+)
 from guidekit.script.script import Remark, Script, ScriptPage, ScriptPanel
 from guidekit.script.source import lines_of, shown
 
 FOUNTAIN = (".fountain", ".spmd")
-_TO = r"\s*(?:-|–|—|&|/|\+|to\b|and\b|through\b)\s*"
-_ALONE = r"(?!\s*panels?\b)"  # in PAGE 4 - FIVE PANELS the second number counts something else
-_BEHIND = r"\s*(?:[:.,;)(\[–—-].*|(?:spread|splash|double|two-page|panels?|\d+ panels?|cont)\b.*)?"
-_PAGE = re.compile(rf"pages?\.?\s*#?\s*({NUMBER})(?:{_TO}({NUMBER}{_ALONE}))?({_BEHIND})", re.I)
-_PANEL = re.compile(rf"(?:inset\s+)?panels?\.?\s*#?\s*({NUMBER})(?:{_TO}({NUMBER}))?(.*)", re.I)
-_NO_NUMBER = re.compile(r"(?:PAGE|PANEL)S?\b.{0,20}")
 _SPEECH = re.compile(r"(?:\d{1,3}[.)]\s*)?([^\W\d_][^:(]{0,40}?)\s*(?:\([^)]{0,60}\)\s*)?:\s*(.*)")
 _TITLE = re.compile(r"(?:script\s+)?title\s*:\s*(.+)", re.IGNORECASE)
-_SPREAD = re.compile(r"\b(?:spread|double[ -]page|two[ -]page)", re.IGNORECASE)
+_NUMBERED = re.compile(
+    r"(?:(\d{1,4})[.-](\d{1,3})(?!\w)|(\d{1,3})(?=[.):]|\s+[–—-]\s|$))[.):\s–—-]*(.*)"
+)
 MOST_MISSING = 100  # pages between two; a larger step is a slip
-PUNCTUATION = " \t:.,;-–—"
+LONGEST_CUE = 40  # characters of a speaker's name on a line of its own
 
 
 def read_script(path: Path) -> Script:
@@ -44,7 +48,7 @@ def read_script(path: Path) -> Script:
         title, found = fountain_lines(lines)
     else:
         title, found = "", [ScriptLine(number, text) for number, text in enumerate(lines, 1)]
-    reader = _Reader(remarks)
+    reader = _Reader(remarks, headings_of([line.text for line in found]))
     reader.read(found)
     if not reader.pages:
         came = "no line of this script begins a page"
@@ -76,39 +80,57 @@ def _check_size(pages: Sequence[ScriptPage], path: Path) -> None:
 class _Reader:
     """Goes through the lines; what it is inside of decides what a line is."""
 
-    def __init__(self, remarks: Sequence[Remark]):
+    def __init__(self, remarks: Sequence[Remark], headings: Headings):
         self.remarks = [*remarks]
+        self.headings = headings
         self.pages: list[ScriptPage] = []
         self.title = ""
         self._section = ""
         self._speech: list[str] | None = None  # the words of the speaker whose lines come
         self._before: list[int] = []  # lines before the first page
+        self._by_number = True  # panels of this page are numbers alone, as far as there are any
 
     def read(self, lines: Sequence[ScriptLine]) -> None:
         """All lines, in order."""
-        blank = True
+        before: str | None = ""  # the line before, None for a heading
         for at, line in enumerate(lines):
             bare = line.text.strip()
             after = lines[at + 1].text.strip() if at + 1 < len(lines) else ""
             if not bare:
-                self._speech = None
+                self._speech = self._speech if line.kind == "aside" else None
             elif line.kind == "cue":
                 self._begin_speech(bare)
-            elif not self._heading(line, bare) and line.kind not in ("section", "aside"):
-                self._text(line, bare, cue=blank and bool(after))
-            blank = not bare
+            elif self._heading(line, bare):
+                before = None
+                continue
+            elif line.kind not in ("section", "aside"):
+                self._text(line, bare, cue=_is_cue(before, bare, after))
+            before = bare
+        self._count_panels()
         if self._before and self.pages:
             more = len(self._before) - 1
             others = f", with {more} more" if more else ""
             self.remarks.append(Remark(self._before[0], f"stands before the first page{others}"))
 
     def _heading(self, line: ScriptLine, bare: str) -> bool:
-        words = bare.strip("#*_ \t")
-        if found := _PAGE.fullmatch(words):
-            self._page(line.number, found)
-        elif (found := _PANEL.fullmatch(words)) and self._is_panel(found, line):
-            self._panel(line.number, found)
-        elif _NO_NUMBER.fullmatch(words) and words.isupper():
+        words = without_marks(bare)
+        if both := self.headings.both_in(words):
+            page = self.headings.page_in(both[0])
+            if page and not (self.pages and page.first == self.pages[-1].number):
+                self._page(line.number, page)
+            words = both[1]
+        if page := self.headings.page_in(words):
+            self._page(line.number, page)
+        elif (panel := self.headings.panel_in(words)) and self._is_panel(panel, line):
+            self._by_number = False
+            self._panel(line.number, panel)
+        elif (found := _NUMBERED.fullmatch(words)) and self._is_next(found):
+            self._speech = None
+            self.pages[-1].panels.append(ScriptPanel(line.number))
+            if found[4]:
+                self._text(line, found[4], cue=False)
+            return True
+        elif self.headings.lacks_number(words):
             self.remarks.append(Remark(line.number, f"a heading without a number: {shown(words)}"))
         elif line.kind == "section":
             self._section = words
@@ -119,19 +141,38 @@ class _Reader:
         self._speech = None
         return True
 
-    def _is_panel(self, found: re.Match[str], line: ScriptLine) -> bool:
+    def _is_next(self, found: re.Match[str]) -> bool:
+        """True of ``2. A door`` or ``4.2 A door`` where panels have no other headings."""
+        if not (self.pages and self._by_number):
+            return False
+        page = self.pages[-1]
+        number = int(found[2] or found[3])
+        return number == len(page.panels) + 1 and int(found[1] or page.number) == page.number
+
+    def _count_panels(self) -> None:
+        """Where a page's heading counts its panels, that is compared with them, or stands in."""
+        for page in self.pages:
+            told, there = self.headings.panels_counted(page.heading), len(page.panels)
+            if not told or told == there:
+                continue
+            said = f"{page.called}: {told} panels in its heading, {there or 'none'} below it"
+            self.remarks.append(Remark(page.line, said))
+            if not there:
+                count = min(told, MOST_PANELS + 1)
+                page.panels.extend(ScriptPanel(page.line) for _ in range(count))
+
+    def _is_panel(self, found: Range, line: ScriptLine) -> bool:
         """False of a sentence that begins with a panel: ``Panel 3 is a mirror of panel 1.``"""
-        behind = found[3].lstrip()
+        behind = found.behind.lstrip()
         if not behind or behind[0] in ":.,;)(-–—[" or line.kind != "text":
             return True
-        return bool(self.pages) and number_in(found[1]) == len(self.pages[-1].panels) + 1
+        return bool(self.pages) and found.first == len(self.pages[-1].panels) + 1
 
-    def _page(self, at: int, found: re.Match[str]) -> None:
-        first, last = number_in(found[1]), number_in(found[2] or found[1])
-        heading = found[3].strip(PUNCTUATION + "()[]")
+    def _page(self, at: int, found: Range) -> None:
+        first, last, heading = found.first, found.last, found.behind.strip(PUNCTUATION)
         if self.pages and heading.lower().startswith("cont") and first == self.pages[-1].number:
             return
-        spread = last == first + 1 or (last == first and bool(_SPREAD.search(heading)))
+        spread = last == first + 1 or (last == first and says_spread(heading))
         if last > first + 1 or last < first:
             said = f"pages {first} to {last} under one heading, of which the first is taken"
             self.remarks.append(Remark(at, said))
@@ -147,19 +188,19 @@ class _Reader:
             self.remarks.append(Remark(at, f"{missing} not in the script, and left blank"))
         self.pages.append(ScriptPage(first, at, spread, heading, self._section))
         self._section = ""
+        self._by_number = True
 
-    def _panel(self, at: int, found: re.Match[str]) -> None:
+    def _panel(self, at: int, found: Range) -> None:
         if not self.pages:
             self.remarks.append(Remark(at, "a panel before the first page"))
             return
-        panels, first = self.pages[-1].panels, number_in(found[1])
-        last = number_in(found[2] or found[1])
+        panels, (first, last, behind) = self.pages[-1].panels, found
         if first != len(panels) + 1:
             said = f"panel {first} where panel {len(panels) + 1} is expected"
             self.remarks.append(Remark(at, said))
         for _ in range(max(1, min(last - first + 1, MOST_PANELS + 1))):
             panels.append(ScriptPanel(at))
-        if behind := found[3].strip(PUNCTUATION + "()[]"):
+        if behind := behind.strip(PUNCTUATION):
             panels[-1].description.append(behind)
 
     def _text(self, line: ScriptLine, bare: str, cue: bool) -> None:
@@ -175,7 +216,7 @@ class _Reader:
         elif self._speech is not None:
             if not (bare.startswith("(") and bare.endswith(")")):
                 self._speech.append(bare)
-        elif cue and bare.upper() == bare and len(bare) <= 40 and bare[0].isalpha():
+        elif cue:
             self._begin_speech(re.sub(r"\s*\(.*", "", bare).rstrip("^ "))
         else:
             self._described(bare)
@@ -190,6 +231,23 @@ class _Reader:
     def _described(self, text: str) -> None:
         page = self.pages[-1]
         (page.panels[-1] if page.panels else page).description.append(text)
+
+
+def _is_cue(before: str | None, line: str, after: str) -> bool:
+    """True of a name in capitals above a line of words.
+
+    Right below a heading (None) or words it ends in no punctuation, and below words neither those
+    nor what comes are all in capitals, as descriptions may be.
+    """
+    if not after or line.upper() != line or len(line) > LONGEST_CUE or not line[0].isalpha():
+        return False
+    if before == "":
+        return True
+    if line[-1] in ".,:;!?…" or _SPEECH.fullmatch(after):
+        return False
+    return before is None or (
+        before.upper() != before and (after.upper() != after or after[0] == "(")
+    )
 
 
 def with_panels(page: ScriptPage) -> ScriptPage:

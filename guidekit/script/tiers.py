@@ -8,6 +8,7 @@ from functools import cache
 from math import ceil, sqrt
 
 MOST_BESIDE = 3  # panels in a tier, unless there are many
+MOST_TIERS = 4  # of a page, or panels are flat strips (common practice, no source)
 FEW = 12  # panels for which every way is tried
 
 
@@ -41,15 +42,15 @@ def shares_of(tiers: Sequence[int]) -> list[Fraction]:
 
 @cache  # constants: what ways there are for so many panels
 def _ways(count: int) -> tuple[tuple[int, ...], ...]:
-    return tuple(_compositions(count))
+    return tuple(_compositions(count, MOST_TIERS))
 
 
-def _compositions(count: int) -> Iterator[tuple[int, ...]]:
-    """Every list of tiers with so many panels together."""
+def _compositions(count: int, most: int) -> Iterator[tuple[int, ...]]:
+    """Every list of at most so many tiers with so many panels together."""
     if not count:
         yield ()
-    for first in range(1, min(count, MOST_BESIDE) + 1):
-        for others in _compositions(count - first):
+    for first in range(1, min(count, MOST_BESIDE) + 1) if most else ():
+        for others in _compositions(count - first, most - 1):
             yield (first, *others)
 
 

@@ -116,6 +116,13 @@ def test_tiers_hold_all_panels(words: list[int]) -> None:
     assert sum(shares_of(tiers)) == 1
 
 
+def test_no_page_is_cut_into_strips() -> None:
+    """Up to twelve panels have at most four tiers, as pages have (common practice, no source)."""
+    for count in range(1, 13):
+        assert len(fitting_tiers([1] * count)) <= 4
+    assert fitting_tiers([1] * 5) == (1, 2, 2)
+
+
 def test_room() -> None:
     """35 words in a panel of six, 210 on a page (common practice, no source)."""
     assert (room_for(Fraction(1, 6)), room_for(1)) == (35, 210)

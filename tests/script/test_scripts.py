@@ -178,7 +178,7 @@ def test_encodings(encoding: str, tmp_path: Path) -> None:
 
 def test_letters_that_cannot_be_read(tmp_path: Path) -> None:
     """A line in another encoding is told, and the rest is read."""
-    read = script(tmp_path, b"PAGE 1\nPANEL 1\nCaf\xe9\n\nPANEL 2\nEnd\n")
+    read = script(tmp_path, b"PAGE 1\nPANEL 1\nCaf\xe9\n\nPANEL 2\nThat\xc3\xa9 End\n")
     assert shape(read) == [(1, False, 2)]
     assert [str(remark) for remark in read.remarks] == [
         "line 3: letters that are not in UTF-8: Caf�"
@@ -186,11 +186,93 @@ def test_letters_that_cannot_be_read(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "encoding", "name"),
+    [
+        ("PLANCHE 1\nCASE 1\nPrès du phare, l'été s’en va.\n", "cp1252", "Windows-1252"),
+        ("1ページ\n1コマ目\nとうだいの海。\n", "cp932", "Shift JIS"),
+    ],
+)
+def test_letters_as_windows_saved_them(text: str, encoding: str, name: str, tmp_path: Path) -> None:
+    """Western and Japanese text from before UTF-8 is read letter for letter, and that is told."""
+    read = script(tmp_path, text.encode(encoding))
+    assert shape(read) == [(1, False, 1)]
+    assert read.pages[0].panels[0].description == [text.splitlines()[-1]]
+    (remark,) = read.remarks
+    assert f"not in UTF-8, and read as {name}" in remark.said
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("PAGE 1 (2 panels)\n1. A door.\nMIRA: Hm.\n2) A stair.\n", [(1, False, 2)]),
+        ("PAGE 1\n1\nA door.\n2\nA stair.\nPAGE 2\n2.1 A roof.\n", [(1, False, 2), (2, False, 1)]),
+        ("PAGE 1\n2. A list\n1.5 m tall\n", [(1, False, 0)]),
+        ("PAGE 1\nPANEL 1\n2. MIRA: Hm.\n", [(1, False, 1)]),
+        ("PAGE 1 / PANEL 1\nPAGE 1 / PANEL 2\nPage Two, Panel One: A roof.\n",
+         [(1, False, 2), (2, False, 1)]),
+        ("PG. 1\nPNL 1\n**Panel 2:** A roof.\n", [(1, False, 2)]),
+        ("PLANCHE 1 (2 cases)\nCase 1\nCASE 2 : noir\nPLANCHES 2 ET 3\nCase 1\n",
+         [(1, False, 2), (2, True, 1)]),
+        ("Seite 1\nBild 1\nSEITEN 2-3 (Doppelseite)\n", [(1, False, 1), (2, True, 0)]),
+        ("PÁGINA 1\nVIÑETA 1\nViñeta 2. El mar.\n", [(1, False, 2)]),
+        ("PAGINA 1\nVignetta 1\n", [(1, False, 1)]),
+        ("1ページ\n1コマ目\n2コマ\n2-3ページ（見開き）\nコマ1\n", [(1, False, 2), (2, True, 1)]),
+        ("PAGE 1\nPANEL 1\nCase 2 is open.\nBild 2\n", [(1, False, 1)]),
+    ],
+)  # fmt: skip
+def test_shapes_in_which_scripts_are_written(
+    text: str, expected: list[tuple[int, bool, int]], tmp_path: Path
+) -> None:
+    """Panels as bare numbers, page and panel in one line, short words, the words of a language."""
+    assert shape(script(tmp_path, text)) == expected
+
+
+def test_panels_that_only_the_heading_counts(tmp_path: Path) -> None:
+    """They stand in for panels that are not told apart; where both are there, they are compared."""
+    read = script(tmp_path, "PAGE ONE (FIVE PANELS)\nShe runs.\nPAGE 2: 3 panels\nPANEL 1\n")
+    assert shape(read) == [(1, False, 5), (2, False, 1)]
+    assert [str(remark) for remark in read.remarks] == [
+        "line 1: page 1: 5 panels in its heading, none below it",
+        "line 3: page 2: 3 panels in its heading, 1 below it",
+    ]
+
+
+def test_a_name_right_below_other_lines(tmp_path: Path) -> None:
+    """Below a heading or a description a name begins a speech; capitals that describe do not."""
+    read = script(
+        tmp_path,
+        "PAGE 1\nPANEL 1\nORLA\nOne two.\n\nA bridge.\nBRAM\n(off)\nThree.\n\n"
+        "PANEL 2\nA MAN STANDS.\nHE FALLS\nAND LIES STILL.\n",
+    )
+    first, second = read.pages[0].panels
+    assert first.speeches == [("ORLA", ["One two."]), ("BRAM", ["Three."])]
+    assert (second.words, len(second.description)) == (0, 3)
+
+
+def test_fountain_to_the_letter(tmp_path: Path) -> None:
+    """Emphasis in titles, two spaces within a speech, transitions, what is opened and never ends.
+
+    fountain.io/syntax: Title Page, Emphasis, Dialogue, Transition, Notes, Boneyard.
+    """
+    read = script(
+        tmp_path,
+        "Title:\n    _**Glass Harbour**_\n\n# PAGE 1\n## PANEL 1\n\nORLA\nOne.\n  \nTwo.\n\n"
+        "CUT TO:\n\nA note [[that\nnever ends.\n\n## PANEL 2\nA /* sign.\n",
+        "glass.fountain",
+    )
+    assert read.title == "Glass Harbour"
+    first, second = read.pages[0].panels
+    assert first.speeches == [("ORLA", ["One.", "Two."])]
+    assert first.description == ["A note [[that", "never ends."]
+    assert second.description == ["A /* sign."]
+
+
+@pytest.mark.parametrize(
     ("text", "said"),
     [
         (b"", "no line of this script begins a page. Write PAGE 1, PAGE 2"),
         (b"Once upon a time.\n", "no line of this script begins a page"),
-        (b"PAGE 1\0\0\0", "this is no text. Save it as text."),
+        (b"PAGE 1\0\0\0", "this is no text. Save it as plain text."),
         (b"\xe9\xe8\n\xe0\nPAGE 1\n", "line 1: most lines of this file have letters that are not"),
         (b"PAGE 1\n" + b"PANEL 1\n" * 5_000, "line 1: page 1 has 5,000 panels. Write at most"),
         (b"PAGE 1\nPANELS 1-5000\n", "page 1 has 1,001 panels"),
