@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from typing import Annotated
 
 import typer
@@ -12,11 +11,15 @@ def schema(
     kind: Annotated[
         str, typer.Argument(help="preset, issue, layout, pack, lock, settings or events.")
     ],
+    where: Annotated[
+        bool, typer.Option("--where", help="Print the path of its file instead, for an editor.")
+    ] = False,
 ) -> None:
     """Print the JSON Schema of a kind of file, for an editor that completes and checks.
 
     Example: guidekit schema preset
     """
-    from guidekit.schema import schema_of
+    from guidekit.schema.kept_files import schema_file
 
-    typer.echo(json.dumps(schema_of(kind), indent=1, ensure_ascii=False))
+    file = schema_file(kind)
+    typer.echo(file if where else file.read_text("utf-8"), nl=where)

@@ -1,17 +1,16 @@
-"""The schema of each kind of file."""
+"""The schema of each kind of file, made from the models that check it."""
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
 from typing import Any
 
 from pydantic.json_schema import GenerateJsonSchema
 
-from guidekit.errors import InputError
 from guidekit.issue.model import Issue
 from guidekit.issue.part import Layout
 from guidekit.preset import Preset
-from guidekit.registry import unknown
 from guidekit.schema.events import event_schema
 from guidekit.schema.spellings import LOOKING, SHORT_FORMS, VALUES, Schema
 from guidekit.studio.config_model import Config
@@ -119,8 +118,11 @@ KINDS: dict[str, Callable[[], Schema]] = {
 
 
 def schema_of(kind: str) -> Schema:
-    """The JSON Schema (draft 2020-12) of a kind of file; raises `InputError` for an unknown one."""
-    if kind not in KINDS:
-        raise InputError(unknown("schema", kind, [*KINDS], argument="kind"))
+    """The JSON Schema (draft 2020-12) of a kind of file, one of `KINDS`."""
     schema = KINDS[kind]()
     return {"$schema": DRAFT, "$id": f"urn:guidekit:{kind}", **schema, "title": f"guidekit {kind}"}
+
+
+def schema_text(kind: str) -> str:
+    """The same as it is kept: JSON, the same for the same models."""
+    return json.dumps(schema_of(kind), indent=1, ensure_ascii=False) + "\n"

@@ -27,8 +27,8 @@ from support.samples import (
     run_here,
 )
 
-from guidekit.schema import schema_of
 from guidekit.schema.events import EVENTS
+from guidekit.schema.files import schema_of
 
 SCRIPTS = REPOSITORY / "examples" / "scripts"
 

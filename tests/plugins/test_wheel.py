@@ -96,6 +96,13 @@ def test_a_new_plugin_from_the_wheel(home: Path) -> None:
     assert "13 passed" in done(python, "-m", "pytest", "-q", tests, cwd=home)
 
 
+def test_schemas_are_in_the_wheel(home: Path) -> None:
+    """An installed guidekit has the schemas as files, at which an editor can be pointed."""
+    where = Path(guidekit(home, "schema", "preset", "--where").strip())
+    assert where.is_relative_to(home / "env")
+    assert json.loads(where.read_text("utf-8"))["title"] == "guidekit preset"
+
+
 def test_without_plugins(home: Path) -> None:
     """With --no-plugins nothing of it is there."""
     issue = EXAMPLE / "tests" / "issue.toml"
