@@ -10,7 +10,7 @@ from guidekit.geometry.division.arrange import Arrangement, Placed, arrange
 from guidekit.geometry.division.region import Region
 from guidekit.geometry.division.spacing import Spacing
 from guidekit.issue.layouts import Layouts
-from guidekit.issue.part import Layout
+from guidekit.issue.models.part import Layout
 from guidekit.issue.reading import Reader
 from guidekit.plane.box import Box
 from guidekit.plane.polygon import Points, holds

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from guidekit.registry import Catalogue, Entry, Named, Registry
 
 if TYPE_CHECKING:
-    from guidekit.issue.part import Layout
+    from guidekit.issue.models.part import Layout
     from guidekit.layers.guides.kind import Guide
     from guidekit.toml import TomlFile
     from guidekit.writers import Writer

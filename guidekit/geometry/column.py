@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.page_boxes import OnePage, PageBoxes
-from guidekit.issue.model import ScrollItem
+from guidekit.issue.models.issue import ScrollItem
 from guidekit.plane.box import Box
 from guidekit.preset import Preset
 from guidekit.units import Length, half_up

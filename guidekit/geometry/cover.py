@@ -16,8 +16,8 @@ from guidekit.geometry.page_boxes import OnePage, PageBoxes
 from guidekit.geometry.rules import Rules
 from guidekit.issue import LoadedIssue
 from guidekit.issue.binding import spine_of
-from guidekit.issue.book_model import Cover
 from guidekit.issue.file_names import cover_file_name
+from guidekit.issue.models.book import Cover
 from guidekit.plane.box import Box
 from guidekit.preset.guides import switched
 from guidekit.units import half_up

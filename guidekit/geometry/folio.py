@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
 from guidekit.geometry.page_boxes import OnePage, PageBoxes
-from guidekit.issue.book_model import Folios
+from guidekit.issue.models.book import Folios
 from guidekit.issue.order import PageEntry
 from guidekit.units import half_up
 

@@ -13,11 +13,11 @@ from guidekit.geometry.page_boxes import PageBoxes
 from guidekit.geometry.panels.edges import at_the_edge, edges_by_name, running_out
 from guidekit.geometry.panels.made import PanelWish, make_panels
 from guidekit.geometry.rules import Rules
-from guidekit.issue.model import Page
+from guidekit.issue.models.issue import Page
+from guidekit.issue.models.panel import PLAIN_PANEL
+from guidekit.issue.models.part import Part
 from guidekit.issue.numbering import Numbering, PanelEntry, numbered
 from guidekit.issue.order import PageEntry
-from guidekit.issue.panel_model import PLAIN_PANEL
-from guidekit.issue.part import Part
 from guidekit.issue.reading import Reader
 from guidekit.plane.box import Box, Edge
 

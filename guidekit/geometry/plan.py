@@ -16,8 +16,8 @@ from guidekit.geometry.panels.perspective import view_in
 from guidekit.geometry.rules import Rules, rules_of
 from guidekit.geometry.scroll import scroll_canvases
 from guidekit.issue import LoadedIssue, PageEntry
-from guidekit.issue.by_side import written_at
 from guidekit.issue.file_names import page_file_name
+from guidekit.issue.models.by_side import written_at
 from guidekit.plane.outline import points_of
 from guidekit.preset.guides import switched
 from guidekit.toml import Origin, located

@@ -13,11 +13,11 @@ from guidekit.geometry.division.spacing import Spacing
 from guidekit.geometry.page_boxes import PageBoxes, page_boxes_for
 from guidekit.geometry.panels.setting import Setting
 from guidekit.issue import LoadedIssue
-from guidekit.issue.book_model import Binding, Folios
 from guidekit.issue.layouts import Layouts
-from guidekit.issue.model import Page
+from guidekit.issue.models.book import Binding, Folios
+from guidekit.issue.models.issue import Page
+from guidekit.issue.models.part import Part
 from guidekit.issue.order import SIDES, PageEntry, Side
-from guidekit.issue.part import Part
 from guidekit.issue.printed_numbers import printed_numbers, section_titles
 from guidekit.issue.reading import Reader
 from guidekit.preset import Preset

@@ -11,8 +11,8 @@ from guidekit.geometry.division.arrange import Arrangement, Division, arrange
 from guidekit.geometry.page import Panel
 from guidekit.geometry.panels.made import PanelWish, make_panels
 from guidekit.geometry.rules import Rules
-from guidekit.issue.model import Page, ScrollItem
-from guidekit.issue.panel_model import PanelModel
+from guidekit.issue.models.issue import Page, ScrollItem
+from guidekit.issue.models.panel import PanelModel
 from guidekit.issue.reading import Reader
 from guidekit.plane.box import Edge
 from guidekit.plane.outline import Outline

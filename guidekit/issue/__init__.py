@@ -2,11 +2,11 @@
 
 In the order in which an issue passes through them::
 
-    model, part, panel_model, by_side, share, bending, letter_map, block    what its file may say
-    series_model, series    what several issues share
+    models/       what its file may say
+    series        what several issues share
     several       all issues of a series, for commands that take them
     load          its file and its preset, read and checked
-    book_model    what its file may say of the book: binding, sections, page numbers to print
+    label_font    where the font of its labels is looked for
     order         page numbers and sides
     folding       sheets, creep, page turns, spine: pure functions of numbers of pages
     binding       whether it can be bound as it says
@@ -19,8 +19,8 @@ In the order in which an issue passes through them::
 """
 
 from guidekit.issue.load import LoadedIssue, issue_in, load
-from guidekit.issue.model import Issue
+from guidekit.issue.models.issue import Issue
+from guidekit.issue.models.part import Part
 from guidekit.issue.order import PageEntry
-from guidekit.issue.part import Part
 
 __all__ = ["Issue", "LoadedIssue", "PageEntry", "Part", "issue_in", "load"]

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from guidekit.errors import Problem
-from guidekit.issue.book_model import Binding
 from guidekit.issue.folding import ZINE, creep, middle, padded, spine
-from guidekit.issue.model import Issue
+from guidekit.issue.models.book import Binding
+from guidekit.issue.models.issue import Issue
 from guidekit.preset import Preset
 from guidekit.preset.model import ZERO
 from guidekit.units import Length, decimal

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from unicodedata import category
 
-from guidekit.issue.model import Issue
+from guidekit.issue.models.issue import Issue
 
 
 def issue_file_name(issue: Issue) -> str:

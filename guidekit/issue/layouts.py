@@ -9,8 +9,8 @@ from collections.abc import Iterator
 from functools import partial
 from pathlib import Path
 
-from guidekit.issue.model import Issue
-from guidekit.issue.part import Layout
+from guidekit.issue.models.issue import Issue
+from guidekit.issue.models.part import Layout
 from guidekit.registry import Entry, Registry
 from guidekit.toml.file import Origin, TomlFile, read_toml
 from guidekit.toml.model import checked

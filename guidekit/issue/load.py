@@ -13,9 +13,9 @@ from guidekit.issue.binding import binding_problems, cover_problems
 from guidekit.issue.file_names import issue_file_name
 from guidekit.issue.label_font import find_font
 from guidekit.issue.layouts import Layouts, with_own
-from guidekit.issue.model import Issue
+from guidekit.issue.models.issue import Issue
+from guidekit.issue.models.part import Layout
 from guidekit.issue.order import PageEntry, in_order
-from guidekit.issue.part import Layout
 from guidekit.issue.series import series_of, taken_over
 from guidekit.preset import Preset, PresetSource, find_preset
 from guidekit.raster.font import FontFile

@@ -12,8 +12,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from guidekit.errors import InputError, Key, Problem, one_of, shown
-from guidekit.issue.model import Page
-from guidekit.issue.panel_model import Inset, PanelModel
+from guidekit.issue.models.issue import Page
+from guidekit.issue.models.panel import Inset, PanelModel
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from guidekit.errors import InputError, Key, Problem, pages_called
-from guidekit.issue.model import Issue, Page
+from guidekit.issue.models.issue import Issue, Page
 
 Side = Literal["left", "right", "single", "spread"]
 SIDES: tuple[Side, ...] = ("left", "right", "single", "spread")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from guidekit.issue.book_model import Folios
+from guidekit.issue.models.book import Folios
 from guidekit.issue.order import PageEntry
 
 #: CSS Counter Styles 3, section 6.1: `lower-roman`, additive, from 1 to 3,999.

@@ -11,12 +11,12 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from guidekit.errors import InputError, Key, Problem, shown
-from guidekit.issue.block import Block, CellRange
 from guidekit.issue.layouts import Layouts
-from guidekit.issue.letter_map import LetterMap
-from guidekit.issue.part import MOST_PANELS, ONE_PANEL, SHARES, Part
-from guidekit.issue.share import EVEN, Share
-from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split, Triangles
+from guidekit.issue.models.block import Block, CellRange
+from guidekit.issue.models.letter_map import LetterMap
+from guidekit.issue.models.part import MOST_PANELS, ONE_PANEL, SHARES, Part, Triangles
+from guidekit.issue.models.share import EVEN, Share
+from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split
 from guidekit.plane.box import Edge
 from guidekit.preset.model import Gutter
 

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from guidekit.errors import InputError, Problem, WrongValueError
-from guidekit.issue.series_model import SeriesFile
+from guidekit.issue.models.series import SeriesFile
 from guidekit.registry import Registry
 from guidekit.toml.file import Origin, TomlFile, located, read_toml
 from guidekit.toml.model import checked, checked_name

@@ -9,7 +9,7 @@ from pathlib import Path
 from shlex import quote
 
 from guidekit.errors import InputError, Problem, WrongValueError
-from guidekit.issue.model import MOST_PAGES
+from guidekit.issue.models.issue import MOST_PAGES
 from guidekit.preset import Preset, find_preset
 from guidekit.preset.source import Known
 from guidekit.store.files import write_new

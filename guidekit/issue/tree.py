@@ -6,15 +6,15 @@ from dataclasses import dataclass
 from typing import Literal
 
 from guidekit.errors import Key
-from guidekit.issue.bending import Bending
-from guidekit.issue.block import Block
-from guidekit.issue.share import Share
+from guidekit.issue.models.bending import Bending
+from guidekit.issue.models.block import Block
+from guidekit.issue.models.part import Triangles
+from guidekit.issue.models.share import Share
 from guidekit.plane.box import Edge
 from guidekit.preset.model import Gutter
 from guidekit.units import Length, Slant
 
 Axis = Literal["across", "down"]
-Triangles = Literal["falling", "rising", "both"]
 
 
 @dataclass(frozen=True)

@@ -15,11 +15,11 @@ from guidekit.geometry.division.spacing import Spacing
 from guidekit.geometry.pages import FilledFrame, fields_of, page_canvas
 from guidekit.geometry.rules import Rules
 from guidekit.geometry.scroll import scroll_canvases
-from guidekit.issue.by_side import names_sides
-from guidekit.issue.model import Page
+from guidekit.issue.models.by_side import names_sides
+from guidekit.issue.models.issue import Page
+from guidekit.issue.models.share import Share
 from guidekit.issue.numbering import Numbering, numbered
 from guidekit.issue.order import PageEntry
-from guidekit.issue.share import Share
 from guidekit.issue.tree import Axis, Grid, Node, Split
 from guidekit.plane.box import Box
 from guidekit.plane.cells import Span

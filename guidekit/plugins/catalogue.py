@@ -14,7 +14,7 @@ from guidekit.plugins.load import folder_of
 from guidekit.registry import Entry
 
 if TYPE_CHECKING:
-    from guidekit.issue.part import Layout
+    from guidekit.issue.models.part import Layout
     from guidekit.layers.guides.kind import Guide
     from guidekit.writers import Writer
 

@@ -8,8 +8,8 @@ from typing import Any
 
 from pydantic.json_schema import GenerateJsonSchema
 
-from guidekit.issue.model import Issue
-from guidekit.issue.part import Layout
+from guidekit.issue.models.issue import Issue
+from guidekit.issue.models.part import Layout
 from guidekit.preset import Preset
 from guidekit.schema.events import event_schema
 from guidekit.schema.spellings import LOOKING, SHORT_FORMS, VALUES, Schema

@@ -14,8 +14,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from guidekit.errors import InputError, Problem
-from guidekit.issue.model import MOST_PAGES
-from guidekit.issue.part import MOST_PANELS
+from guidekit.issue.models.issue import MOST_PAGES
+from guidekit.issue.models.part import MOST_PANELS
 from guidekit.script.fountain import ScriptLine, fountain_lines
 from guidekit.script.headings import (
     PUNCTUATION,

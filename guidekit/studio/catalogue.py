@@ -18,7 +18,7 @@ from guidekit.studio.config import Settings, settings
 from guidekit.studio.places import Held, Place, beside, lock_path, place
 
 if TYPE_CHECKING:
-    from guidekit.issue.part import Layout
+    from guidekit.issue.models.part import Layout
     from guidekit.studio.lock_model import Lock
 
 Thing = TypeVar("Thing")

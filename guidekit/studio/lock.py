@@ -17,7 +17,7 @@ from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
 from guidekit.issue import LoadedIssue
 from guidekit.issue.layouts import Layouts
-from guidekit.issue.part import Layout
+from guidekit.issue.models.part import Layout
 from guidekit.issue.series import shared
 from guidekit.measure import load_issue
 from guidekit.plugins.installed import Plugin

@@ -9,7 +9,7 @@ from guidekit.errors import InputError, Problem
 from guidekit.geometry.plan import plan_issue
 from guidekit.issue.layouts import Layouts
 from guidekit.issue.load import loaded
-from guidekit.issue.part import Part
+from guidekit.issue.models.part import Part
 from guidekit.layers.standard import standard_stack
 from guidekit.pictures import layout_png
 from guidekit.preset import PresetSource, find_preset

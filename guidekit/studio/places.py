@@ -19,7 +19,7 @@ from guidekit.registry import Entry
 from guidekit.store.files import open_ordinary
 
 if TYPE_CHECKING:
-    from guidekit.issue.part import Layout
+    from guidekit.issue.models.part import Layout
     from guidekit.toml import TomlFile
 
 PATIENCE = 2.0  # seconds for a folder to answer

@@ -12,7 +12,7 @@ from support.spacing import spacing
 from guidekit.errors import InputError
 from guidekit.geometry.division.arrange import arrange
 from guidekit.geometry.division.spacing import Spacing
-from guidekit.issue.model import Page
+from guidekit.issue.models.issue import Page
 from guidekit.issue.reading import Reader
 from guidekit.plane.box import Box
 

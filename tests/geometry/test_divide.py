@@ -12,7 +12,7 @@ from support.worked_values import CHECKS
 
 from guidekit.errors import InputError
 from guidekit.geometry.division.divide import PartsInRow, divide
-from guidekit.issue.share import EVEN, Share
+from guidekit.issue.models.share import EVEN, Share
 from guidekit.units import Length, half_up
 
 GRID = CHECKS["grid"]

@@ -9,7 +9,7 @@ from fractions import Fraction
 import pytest
 
 from guidekit.geometry.division.divide import PartsInRow, divide
-from guidekit.issue.share import EVEN
+from guidekit.issue.models.share import EVEN
 from guidekit.units import half_up
 
 

@@ -16,9 +16,9 @@ from support.spacing import spacing
 
 from guidekit.geometry.division.arrange import arrange
 from guidekit.geometry.division.divide import PartsInRow, divide
-from guidekit.issue.model import Page
+from guidekit.issue.models.issue import Page
+from guidekit.issue.models.share import Share
 from guidekit.issue.reading import Reader
-from guidekit.issue.share import Share
 from guidekit.plane.box import Box
 from guidekit.units import Length, half_up
 

@@ -11,7 +11,7 @@ from pydantic import ValidationError
 
 from guidekit.errors import InputError
 from guidekit.issue.file_names import issue_file_name, page_file_name
-from guidekit.issue.model import MOST_PAGES, Issue
+from guidekit.issue.models.issue import MOST_PAGES, Issue
 from guidekit.issue.order import PageEntry, in_order
 
 

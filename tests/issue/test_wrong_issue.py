@@ -7,7 +7,7 @@ from support.catalogue import PRESETS
 from support.samples import HEAD, SPLASH, one_page, refused
 
 from guidekit.errors import one_of
-from guidekit.issue.model import Issue
+from guidekit.issue.models.issue import Issue
 
 ANY_PRESET = f"{one_of(PRESETS)}, or the path of a .toml file"
 FIT = "Take fewer or smaller parts, or a narrower gutter."

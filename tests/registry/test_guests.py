@@ -9,7 +9,7 @@ from support.samples import issue_file
 
 from guidekit import InputError, build_issue, load_issue, measure_issue
 from guidekit.errors import ClashError
-from guidekit.issue.part import Layout
+from guidekit.issue.models.part import Layout
 from guidekit.layers.guides.kind import Guide, GuideInput
 from guidekit.layers.model import Stack, all_members
 from guidekit.plane.box import Box

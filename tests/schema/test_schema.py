@@ -12,8 +12,8 @@ import pytest
 from jsonschema import Draft202012Validator
 from support.samples import REPOSITORY, run_here
 
-from guidekit.issue.model import Issue
-from guidekit.issue.part import Layout
+from guidekit.issue.models.issue import Issue
+from guidekit.issue.models.part import Layout
 from guidekit.preset import Preset
 from guidekit.schema.files import KINDS, schema_of, schema_text
 from guidekit.schema.kept_files import FOLDER

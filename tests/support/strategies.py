@@ -6,7 +6,7 @@ from math import ceil, floor
 import numpy as np
 from hypothesis import strategies as st
 
-from guidekit.issue.share import Share
+from guidekit.issue.models.share import Share
 from guidekit.plane.box import Box
 from guidekit.preset import Preset
 

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 from pydantic import BaseModel
 
-import guidekit.issue.model
+import guidekit.issue.models.issue
 import guidekit.preset.model
 import guidekit.studio.config_model
 import guidekit.studio.lock_model
@@ -24,7 +24,7 @@ MODELS = [model for model in models() if model.__module__.startswith("guidekit")
 
 def test_the_models_are_found() -> None:
     """The tests below see the models of presets and of issues."""
-    assert {guidekit.issue.model.Page, guidekit.preset.model.Size} < {*MODELS}
+    assert {guidekit.issue.models.issue.Page, guidekit.preset.model.Size} < {*MODELS}
 
 
 @pytest.mark.parametrize("model", MODELS, ids=lambda model: model.__name__)
@@ -56,6 +56,6 @@ def test_what_belongs_to_the_format() -> None:
     """Every key of a preset that an issue or a page does not have leads to the format."""
     preset = guidekit.preset.model.Preset
     keys: dict[str, Any] = preset.model_fields | preset.renamed
-    for model in (guidekit.issue.model.Issue, guidekit.issue.model.Page):
+    for model in (guidekit.issue.models.issue.Issue, guidekit.issue.models.issue.Page):
         for key in keys.keys() - model.model_fields.keys() - model.renamed.keys():
             assert "under [format]" in model.elsewhere[key]

@@ -8,12 +8,12 @@ from support.catalogue import FORMATS, GUIDES
 from support.package_source import PackageSource
 
 from guidekit.cli import app
-from guidekit.issue.book_model import Barcode, Binding, Cover, Folios, Section
-from guidekit.issue.model import Issue, Page, ScrollItem
-from guidekit.issue.own_shape import Figure
-from guidekit.issue.panel_model import BreakOut, Inset, PanelModel, Perspective, Wall
-from guidekit.issue.part import Layout
-from guidekit.issue.series_model import Series
+from guidekit.issue.models.book import Barcode, Binding, Cover, Folios, Section
+from guidekit.issue.models.issue import Issue, Page, ScrollItem
+from guidekit.issue.models.own_shape import Figure
+from guidekit.issue.models.panel import BreakOut, Inset, PanelModel, Perspective, Wall
+from guidekit.issue.models.part import Layout
+from guidekit.issue.models.series import Series
 from guidekit.preset.model import Beats, DrawingLayer, Edges, Lettering, Preset, Scroll
 
 ROOT = Path(__file__).parents[2]

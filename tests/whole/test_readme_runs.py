@@ -13,7 +13,7 @@ from support.programs import command
 from support.samples import REPOSITORY, environment
 
 from guidekit import measure_issue
-from guidekit.issue.model import Issue
+from guidekit.issue.models.issue import Issue
 from guidekit.studio.config_model import Config, read_config
 
 README = (REPOSITORY / "README.md").read_text("utf-8")

@@ -9,7 +9,7 @@ from guidekit.errors import InputError, Problem
 from guidekit.geometry.division.region import Region
 from guidekit.geometry.division.slants import slanted_gutters
 from guidekit.geometry.division.spacing import Spacing
-from guidekit.issue.block import Block
+from guidekit.issue.models.block import Block
 from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split
 from guidekit.memory import remembered
 from guidekit.plane.box import Box, Edge

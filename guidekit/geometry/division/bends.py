@@ -9,7 +9,7 @@ from math import hypot
 from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.division.leaning import Lean
 from guidekit.geometry.division.region import Region, SlantedGutter
-from guidekit.issue.bending import Bending
+from guidekit.issue.models.bending import Bending
 from guidekit.issue.tree import Axis, Split
 from guidekit.plane.bend import Bend, arc
 from guidekit.plane.box import Box

@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import accumulate
 
 from guidekit.errors import InputError, Key, Problem
-from guidekit.issue.share import Share
+from guidekit.issue.models.share import Share
 from guidekit.plane.cells import Span
 from guidekit.units import decimal, half_up
 

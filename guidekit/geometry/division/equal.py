@@ -19,7 +19,7 @@ from typing import Protocol
 from guidekit.geometry.division.equal_row import TOLERANCE, EqualRow, common, refusal
 from guidekit.geometry.division.progression import ALL, Progression
 from guidekit.geometry.division.spacing import Spacing
-from guidekit.issue.share import Share
+from guidekit.issue.models.share import Share
 from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split
 from guidekit.plane.box import Box
 from guidekit.units import Length

@@ -11,7 +11,7 @@ from math import floor
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.division.divide import PartsInRow
 from guidekit.geometry.division.progression import ALL, Progression, total
-from guidekit.issue.share import Share
+from guidekit.issue.models.share import Share
 from guidekit.units import half_up
 
 TOLERANCE = Fraction(1, 20)  # of a share, if that is more than a pixel

@@ -9,7 +9,7 @@ from guidekit.errors import InputError, Key, Problem, one_of, shown
 from guidekit.geometry.division.region import Region
 from guidekit.geometry.page_boxes import PageBoxes
 from guidekit.geometry.panels.setting import Setting
-from guidekit.issue.panel_model import PanelModel
+from guidekit.issue.models.panel import PanelModel
 from guidekit.plane.box import EDGES, Box, Edge
 
 #: The edges of a canvas by the names that the trade has for them.

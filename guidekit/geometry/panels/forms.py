@@ -7,8 +7,8 @@ from functools import partial
 
 from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.panels.setting import Setting
-from guidekit.issue.own_shape import OwnShape
-from guidekit.issue.share import Position
+from guidekit.issue.models.own_shape import OwnShape
+from guidekit.issue.models.share import Position
 from guidekit.plane.box import Box
 from guidekit.plane.ellipse import Ellipse
 from guidekit.plane.outline import Outline, bounds, box_of, points_of, size_of

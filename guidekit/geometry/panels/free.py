@@ -10,8 +10,8 @@ from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.page import Border, Figure, Panel
 from guidekit.geometry.panels.forms import Form, as_outline, check_area, form_in
 from guidekit.geometry.panels.setting import Setting
-from guidekit.issue.own_shape import Figure as FigureModel
-from guidekit.issue.share import Position, Share
+from guidekit.issue.models.own_shape import Figure as FigureModel
+from guidekit.issue.models.share import Position, Share
 from guidekit.plane.box import Box
 from guidekit.plane.outline import Outline, box_of, size_of
 from guidekit.plane.polygon import Point

@@ -10,7 +10,7 @@ from math import ceil, floor
 from typing import NamedTuple
 
 from guidekit.geometry.division.region import Region
-from guidekit.issue.panel_model import Corner
+from guidekit.issue.models.panel import Corner
 from guidekit.plane.box import Box, around
 from guidekit.plane.polygon import HalfPlane, Point, Points, clip_all, corners, edges_by_side
 from guidekit.plane.rings import Rings, grown, places_for, without

@@ -17,8 +17,8 @@ from guidekit.geometry.panels.perspective import view_in
 from guidekit.geometry.panels.setting import Setting
 from guidekit.geometry.panels.shape import Look, Reach, shaped
 from guidekit.geometry.panels.stacking import FREE, PLAIN, Above, StackedPanel, stacked
+from guidekit.issue.models.panel import PLAIN_PANEL, PanelModel
 from guidekit.issue.numbering import NumberedInset
-from guidekit.issue.panel_model import PLAIN_PANEL, PanelModel
 from guidekit.plane.bend import Bend
 from guidekit.plane.box import EDGES, Edge
 from guidekit.plane.outline import Outline, box_of, points_of

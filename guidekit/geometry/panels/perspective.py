@@ -12,7 +12,7 @@ from functools import cached_property
 from math import cos, radians, sin
 
 from guidekit.errors import InputError, Key, Problem
-from guidekit.issue.panel_model import Perspective, Wall
+from guidekit.issue.models.panel import Perspective, Wall
 from guidekit.plane.box import Box
 from guidekit.plane.line import Line, cut_line
 from guidekit.plane.polygon import Point

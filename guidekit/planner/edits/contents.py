@@ -8,10 +8,10 @@ from itertools import product
 from typing import Any
 
 from guidekit.errors import InputError, Problem
-from guidekit.issue.bending import Bending
-from guidekit.issue.part import CONTENTS as PART_CONTENTS
-from guidekit.issue.part import SHARES
-from guidekit.issue.share import EVEN, Position, Share
+from guidekit.issue.models.bending import Bending
+from guidekit.issue.models.part import CONTENTS as PART_CONTENTS
+from guidekit.issue.models.part import SHARES
+from guidekit.issue.models.share import EVEN, Position, Share
 from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split
 from guidekit.planner.edits.spots import Values
 from guidekit.preset.model import Gutter

@@ -10,7 +10,7 @@ from math import lcm
 from typing import Any
 
 from guidekit.errors import InputError, Problem
-from guidekit.issue.letter_map import read_map
+from guidekit.issue.models.letter_map import read_map
 from guidekit.issue.tree import Axis
 from guidekit.planner.edits.contents import LETTERS, LISTS, without_contents
 from guidekit.planner.edits.spots import Spot, Values, at, with_at

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from guidekit.errors import Key
-from guidekit.issue.share import EVEN, Share
+from guidekit.issue.models.share import EVEN, Share
 from guidekit.issue.tree import Axis
 from guidekit.planner.edits.contents import LISTS, even, share_value
 from guidekit.planner.edits.spots import Values, at, with_at

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from guidekit.errors import Key
-from guidekit.issue.letter_map import read_map
+from guidekit.issue.models.letter_map import read_map
 from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node
 
 Values = dict[str, Any]

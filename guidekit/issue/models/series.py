@@ -6,8 +6,8 @@ from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import BeforeValidator, Field
 
-from guidekit.issue.book_model import IssueAsBook
-from guidekit.issue.part import FEW, Layout
+from guidekit.issue.models.book import IssueAsBook
+from guidekit.issue.models.part import FEW, Layout
 from guidekit.preset.guides import Switches
 from guidekit.preset.model import Preset
 from guidekit.toml.model import Name, at_most, some

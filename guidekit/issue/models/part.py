@@ -8,15 +8,14 @@ by side; in a list of columns, so many panels stacked.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Annotated, Any, ClassVar, Self
+from typing import Annotated, Any, ClassVar, Literal, Self
 
 from pydantic import BeforeValidator, model_validator
 
 from guidekit.errors import WrongValueError, shown
-from guidekit.issue.bending import AnyBending
-from guidekit.issue.letter_map import LetterMap, read_map
-from guidekit.issue.share import AnyShare
-from guidekit.issue.tree import Triangles
+from guidekit.issue.models.bending import AnyBending
+from guidekit.issue.models.letter_map import LetterMap, read_map
+from guidekit.issue.models.share import AnyShare
 from guidekit.preset.model import Gutter, spell_out
 from guidekit.toml.model import Flag, Model, NonNegativeLength, at_most, checked_name
 from guidekit.units import Slant
@@ -24,6 +23,7 @@ from guidekit.units import Slant
 MOST_PANELS = 1_000  # on one page
 FEW = at_most(MOST_PANELS)
 
+Triangles = Literal["falling", "rising", "both"]
 AnySlant = Annotated[Slant, BeforeValidator(Slant.parse)]
 SHARES = ("widths", "heights", "gutters", "slants", "slant", "bends", "bend")
 CONTENTS = ("panels", "tiers", "columns", "map", "triangles")

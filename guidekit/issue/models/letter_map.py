@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from guidekit.errors import WrongValueError, shown
-from guidekit.issue.block import EDGES_AND_CORNERS, Block, Cell, joined, surrounds
+from guidekit.issue.models.block import EDGES_AND_CORNERS, Block, Cell, joined, surrounds
 
 MOST_CELLS = 10_000  # of a panel that is no rectangle
 

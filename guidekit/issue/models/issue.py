@@ -16,12 +16,12 @@ from pydantic import (
 )
 
 from guidekit.errors import WrongValueError
-from guidekit.issue.book_model import PageInBook
-from guidekit.issue.by_side import FACING, names_sides, on_side, written_at, wrong_sides
-from guidekit.issue.panel_model import Border, Inset, PanelModel, Perspective, Sides
-from guidekit.issue.part import CONTENTS, FEW, ONE_CONTENT, ONE_PANEL, SHARES, Part
-from guidekit.issue.scroll_values import read_gap, read_height, read_ratio
-from guidekit.issue.series_model import IN_FORMAT, Series
+from guidekit.issue.models.book import PageInBook
+from guidekit.issue.models.by_side import FACING, names_sides, on_side, written_at, wrong_sides
+from guidekit.issue.models.panel import Border, Inset, PanelModel, Perspective, Sides
+from guidekit.issue.models.part import CONTENTS, FEW, ONE_CONTENT, ONE_PANEL, SHARES, Part
+from guidekit.issue.models.scroll_values import read_gap, read_height, read_ratio
+from guidekit.issue.models.series import IN_FORMAT, Series
 from guidekit.preset.guides import Switches
 from guidekit.preset.model import Edges, HexColour
 from guidekit.toml.model import (

@@ -8,8 +8,8 @@ from typing import Annotated, ClassVar, Literal, Self
 from pydantic import BeforeValidator, Field, model_validator
 
 from guidekit.errors import WrongValueError, one_of, shown
-from guidekit.issue.own_shape import Figure, Level, OwnShape
-from guidekit.issue.share import AnyPosition, AnySize
+from guidekit.issue.models.own_shape import Figure, Level, OwnShape
+from guidekit.issue.models.share import AnyPosition, AnySize
 from guidekit.preset.model import EDGE_NAMES
 from guidekit.toml.model import Model, NonNegativeLength, WholeNumber, at_most, not_negative
 from guidekit.units import Length, angle

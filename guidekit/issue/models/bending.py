@@ -8,7 +8,7 @@ from typing import Annotated
 from pydantic import BeforeValidator
 
 from guidekit.errors import WrongValueError, shown
-from guidekit.issue.share import Position, read_position
+from guidekit.issue.models.share import Position, read_position
 
 MOST_POINTS = 100
 AS_IN = (

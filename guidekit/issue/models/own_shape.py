@@ -8,7 +8,7 @@ from typing import Annotated, ClassVar, Self
 from pydantic import BeforeValidator, Field, model_validator
 
 from guidekit.errors import WrongValueError, shown
-from guidekit.issue.share import AnyPosition, AnySize
+from guidekit.issue.models.share import AnyPosition, AnySize
 from guidekit.toml.model import (
     Flag,
     Model,
