@@ -22,6 +22,13 @@ def new(
         Path | None,
         typer.Option("--from", help="A finished canvas: PSD, OpenRaster, PNG or TIFF."),
     ] = None,
+    spread: Annotated[
+        bool | None,
+        typer.Option(
+            "--spread/--single",
+            help="Whether that canvas is two facing pages; without it that is guessed.",
+        ),
+    ] = None,
     trim: Annotated[
         str | None, typer.Option("--trim", help='The finished page, as in "6.625 x 10.25 in".')
     ] = None,
@@ -46,7 +53,7 @@ def new(
     title = title or path.stem.replace("-", " ").replace("_", " ").strip().title()
     if canvas:
         with studio_of() as studio:
-            rows = proposed(canvas_of(canvas), canvas.name, studio.catalogue)
+            rows = proposed(canvas_of(canvas), canvas.name, studio.catalogue, spread)
     else:
         asks = sys.stdin.isatty()
         if not trim and asks:

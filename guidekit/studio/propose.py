@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from contextlib import suppress
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -80,8 +81,13 @@ def _size(text: str) -> tuple[Length, Length]:
     raise InputError(Problem((), f"{shown(text)} is not a size", allowed, argument="trim"))
 
 
-def proposed(canvas: CanvasFacts, name: str, catalogue: FullCatalogue) -> list[PresetLine]:
-    """The rows of a canvas: what it says, and what is proposed for the rest."""
+def proposed(
+    canvas: CanvasFacts, name: str, catalogue: FullCatalogue, spread: bool | None = None
+) -> list[PresetLine]:
+    """The rows of a canvas: what it says, and what is proposed for the rest.
+
+    A `spread` is two facing pages; None leaves that to be guessed.
+    """
     read = f"read from {name}"
     dpi = canvas.dpi or 300
     rows = [PresetLine("dpi", str(dpi), read if canvas.dpi else "guessed: the file does not say")]
@@ -89,7 +95,13 @@ def proposed(canvas: CanvasFacts, name: str, catalogue: FullCatalogue) -> list[P
         rows.append(PresetLine("colour", '"grey"', read))
     if canvas.depth == 16:
         rows.append(PresetLine("depth", "16", read))
-    rows += _by_rulers(canvas, dpi) or _by_a_preset(canvas, dpi, catalogue) or _plain(canvas, dpi)
+    facing = _has_fold(canvas) if spread is None else spread
+    page = _right_page(canvas, dpi) if facing else canvas
+    found = _by_rulers(page, dpi, facing) or _by_a_preset(canvas, dpi, catalogue, spread)
+    if facing:
+        note = "as asked for" if spread else "guessed: there is a ruler guide on the fold"
+        rows.append(PresetLine("facing", "true", note))
+    rows += found or _plain(page, dpi)
     there = {row.key for row in rows}
     rows += [
         PresetLine(key, spelled(usual), note)
@@ -99,26 +111,53 @@ def proposed(canvas: CanvasFacts, name: str, catalogue: FullCatalogue) -> list[P
     return rows
 
 
-def _by_rulers(canvas: CanvasFacts, dpi: int) -> list[PresetLine]:
-    """Trim, bleed and safe area from ruler guides near the edges; nothing without any."""
+def _has_fold(canvas: CanvasFacts) -> bool:
+    """True if a wide canvas has a ruler guide in its middle."""
+    middle = canvas.width / 2
+    return canvas.width > canvas.height and any(abs(x - middle) <= 1 for x in canvas.upright)
+
+
+def _right_page(canvas: CanvasFacts, dpi: int) -> CanvasFacts:
+    """The right one of two facing pages, with as much beyond its fold as on its outside.
+
+    The safe area is as far from the fold as from the outside at least: what lies nearer is panels.
+    """
+    fold = canvas.width // 2
+    upright = [x for x in canvas.upright if x > fold + 1]
+    beyond = half_up(Length.parse(DEFAULTS["bleed"][0]).px(dpi))
+    if upright:
+        outside = canvas.width - round(max(upright))
+        beyond = outside if _mm(outside, dpi) <= LARGEST_BLEED else 0
+        trim = canvas.width - beyond
+        margin = min((trim - x for x in upright if round(x) < trim), default=0)
+        upright = [x for x in upright if x - fold >= margin]
+    moved = tuple(x - fold + beyond for x in (fold, *upright))
+    return replace(canvas, width=canvas.width - fold + beyond, upright=moved if upright else ())
+
+
+def _by_rulers(canvas: CanvasFacts, dpi: int, right: bool) -> list[PresetLine]:
+    """Trim, bleed and safe area from ruler guides near the edges; nothing without any.
+
+    The inside of a `right` page is on its left; of others the narrower side is taken for it.
+    """
     across, down = _margins(canvas.upright, canvas.width), _margins(canvas.level, canvas.height)
     if not across or not down:
         return []
-    near = [pairs[0] for pairs in (across, down)]
-    has_bleed = all(_mm(max(pair), dpi) <= LARGEST_BLEED for pair in near)
-    bleed = near if has_bleed else [(0, 0), (0, 0)]
-    inner = [pairs[1 if has_bleed else 0 :] for pairs in (across, down)]
+    first = [pairs[0] for pairs in (across, down)]
+    has_bleed = all(_mm(max(pair), dpi) <= LARGEST_BLEED for pair in first)
+    bleed = first if has_bleed else [(0, 0), (0, 0)]
+    further = [pairs[1 if has_bleed else 0 :] for pairs in (across, down)]
     note = "guessed: the ruler guides nearest to the edges"
     rows = _trim(
         canvas, dpi, bleed, note if has_bleed else "guessed: no ruler guide near the edges"
     )
-    if all(inner):
-        (left, right), (top, bottom) = (pairs[0] for pairs in inner)
-        margins = (left - bleed[0][0], right - bleed[0][1], top - bleed[1][0], bottom - bleed[1][1])
+    if all(further):
+        (near, far), (top, bottom) = (pairs[0] for pairs in further)
+        margins = (near - bleed[0][0], far - bleed[0][1], top - bleed[1][0], bottom - bleed[1][1])
         if all(0 <= _mm(x, dpi) <= LARGEST_MARGIN for x in margins):
-            rows.append(
-                PresetLine("safe_area", _edges(margins, dpi), "guessed: the next ruler guides")
-            )
+            inside, outside = margins[:2] if right else sorted(margins[:2])
+            edges = _edges(inside, outside, *margins[2:], dpi)
+            rows.append(PresetLine("safe_area", edges, "guessed: the next ruler guides"))
     return rows
 
 
@@ -135,38 +174,42 @@ def _trim(
     (left, right), (top, bottom) = bleed
     width, height = canvas.width - left - right, canvas.height - top - bottom
     table = f"{{ width = {_length(width, dpi)}, height = {_length(height, dpi)} }}"
-    edges = _edges((left, right, top, bottom), dpi)
+    edges = _edges(min(left, right), max(left, right), top, bottom, dpi)
     return [PresetLine("trim", table, note), PresetLine("bleed", edges, note)]
 
 
-def _edges(margins: tuple[int, int, int, int], dpi: int) -> str:
-    """One length for all edges, or each; of two sides the narrower is taken for the inside."""
-    left, right, top, bottom = margins
-    if len({*margins}) == 1:
-        return _length(left, dpi)
-    names = {"top": top, "bottom": bottom, "inside": min(left, right), "outside": max(left, right)}
+def _edges(inside: int, outside: int, top: int, bottom: int, dpi: int) -> str:
+    """One length for all edges, or each."""
+    if inside == outside == top == bottom:
+        return _length(top, dpi)
+    names = {"top": top, "bottom": bottom, "inside": inside, "outside": outside}
     return f"{{ {', '.join(f'{name} = {_length(px, dpi)}' for name, px in names.items())} }}"
 
 
-def _by_a_preset(canvas: CanvasFacts, dpi: int, catalogue: FullCatalogue) -> list[PresetLine]:
-    """The values of a shipped format whose pages have just this canvas."""
-    for name in catalogue.presets:
-        preset = find_preset(name, catalogue).preset
-        if (
-            preset.trim
-            and not preset.sheet
-            and _size_of(preset, dpi) == (canvas.width, canvas.height)
-        ):
-            note = f"guessed: the canvas is as large as that of {name}"
-            return [*_rows_of(preset, note)]
+def _by_a_preset(
+    canvas: CanvasFacts, dpi: int, catalogue: FullCatalogue, spread: bool | None
+) -> list[PresetLine]:
+    """The values of a format whose pages, or two of them, have just this canvas."""
+    for pages in (1, 2) if spread is None else (2,) if spread else (1,):
+        for name in catalogue.presets:
+            with suppress(InputError):  # one that is wrong is no reason to look at no other
+                preset = find_preset(name, catalogue).preset
+                if not preset.trim or preset.sheet or (pages == 2 and not preset.facing):
+                    continue
+                if _size_of(preset, dpi, pages) == (canvas.width, canvas.height):
+                    many = "that" if pages == 1 else "two facing pages"
+                    note = f"guessed: the canvas is as large as {many} of {name}"
+                    return [*_rows_of(preset, note)]
     return []
 
 
-def _size_of(preset: Preset, dpi: int) -> tuple[int, int]:
+def _size_of(preset: Preset, dpi: int, pages: int) -> tuple[int, int]:
+    """The canvas of a page, or of two, which have nothing beyond the fold."""
     size, bleed = preset.page_size, preset.bleed
-    across = size.width.px(dpi) + bleed.inside.px(dpi) + bleed.outside.px(dpi)
+    across = size.width.px(dpi) + bleed.outside.px(dpi)
     down = size.height.px(dpi) + bleed.top.px(dpi) + bleed.bottom.px(dpi)
-    return half_up(across), half_up(down)
+    width = 2 * half_up(across) if pages == 2 else half_up(across + bleed.inside.px(dpi))
+    return width, half_up(down)
 
 
 def _rows_of(preset: Preset, note: str) -> Iterator[PresetLine]:

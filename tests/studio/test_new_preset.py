@@ -15,6 +15,7 @@ from support.samples import command, contents, environment, issue_file, run_here
 
 from guidekit.preset import find_preset, read_preset
 from guidekit.shipped import shipped
+from guidekit.units import Length
 
 ISSUE = 'title = "A"\npreset = "{preset}"\n[[pages]]\ntiers = [2, 3]\n'
 
@@ -71,6 +72,37 @@ def test_from_other_files(tmp_path: Path, form: str) -> None:
     assert values["dpi"] == 600
     assert values["trim"] == {"width": "6.625 in", "height": "10.25 in"}
     assert "as large as that of us-comic" in (tmp_path / "ours.toml").read_text("utf-8")
+
+
+SPREAD = ISSUE + "[[pages]]\nspread = true\ntiers = [2, 3]\n"
+
+
+@pytest.mark.parametrize("preset", ["us-comic", "jis-b5", "iso-a5"])
+@pytest.mark.parametrize("form", ["psd", "png-page"])
+def test_from_a_spread(tmp_path: Path, preset: str, form: str) -> None:
+    """Two facing pages on one canvas give one, by the ruler guide on the fold or by size."""
+    issue = issue_file(tmp_path, SPREAD.format(preset=preset))
+    built = ("build", issue, "--out", tmp_path / "out", "--format", form, "--pages", "2-")
+    assert run_here(*built).code == 0
+    (path,) = (x for x in (tmp_path / "out").iterdir() if not x.name.startswith("."))
+    new(tmp_path, "--from", path)
+    want = find_preset(preset, shipped()).preset
+    made = read_preset(tmp_path / "ours.toml", shipped()).preset
+    for one, other in ((made.page_size, want.page_size), (made.safe_area, want.safe_area)):
+        for key in type(one).model_fields:
+            left, right = getattr(one, key).px(want.dpi), getattr(other, key).px(want.dpi)
+            assert abs(left - right) <= 2, (key, left, right)
+    single = new(tmp_path / "single", "--from", path, "--single")
+    assert Length.parse(single["trim"]["width"]).px(600) > want.page_size.width.px(600) * 1.9
+
+
+def test_a_wide_picture(tmp_path: Path) -> None:
+    """A wide canvas in which nothing tells of a fold is one page, unless it is said to be two."""
+    Image.new("RGB", (1574, 1181)).save(tmp_path / "a.png", dpi=(300, 300))
+    one = new(tmp_path / "one", "--from", tmp_path / "a.png")
+    two = new(tmp_path / "two", "--from", tmp_path / "a.png", "--spread")
+    assert (one["trim"]["width"], two["trim"]["width"]) == ("1504 px", "752 px")
+    assert two["facing"] is True
 
 
 def test_from_pictures_of_others(tmp_path: Path) -> None:
