@@ -61,9 +61,12 @@ def _of_spreads(file: LoadedIssue, plans: Sequence[PagePlan]) -> Iterator[str]:
                 f"{plan.called.capitalize()} lie in the middle of the innermost sheet: of all "
                 "facing pages only they are one piece of paper."
             )
-    if kind == ONE_SHEET or not (split := [plan for plan in spreads if plan.numbers != centre]):
+    split = [plan for plan in spreads if plan.numbers != centre and _crosses_fold(plan)]
+    if kind == ONE_SHEET or not split:
         return
-    named = f"{split[0].called.capitalize()}{' and others' if split[1:] else ''}"
+    named = split[0].called.capitalize()
+    if split[1:]:
+        named = f"Pages {', '.join('-'.join(map(str, plan.numbers)) for plan in split)}"
     if kind == STAPLED:
         yield (
             f"{named}: the two halves are on different sheets, which may meet 1 to 2 mm apart in "
@@ -73,6 +76,12 @@ def _of_spreads(file: LoadedIssue, plans: Sequence[PagePlan]) -> Iterator[str]:
         yield f"{named}: the two halves are loose sheets, which may lie 1 to 2 mm apart."
     else:
         yield f"{named}: a perfect-bound book swallows what lies in the fold. {_kept_away(file)}"
+
+
+def _crosses_fold(plan: PagePlan) -> bool:
+    """True if something is drawn across the fold, as it is not on two halves each for itself."""
+    fold = plan.boxes.fold or 0
+    return any(box.left < fold < box.right for panel in plan.panels for box in panel.boxes)
 
 
 def _kept_away(file: LoadedIssue) -> str:

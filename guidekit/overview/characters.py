@@ -65,9 +65,8 @@ def _page(view: View) -> list[str]:
     picture = _framed(shapes, seen, columns, rows)
     marks = ["reveal"] if view.plan.reveal else []
     marks += [view.plan.kind] if view.plan.kind != "story" else []
-    marks += [view.state] if view.state else []
     caption = " ".join([view.label, *marks, *(["!"] if view.cautions else [])])
-    return [*picture, caption[:columns].center(columns)]
+    return [*picture, *(line[:columns].center(columns) for line in (caption, view.state) if line)]
 
 
 @remembered

@@ -9,16 +9,16 @@ from guidekit.issue import LoadedIssue
 from guidekit.layers.model import Stack, visible_inks
 from guidekit.overview.openings import Opening
 from guidekit.overview.papers import SCREEN, Paper
-from guidekit.overview.sheet import drawn, sheets, thumbnails
+from guidekit.overview.sheet import drawn, sheets, thumbnails, with_lines
 from guidekit.overview.words import about, title_of
 from guidekit.plane.box import Box
 from guidekit.raster.blend import flatten
 from guidekit.writers.png.encode import encode_small_png
 
 
-def png_of(file: LoadedIssue, openings: Sequence[Opening]) -> bytes:
+def png_of(file: LoadedIssue, openings: Sequence[Opening], cautions: Sequence[str] = ()) -> bytes:
     """One picture of all pages."""
-    ((stack, pictures),) = drawn_sheets(file, openings, SCREEN)
+    ((stack, pictures),) = drawn_sheets(file, openings, SCREEN, cautions)
     flat = flatten(visible_inks(stack), stack.canvas, stack.paper)
     data = b"".join(encode_small_png(flat, stack.dpi))
     return _with_pictures(data, pictures, stack.dpi) if pictures else data
@@ -36,23 +36,26 @@ def _with_pictures(png: bytes, pictures: Sequence[tuple[Box, bytes]], dpi: int) 
     return file.getvalue()
 
 
-def pdf_of(file: LoadedIssue, openings: Sequence[Opening], paper: Paper) -> bytes:
+def pdf_of(
+    file: LoadedIssue, openings: Sequence[Opening], paper: Paper, cautions: Sequence[str] = ()
+) -> bytes:
     """As many sheets of paper as it takes."""
     from guidekit.writers.pdf.colours import StackOnSheet, colour_document, sheet_of
 
     laid = (
         (sheet_of(stack), [StackOnSheet(stack, pictures=pictures)])
-        for stack, pictures in drawn_sheets(file, openings, paper)
+        for stack, pictures in drawn_sheets(file, openings, paper, cautions)
     )
     return colour_document(laid, title_of(file))
 
 
 def drawn_sheets(
-    file: LoadedIssue, openings: Sequence[Opening], paper: Paper
+    file: LoadedIssue, openings: Sequence[Opening], paper: Paper, cautions: Sequence[str] = ()
 ) -> list[tuple[Stack, list[tuple[Box, bytes]]]]:
-    """Every sheet with the pictures of what is drawn; the first has the title."""
+    """Every sheet with the pictures of what is drawn; the title is on the first, cautions last."""
     rtl = file.direction == "rtl"
-    found = sheets(openings, paper, rtl)
+    said = [f"Caution: {caution}" for caution in cautions]
+    found = with_lines(sheets(openings, paper, rtl), said, paper)
     title = [title_of(file), *about(file, openings)]
     return [
         (drawn(sheet, title if not number else (), paper, file.file_name), thumbnails(sheet))

@@ -59,8 +59,8 @@ def overview_bytes(
     from guidekit.overview.files import pdf_of, png_of
 
     if ending == ".png":
-        return signed(png_of(found.file, found.openings), ending)
-    return signed(pdf_of(found.file, found.openings, PAPERS[paper]), ending)
+        return signed(png_of(found.file, found.openings, found.cautions), ending)
+    return signed(pdf_of(found.file, found.openings, PAPERS[paper], found.cautions), ending)
 
 
 @remembering()

@@ -113,9 +113,12 @@ def _facing(file: LoadedIssue, plan: PagePlan) -> bool:
 
 
 def _is_about(caution: str, plan: PagePlan) -> bool:
-    """True if a caution begins with the page: ``Page 3 is …``, ``Pages 4 and 5: …``."""
+    """True if a caution begins with the page: ``Page 3 is …``, ``Pages 4-5, 8-9: …``."""
     called = plan.called.capitalize()
-    return caution.startswith(called) and not caution[len(called) : len(called) + 1].isalnum()
+    if caution.startswith(called) and not caution[len(called) : len(called) + 1].isalnum():
+        return True
+    pages = caution.partition(":")[0].removeprefix("Pages ").split(", ")
+    return "-".join(map(str, plan.numbers)) in pages
 
 
 def _bound(file: LoadedIssue, pages: Sequence[View], covers: dict[str, View]) -> Iterator[Opening]:

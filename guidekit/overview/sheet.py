@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from textwrap import wrap
 from typing import NamedTuple
 
 from guidekit.geometry.page import Panel
@@ -56,10 +57,11 @@ class PlacedPage(NamedTuple):
 
 @dataclass
 class Sheet:
-    """Pages on one sheet, headings with their places, its lower end, and the height of pages."""
+    """Pages on one sheet, headings and lines with their places, its lower end, height of pages."""
 
     places: list[PlacedPage] = field(default_factory=list)
     headings: list[tuple[str, int, int]] = field(default_factory=list)
+    lines: list[tuple[str, int, int]] = field(default_factory=list)
     bottom: int = 0
     tall: int = 0
 
@@ -92,7 +94,8 @@ def _rows(openings: Sequence[Opening], paper: Paper, tall: int, rtl: bool) -> It
             yield sheet
             sheet, x, y, reach = Sheet(tall=tall), paper.margin, paper.margin, 0
         if opening.section:
-            sheet.headings.append((opening.section, x, y))
+            at = paper.width - x - _heading_width(opening.section, tall) if rtl else x
+            sheet.headings.append((opening.section, at, y))
             y += heading
         at = x
         if rtl:
@@ -116,6 +119,31 @@ def _scale(view: View, paper: Paper, tall: int) -> float:
     return scale
 
 
+def with_lines(found: Sequence[Sheet], said: Sequence[str], paper: Paper) -> list[Sheet]:
+    """The sheets with what is `said` below the last pages, on more of them where there is no room.
+
+    Each begins a line, and goes on where it is longer than the paper is wide.
+    """
+    found, sheet = [*found], found[-1]
+    size, room = capitals(sheet.tall), paper.width - 2 * paper.margin
+    y = sheet.bottom + 2 * size
+    for line in (line for words in said for line in _broken(words, size, room)):
+        if paper.height and y + 2 * size > paper.height - paper.margin:
+            sheet = Sheet(tall=sheet.tall)
+            found.append(sheet)
+            y = paper.margin
+        sheet.lines.append((line, paper.margin, y))
+        y += 2 * size
+        sheet.bottom = y
+    return found
+
+
+def _broken(words: str, size: int, room: int) -> list[str]:
+    """Words in lines that find room, by how wide a letter is in the middle."""
+    letters = len(words) * room * 9 // (10 * max(1, text_width(words, size)))
+    return wrap(words, max(20, letters))
+
+
 def _below(tall: int) -> int:
     """Room below a page for its number and a line of words."""
     return 4 * capitals(tall)
@@ -124,6 +152,14 @@ def _below(tall: int) -> int:
 def capitals(tall: int) -> int:
     """The height of capitals that goes with pages so tall."""
     return max(7, tall // 22)
+
+
+def _heading_size(tall: int) -> int:
+    return capitals(tall) * 3 // 2
+
+
+def _heading_width(words: str, tall: int) -> int:
+    return text_width(words, _heading_size(tall))
 
 
 def _size(view: View, scale: float) -> tuple[int, int]:
@@ -218,7 +254,9 @@ def _words(sheet: Sheet, words: Sequence[str], paper: Paper, small: int) -> Iter
         yield Text(line, paper.margin, y, size)
         y += 2 * size
     for heading, x, y in sheet.headings:
-        yield Text(heading, x, y + small, small * 3 // 2)
+        yield Text(heading, x, y, _heading_size(sheet.tall))
+    for line, x, y in sheet.lines:
+        yield Text(line, x, y, small)
     for place in sheet.places:
         yield _centred(place, place.view.label, 1, small)
 

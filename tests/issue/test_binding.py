@@ -86,7 +86,7 @@ def test_spreads_of_a_stapled_book(tmp_path: Any) -> None:
     pages: list[dict[str, Any]] = [SPLASH, SPLASH | {"spread": True, "count": 3}, SPLASH]
     first, second = told(tmp_path, *pages, binding="saddle-stitch", format={"fold_strip": "9 mm"})
     assert first.startswith("Pages 4 and 5 lie in the middle of the innermost sheet")
-    assert second.startswith("Pages 2 and 3 and others: the two halves are on different sheets")
+    assert second.startswith("Pages 2-3, 6-7: the two halves are on different sheets")
     assert "counts 9 mm as lost" in second
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 from support.browser import barriers
-from support.samples import REPOSITORY
+from support.samples import REPOSITORY, issue_file
 
 from guidekit.overview.make import overview_bytes
 
@@ -92,6 +92,30 @@ def test_no_scrolling_sideways_on_a_phone(page: Any) -> None:
     """On a narrow screen openings stand one below the other."""
     page.set_viewport_size({"width": 390, "height": 800})
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
+
+
+def test_right_to_left_can_be_scrolled_to(browser: Any, tmp_path: Path) -> None:
+    """All of a wide cover can be reached in such a book too; sections begin on the right."""
+    issue = issue_file(
+        tmp_path,
+        'title = "Tide"\npreset = "jis-b5"\ndirection = "rtl"\nformat.dpi = 30\n'
+        'binding = { kind = "perfect", caliper = "0.1 mm" }\ncover = { flaps = "60 mm" }\n'
+        '[[pages]]\npanels = "splash"\nsection = "One"\ncount = 2\n',
+    )
+    path = tmp_path / "tide.html"
+    path.write_bytes(overview_bytes(issue, ".html"))
+    tab = browser.new_page(viewport={"width": 390, "height": 800})
+    tab.goto(path.as_uri())
+    assert tab.evaluate("document.documentElement.scrollWidth") <= 390
+    wide = "document.querySelector('.page').getBoundingClientRect()"
+    assert tab.evaluate(f"{wide}.left") < 0
+    tab.evaluate("document.querySelector('.book').scrollLeft = -9999")
+    assert tab.evaluate(f"{wide}.left") >= 0
+    tab.evaluate("document.querySelector('.book').scrollLeft = 0")
+    heading = tab.locator(".section h2").bounding_box()
+    assert heading["x"] + heading["width"] > 350
+    assert tab.locator(".section h2").evaluate("h => getComputedStyle(h).textAlign") == "right"
+    tab.close()
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

@@ -89,3 +89,12 @@ def test_cautions_belong_to_their_pages(tmp_path: Any) -> None:
     pages = [SPLASH | {"reveal": True}, SPLASH | {"count": 15}]
     found = [v for o in opened(tmp_path, *pages, binding="saddle-stitch") for v in o.views]
     assert [v.label for v in found if v.cautions] == ["1"]
+
+
+def test_every_spread_with_a_caution_is_marked(tmp_path: Any) -> None:
+    """Not the first of them only; two halves that nothing crosses lose nothing in the fold."""
+    spread = SPLASH | {"spread": True}
+    halves = {"spread": True, "halves": ["splash", {"tiers": [1, 2]}]}
+    pages = [SPLASH, spread | {"count": 2}, halves, spread, SPLASH | {"count": 3}]
+    found = [v for o in opened(tmp_path, *pages, binding="perfect") for v in o.views]
+    assert [v.label for v in found if v.cautions] == ["2–3", "4–5", "8–9"]

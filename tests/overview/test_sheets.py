@@ -12,8 +12,9 @@ from support.samples import REPOSITORY, issue_file
 from guidekit import InputError
 from guidekit.overview.make import looked_over, overview_bytes
 from guidekit.overview.papers import PAPERS, SCREEN
-from guidekit.overview.sheet import sheets
+from guidekit.overview.sheet import capitals, sheets, with_lines
 from guidekit.plane.box import Box
+from guidekit.raster.text import text_width
 
 SALT_ROAD = REPOSITORY / "examples" / "salt-road.toml"
 SPLASH: dict[str, Any] = {"panels": "splash"}
@@ -34,6 +35,34 @@ def test_pages_fit(paper: Any, pages: int, rtl: bool, tmp_path: Any) -> None:
         assert all(inside.holds(box) for box in boxes)
         assert all(a.clipped(b).is_empty for a, b in combinations(boxes, 2))
     assert len(found) == 1 or (pages == 200 and paper is not SCREEN)
+
+
+@pytest.mark.parametrize("paper", [PAPERS["a4"], SCREEN], ids=["a4", "screen"])
+def test_cautions_stand_below_the_pages(paper: Any, tmp_path: Any) -> None:
+    """All their words, inside the margins, below all pages, on more sheets where need be."""
+    path = issue_file(tmp_path, issue(SPLASH | {"count": 24}))
+    found = sheets(looked_over(path).openings, paper, rtl=False)
+    said = [" ".join(f"word{n}" for n in range(300)), *["Short."] * 200]
+    placed = with_lines(found, said, paper)
+    lines = [line for sheet in placed for line in sheet.lines]
+    assert " ".join(words for words, _, _ in lines) == " ".join(said)
+    for sheet in placed:
+        high = paper.height or sheet.bottom + paper.margin
+        lowest = max((place.box(place.view.seen).bottom for place in sheet.places), default=0)
+        for words, x, y in sheet.lines:
+            size = capitals(sheet.tall)
+            assert x + text_width(words, size) <= paper.width - paper.margin
+            assert lowest < y <= high - paper.margin - size
+    assert (len(placed) > len(found)) == bool(paper.height)
+
+
+def test_sections_begin_where_reading_begins(tmp_path: Any) -> None:
+    """The heading of a section ends at the right margin in books that are read from there."""
+    path = issue_file(tmp_path, issue(SPLASH | {"section": "The tide"}, direction="rtl"))
+    (sheet,) = sheets(looked_over(path).openings, SCREEN, rtl=True)
+    ((words, x, _),) = sheet.headings
+    width = text_width(words, capitals(sheet.tall) * 3 // 2)
+    assert x + width == SCREEN.width - SCREEN.margin
 
 
 @pytest.mark.parametrize(("paper", "size"), [("a4", (842, 595)), ("letter", (792, 612))])

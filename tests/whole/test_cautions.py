@@ -74,7 +74,7 @@ def test_half_a_pixel_once(tmp_path: Path) -> None:
     [
         (SPLASH * 4, None),
         (SPLASH + SPREAD + SPLASH, "Pages 2 and 3"),
-        (SPLASH + SPREAD * 3 + SPLASH, "Pages 2 and 3 and others"),
+        (SPLASH + SPREAD * 3 + SPLASH, "Pages 2-3, 4-5, 6-7"),
     ],
 )
 def test_spreads(tmp_path: Path, pages: str, begins: str | None) -> None:
