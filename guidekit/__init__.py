@@ -12,12 +12,17 @@ The floor plan, in the order in which an issue passes through it::
     store/         the folder of a build     whole files, and no drawing lost
     registry/      how things are found      by name, in one catalogue that is passed along
     shipped.py     what comes with guidekit  presets, layouts, guides, writers on one screen
+    cautions/      what may cost money       in print, in an app
+    preflight/     before the first file     what formats hold, what others bring
     build.py       all five on one screen
     measure.py     the first three
+    plugins/       what others bring         the contract, their code looked at
+    studio/        where things come from    folders, packs, the lock of an issue
     drawn/         files that come back      where each stands, new guides, moves
     planner/       shaped in a browser       its file stays the only truth
     script/        scripts of writers        made into an issue, compared with one
     overview/      pictures of the whole     every page as it faces the next
+    schema/        what files may say        JSON Schema, for editors
     cli/           the command line; no logic
 
 In three lines::

@@ -6,20 +6,18 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from guidekit.cautions import cautions
 from guidekit.geometry.plan import Pages, chosen, plan_issue
 from guidekit.layers.choose import check_names, only
 from guidekit.layers.prints import info_key, whole_info
 from guidekit.layers.standard import standard_stack
-from guidekit.limits import check_limits
 from guidekit.measure import load_issue
 from guidekit.memory import in_turn, remembering
+from guidekit.preflight import preflight
 from guidekit.shipped import FullCatalogue, shipped
 from guidekit.store.folder import Outcome, Permissions, Store
 from guidekit.store.queue import Queue, queued
 from guidekit.store.record import FileEntry, Made
 from guidekit.toml import TomlFile
-from guidekit.trial import try_out
 from guidekit.writers.protocol import Writer
 
 Progress = Callable[[int, int], None]  # canvases done, canvases in all
@@ -106,13 +104,11 @@ def build_issue(
     every = plan_issue(issue)
     plans = chosen(every, pages)
     writers = _writers(formats, catalogue)
-    notes = cautions(issue, plans, writers, catalogue.guides)
-    check_limits(issue.path, plans, writers, catalogue)
-    try_out(plans, writers, catalogue)
+    notes = preflight(issue, plans, writers, catalogue)
     check_names((standard_stack(plan, catalogue.guides) for plan in in_turn(plans)), layers)
     folder = issue.folder(out)
-    rules = Permissions(dry_run=dry_run, keep_dpi=dpi is not None, take_over=take_over)
-    store = Store(folder, issue.path, rules)
+    permissions = Permissions(dry_run=dry_run, keep_dpi=dpi is not None, take_over=take_over)
+    store = Store(folder, issue.path, permissions)
     canvases = {plan.file_name: plan for plan in plans}
 
     def tell_done(queue: Queue) -> None:
@@ -172,9 +168,7 @@ def check_issue(
     issue = load_issue(path, dpi=dpi, catalogue=catalogue)
     plans = plan_issue(issue)
     writers = _writers(formats, catalogue)
-    notes = cautions(issue, plans, writers, catalogue.guides)
-    check_limits(issue.path, plans, writers, catalogue)
-    try_out(plans, writers, catalogue)
+    notes = preflight(issue, plans, writers, catalogue)
     return CheckReport(issue.issue.title, issue.pages, len(plans), notes)
 
 

@@ -34,11 +34,10 @@ ROOMS: dict[str, set[str]] = {
     "shipped": {"registry", "writers", "layers", "issue", "preset", "toml"},
     "measure": {"shipped", "geometry", "issue", "toml", "memory"},
     "listing": {"shipped", "issue", "preset"},
-    "trial": {"shipped", "writers", "layers", "geometry"},
     "pictures": {"writers", "geometry", "issue", "preset", "raster", "plane", "units"},
-    "limits": {"shipped", "writers", "layers", "geometry", "errors"},
-    "build": {"limits", "trial", "shipped", "measure", "writers", "layers", "geometry", "issue"}
-    | {"cautions", "store", "toml", "errors", "memory"},
+    "preflight": {"cautions", "shipped", "writers", "layers", "geometry", "issue", "errors"},
+    "build": {"preflight", "shipped", "measure", "writers", "layers", "geometry", "issue"}
+    | {"store", "toml", "errors", "memory"},
     "drawn": {"build", "measure", "shipped", "store", "writers", "layers", "geometry", "issue"}
     | {"raster", "plane", "registry", "toml", "wording", "errors", "units", "memory"},
     "plugins": {"registry", "writers", "layers", "issue", "preset", "raster", "plane"}
