@@ -50,7 +50,7 @@ def _presets(issue: Path, lock: Lock, now: FullCatalogue) -> Iterator[str]:
     for name, one in lock.presets.items():
         try:
             source = find_preset(name, now, issue.parent)
-        except InputError:
+        except (InputError, MachineError):
             continue  # an issue with its lock needs no preset elsewhere
         if source.plain == one.values:
             continue
@@ -101,8 +101,9 @@ def _pages(used: Used, now: FullCatalogue) -> str:
     issue = used.issue.path
     try:
         after = _digests(plan_issue(load_issue(issue, catalogue=now)))
-    except InputError as error:
-        return f"With what is there now the issue could not be built: {error.problems[0]}"
+    except (InputError, MachineError) as error:
+        told = error.problems[0] if isinstance(error, InputError) else error
+        return f"With what is there now the issue could not be built: {told}"
     before = _digests(used.plans)
     changed = {page for page in {*before, *after} if before.get(page) != after.get(page)}
     count = f"{len(changed)} of {len({*before, *after})} pages" if changed else "No page"

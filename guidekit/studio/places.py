@@ -1,16 +1,18 @@
 """Folders with presets and layouts: each has presets in ``*.toml`` and layouts in ``layouts/``.
 
 A folder that does not answer, as on a drive of a network that is down, is left out after
-`PATIENCE` seconds. Only names are read here; a file is opened when something in it is wanted.
+`PATIENCE` seconds. Only names are read here; a file is opened when something in it is wanted. A
+drive may die between the two: `Folder` waits no longer for a file either, and never twice.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import partial
+from itertools import pairwise
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 from unicodedata import normalize
 
 from guidekit.errors import InputError, MachineError
@@ -27,13 +29,58 @@ LAYOUTS = "layouts"
 PACKS = "packs"
 BESIDE = "beside the issue"
 
+AHEAD = 20  # files that are read in one go by those who want all of them
+
 Tell = Callable[[str], object]
 Listing = Callable[[Path], list[str]]
+T = TypeVar("T")
+
+
+class Folder:
+    """A folder whose files are read, for as long as it answers."""
+
+    def __init__(self, *files: Path):
+        self._next = dict(pairwise(files))
+        self._texts: dict[Path, bytes | OSError | None] = {}
+        self._is_dead = False
+
+    def done(self, work: Callable[[], T]) -> T:
+        """What `work` in this folder gives; raises `TimeoutError` if there is no answer."""
+        if self._is_dead:
+            raise TimeoutError("no answer as before")
+        try:
+            return within(PATIENCE, work)
+        except TimeoutError:
+            self._is_dead = True
+            raise
+
+    def text(self, path: Path) -> bytes | None:
+        """What is in a file, and None for what is none; those after it are read as well."""
+        if path not in self._texts:
+            files = [path]
+            while len(files) < AHEAD and files[-1] in self._next:
+                files.append(self._next[files[-1]])
+            self._texts |= self.done(partial(_texts, files))
+        found = self._texts.pop(path)
+        if isinstance(found, OSError):
+            raise found
+        return found
+
+
+def _texts(files: list[Path]) -> dict[Path, bytes | OSError | None]:
+    texts: dict[Path, bytes | OSError | None] = {}
+    for path in files:
+        try:
+            with open_ordinary(path) as file:
+                texts[path] = file.read().removeprefix(b"\xef\xbb\xbf") if file else None
+        except OSError as error:
+            texts[path] = error
+    return texts
 
 
 @dataclass(frozen=True)
 class Held:
-    """A file with a preset or with layouts: who brought it, and its path.
+    """A file with a preset or with layouts: who brought it, its path, and the folder that has it.
 
     One in a pack has what is in it, and no path that leads to it.
     """
@@ -41,6 +88,7 @@ class Held:
     owner: str
     path: Path
     packed: bytes | None = None
+    folder: Folder = field(default_factory=Folder, compare=False)
 
     @property
     def name(self) -> str:
@@ -51,14 +99,19 @@ class Held:
         """What is in it, without a byte order mark; raises `InputError`, `OSError`."""
         if self.packed is not None:
             return self.packed
-        with open_ordinary(self.path) as file:
-            return file.read().removeprefix(b"\xef\xbb\xbf") if file else self.toml().text
+        found = self.folder.text(self.path)
+        return self.toml().text if found is None else found
 
     def toml(self) -> TomlFile:
-        """The same, read as TOML; raises `InputError`."""
+        """The same, read as TOML; raises `InputError`, `MachineError`."""
         from guidekit.toml import read_toml, toml_in
 
-        return read_toml(self.path) if self.packed is None else toml_in(self.path, self.packed)
+        if self.packed is not None:
+            return toml_in(self.path, self.packed)
+        try:
+            return self.folder.done(partial(read_toml, self.path))
+        except TimeoutError as error:
+            raise MachineError.from_os(f"reading {self.path}", error) from None
 
     def entry(self) -> Entry[TomlFile]:
         """The preset in it, read when it is used."""
@@ -87,7 +140,7 @@ class Place:
         for held in self.layouts:
             try:
                 yield from layouts_of(held.toml(), held.owner)
-            except InputError as error:
+            except (InputError, MachineError) as error:
                 tell(f"{error} The layouts in it are left out.")
 
 
@@ -126,21 +179,25 @@ def place(
     except OSError as error:
         tell(f"{folder} is left out: {error.strerror or error}.")
         return Place(owner)
-    held = [(name.partition("/")[0], Held(owner, folder / name)) for name in found]
+    files = Folder(*(folder / name for name in found))
+    held = [(name.partition("/")[0], Held(owner, folder / name, folder=files)) for name in found]
     packs = tuple(one.path for kind, one in held if kind == PACKS)
-    packed = [one for path in packs for one in _packed(owner, path, tell)]
+    packed = [one for path in packs for one in _packed(owner, path, files, tell)]
     held += [(LAYOUTS if one.path.parent.name == LAYOUTS else "", one) for one in packed]
     layouts = tuple(one for kind, one in held if kind == LAYOUTS)
     presets = tuple(one for kind, one in held if kind not in (LAYOUTS, PACKS))
     return Place(owner, presets, layouts, packs)
 
 
-def _packed(owner: str, path: Path, tell: Tell) -> Iterator[Held]:
+def _packed(owner: str, path: Path, files: Folder, tell: Tell) -> Iterator[Held]:
     """The presets and layouts in a pack; one that is not sound is left out and told."""
     from guidekit.studio.pack_file import read_pack
 
     try:
-        pack = read_pack(path)
+        pack = files.done(partial(read_pack, path))
+    except TimeoutError as error:
+        tell(f"{path} is left out: {error.strerror or error}.")
+        return
     except (InputError, MachineError) as error:
         tell(f"{error} It is left out.")
         return

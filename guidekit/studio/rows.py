@@ -7,10 +7,11 @@ are read as TOML that a list shows.
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from guidekit.errors import InputError, WrongValueError, shown
+from guidekit.errors import InputError, MachineError, WrongValueError, shown
 from guidekit.listing import row_of_layout, shipped_rows
 from guidekit.registry import Entry, folded
 from guidekit.shipped import OWNER
@@ -50,7 +51,7 @@ class _Presets:
         row: Row = {"name": entry.name, "title": "", "size": "", "dpi": None}
         try:
             row |= self.seen(entry.thing)
-        except (InputError, ValueError, OSError) as error:
+        except (InputError, MachineError, ValueError, OSError) as error:
             row["problem"] = str(error)
         return row | _from(entry)
 
@@ -73,7 +74,7 @@ class _Presets:
         if depth >= LONGEST_CHAIN:
             return {}
         if name.endswith(".toml"):
-            return self.seen(Held(held.owner, held.path.parent / name), depth + 1)
+            return self.seen(replace(held, path=held.path.parent / name, packed=None), depth + 1)
         entry = self.entries.get(folded(name))
         while entry and entry.shadows and entry.thing.path == held.path:
             entry = entry.shadows

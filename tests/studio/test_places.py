@@ -135,6 +135,38 @@ def test_a_folder_that_does_not_answer(tmp_path: Path, monkeypatch: pytest.Monke
     assert told == [f"{tmp_path} is left out: no answer within 0.05 seconds."]
 
 
+def test_a_drive_that_dies(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A drive that dies after its folder was listed is told by file, and asked only once."""
+    maker = home(tmp_path)
+    for name in ("house", "other", "third"):
+        written(maker.studio / f"{name}.toml", house())
+    written(maker.studio / "layouts" / "ours.toml", TWO.format(about="", tiers="1, 1"))
+    issue = maker.write("desk/cards.toml", ISSUE)
+    locked = maker.write("desk/locked.toml", ISSUE)
+    assert maker.run("lock", locked).code == 0
+    monkeypatch.setattr(places, "PATIENCE", 0.05)
+    asked: list[object] = []
+
+    def dead(*what: object) -> None:
+        asked.append(what)
+        Event().wait()
+
+    monkeypatch.setattr(places, "_texts", dead)
+    monkeypatch.setattr("guidekit.toml.read_toml", dead)
+    run = maker.run("presets", "list")
+    assert (run.code, run.err, len(asked)) == (0, "", 1)
+    assert run.out.count("no answer ") == 3
+    run = maker.run("layouts", "list")
+    assert run.code == 0
+    assert run.err.startswith(f"Warning: reading {maker.studio / 'layouts' / 'ours.toml'}: no answ")
+    run = maker.run("check", issue)
+    assert (run.code, run.out) == (1, "")
+    assert f"guidekit: reading {maker.studio / 'house.toml'}: no answer within 0.05" in run.err
+    run = maker.run("check", locked)
+    assert run.code == 0
+    assert "The layouts in it are left out" in run.err
+
+
 def test_a_folder_that_is_not_there(tmp_path: Path) -> None:
     """A studio folder that is not there is a warning, and a broken file of layouts is one too."""
     maker = home(tmp_path)
