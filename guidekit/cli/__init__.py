@@ -15,62 +15,54 @@ from warnings import catch_warnings
 import typer
 
 from guidekit import __version__
-from guidekit.cli import (
-    build,
-    check,
-    compare,
-    formats,
-    layouts,
-    lock,
-    measure,
-    moves,
-    new,
-    overview,
-    plan,
-    plugins,
-    presets,
-    refresh,
-    schema,
-    sheets,
-    status,
-)
 from guidekit.cli.around import PLUGINS
 from guidekit.cli.events import is_stream, keep_apart, tell_end, tell_warning
-from guidekit.cli.light import LightCommand, LightGroup
+from guidekit.cli.light import Commands, LightGroup
 from guidekit.cli.say import Typed, say, say_error, say_failure
 from guidekit.cli.stopping import Stopped
 from guidekit.errors import GuidekitError, MachineError
 from guidekit.wording import worded
 
+#: Each command or group of them, and the function or app that it is, in the order of the help.
+COMMANDS = {
+    "new": "new:new",
+    "build": "build:build",
+    "check": "check:check",
+    "lock": "lock:lock",
+    "measure": "measure:measure",
+    "compare": "compare:compare",
+    "overview": "overview:overview",
+    "dummy": "sheets:dummy",
+    "thumbnails": "sheets:thumbnails",
+    "schema": "schema:schema",
+    "status": "status:status",
+    "refresh": "refresh:refresh",
+    "move": "moves:move",
+    "insert": "moves:insert",
+    "remove": "moves:remove",
+    "plan": "plan:plan",
+    "formats": "formats:formats",
+    "presets": "presets:app",
+    "layouts": "layouts:app",
+    "plugins": "plugins:app",
+}
+
+
+class _AllCommands(LightGroup):
+    def __init__(self, **given: Any):
+        super().__init__(**given)
+        self.commands = Commands({name: f"guidekit.cli.{at}" for name, at in COMMANDS.items()})
+
+
 app = typer.Typer(
     name="guidekit",
-    cls=LightGroup,
+    cls=_AllCommands,
     help="Ready-to-draw, layered comic pages for a whole issue from one small text file.",
     no_args_is_help=True,
     context_settings={"help_option_names": ["-h", "--help"]},
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
-app.command("new")(new.new)
-app.command("build")(build.build)
-app.command("check")(check.check)
-app.command("lock")(lock.lock)
-app.command("measure")(measure.measure)
-app.command("compare")(compare.compare)
-app.command("overview")(overview.overview)
-app.command("dummy")(sheets.dummy)
-app.command("thumbnails")(sheets.thumbnails)
-app.command("schema")(schema.schema)
-app.command("status")(status.status)
-app.command("refresh")(refresh.refresh)
-app.command("move")(moves.move)
-app.command("insert")(moves.insert)
-app.command("remove")(moves.remove)
-app.command("plan")(plan.plan)
-app.command("formats", cls=LightCommand)(formats.formats)
-app.add_typer(presets.app, name="presets")
-app.add_typer(layouts.app, name="layouts")
-app.add_typer(plugins.app, name="plugins")
 
 
 def _version(wanted: bool) -> None:

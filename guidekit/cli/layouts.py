@@ -10,11 +10,11 @@ import typer
 
 from guidekit.cli.around import studio_of
 from guidekit.cli.complete import layout_names
-from guidekit.cli.light import LightCommand, LightGroup
+from guidekit.cli.light import LightCommand, group
 from guidekit.cli.options import AsJson, AsSeenFrom, PanelCount
 from guidekit.cli.say import origin, print_json, say
 
-app = typer.Typer(cls=LightGroup, help="List and show named layouts.", no_args_is_help=True)
+app = group(help="List and show named layouts.", no_args_is_help=True)
 
 
 @app.command("list", cls=LightCommand)

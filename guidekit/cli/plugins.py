@@ -7,11 +7,11 @@ from typing import Annotated, Any
 
 import typer
 
-from guidekit.cli.light import LightGroup
+from guidekit.cli.light import group
 from guidekit.cli.options import AsJson
 from guidekit.cli.say import print_json, say
 
-app = typer.Typer(cls=LightGroup, help="List plug-ins, and begin one.")
+app = group(help="List plug-ins, and begin one.")
 
 
 @app.callback(invoke_without_command=True)

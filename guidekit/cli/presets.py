@@ -11,7 +11,7 @@ import typer
 from guidekit.cli import new_preset, packs
 from guidekit.cli.around import studio_of
 from guidekit.cli.complete import preset_names
-from guidekit.cli.light import LightCommand, LightGroup
+from guidekit.cli.light import LightCommand, group
 from guidekit.cli.options import AsJson, AsSeenFrom
 from guidekit.cli.say import origin, print_json, say
 from guidekit.errors import InputError, Problem
@@ -19,7 +19,7 @@ from guidekit.errors import InputError, Problem
 if TYPE_CHECKING:
     from guidekit.preset.source import PresetSource
 
-app = typer.Typer(cls=LightGroup, help="List, show, check and share presets.", no_args_is_help=True)
+app = group(help="List, show, check and share presets.", no_args_is_help=True)
 
 
 @app.command("list", cls=LightCommand)

@@ -6,12 +6,10 @@ import shlex
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 import pytest
-import typer
+from support.command_words import command_words
 from support.programs import HANG
 from support.samples import (
     DPI,
@@ -26,17 +24,6 @@ from support.samples import (
 )
 
 import guidekit
-from guidekit.cli import app
-
-
-def commands(group: Any = None, words: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
-    """The words of every command that there is: ``build``, ``presets show`` and so on."""
-    group = group or typer.main.get_command(app)
-    for name, inner in group.commands.items():
-        if hasattr(inner, "commands"):
-            yield from commands(inner, (*words, name))
-        else:
-            yield (*words, name)
 
 
 def shown_example(words: tuple[str, ...]) -> str:
@@ -57,7 +44,7 @@ def test_help_lists_every_command(tmp_path: Path) -> None:
     """The help of ``python -m guidekit`` names each command or its group."""
     run = run_process(["--help"], tmp_path)
     assert (run.code, run.err) == (0, "")
-    names = {words[0] for words in commands()}
+    names = {words[0] for words in command_words()}
     assert {"new", "build", "measure", "presets"} <= names
     for name in names:
         assert f"\n  {name} " in run.out
@@ -66,7 +53,7 @@ def test_help_lists_every_command(tmp_path: Path) -> None:
 ENDLESS = [("plan",)]  # it serves until it is stopped, in `tests/planner`
 
 
-@pytest.mark.parametrize("words", list(commands()), ids=" ".join)
+@pytest.mark.parametrize("words", list(command_words()), ids=" ".join)
 def test_example_in_the_help(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, words: tuple[str, ...]
 ) -> None:

@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 from support.catalogue import FORMATS, GUIDES
+from support.command_words import command_words
 from support.package_source import PackageSource
 
-from guidekit.cli import app
 from guidekit.issue.models.book import Barcode, Binding, Cover, Folios, Section
 from guidekit.issue.models.issue import Issue, Page, ScrollItem
 from guidekit.issue.models.own_shape import Figure
@@ -41,14 +41,7 @@ def test_every_guide_and_format_is_named(name: str) -> None:
 
 def test_every_command_is_named() -> None:
     """Every command stands in the README, as one would type it."""
-    groups = {group.name: group.typer_instance for group in app.registered_groups}
-    names = [command.name for command in app.registered_commands]
-    names += [
-        f"{name} {c.name}"
-        for name, group in groups.items()
-        if group
-        for c in group.registered_commands
-    ]
+    names = [" ".join(words) for words in command_words()]
     assert [name for name in names if f"guidekit {name}" not in README] == []
 
 

@@ -77,7 +77,7 @@ ROOMS: dict[str, set[str]] = {
         "shipped",
         "pictures",
     }
-    | {"issue", "preset", "store", "wording", "errors", "toml"},
+    | {"issue", "preset", "registry", "store", "wording", "errors", "toml"},
     "__main__": {"cli"},
 }
 
