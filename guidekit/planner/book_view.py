@@ -5,11 +5,15 @@ from __future__ import annotations
 from typing import Any
 
 from guidekit.errors import Problem
+from guidekit.geometry.cover import cover_plans
+from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import APART
+from guidekit.issue.folding import behind_a_turn
 from guidekit.issue.order import PageEntry
 from guidekit.planner.desk import Desk
 from guidekit.planner.draft import Draft, problems_of_page
-from guidekit.planner.picture import Data, picture_of, problem_data
+from guidekit.planner.picture import Data, picture_of, plain, problem_data
+from guidekit.preset.guides import switched
 from guidekit.units import decimal
 
 MOST_PICTURES = 2_000  # remembered
@@ -56,6 +60,31 @@ def _of_issue(book: Draft) -> Data:
         "dpi": preset.dpi,
         "unit": book.unit,
         "folder": book.loaded.file_name,
+        "said": said_of_issue(book),
+        "covers": [
+            {"name": plan.name, **_cover(plan)} for plan in cover_plans(book.loaded, book.rules)
+        ],
+    }
+
+
+def said_of_issue(book: Draft) -> Data:
+    """What an issue says of the whole book, as in its file, and how its guides are switched."""
+    assert book.loaded
+    values = book.loaded.file.values
+    switches = switched(book.loaded.preset.guides, book.loaded.issue.guides, {})
+    said = {key: plain(values.get(key)) for key in ("binding", "cover", "folios", "guides")}
+    return said | {"switched": dict(switches)}
+
+
+def _cover(plan: PagePlan) -> Data:
+    """The picture of a canvas of the cover: its trim, folds, and the place of the barcode."""
+    boxes = plan.boxes
+    return {
+        "size": list(boxes.canvas.size),
+        "trim": boxes.trim.as_list(),
+        "folds": boxes.folds,
+        "barcode": boxes.barcode.as_list() if boxes.barcode else None,
+        "panels": [],
     }
 
 
@@ -89,9 +118,26 @@ def _pages(book: Draft, problems: list[Data], known: dict[str, Data]) -> Data:
                 "shape": shape,
                 "wrong": is_wrong,
                 "note": entry.page.note or "",
+                **_in_book(book, entry),
             }
         )
     return {"pages": pages, "shapes": pictures, "openings": openings(book, pages)}
+
+
+def _in_book(book: Draft, entry: PageEntry) -> Data:
+    """What a page is in the book; what is nothing special is left out."""
+    assert book.loaded
+    last, rules = entry.numbers[-1], book.rules
+    printed = [rules.numbers.get(number, "") for number in entry.numbers]
+    turns = book.loaded.preset.facing and last < book.loaded.pages and behind_a_turn(last + 1)
+    found: Data = {
+        "printed": " · ".join(printed) if any(printed) else "",
+        "section": rules.sections.get(entry.numbers[0], ""),
+        "turns": turns,
+        "reveal": entry.page.reveal,
+        "kind": entry.page.kind if entry.page.kind != "story" else "",
+    }
+    return {key: said for key, said in found.items() if said}
 
 
 def _picture(

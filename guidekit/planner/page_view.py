@@ -2,21 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from fractions import Fraction
-from typing import Any
-
 from guidekit.errors import InputError
-from guidekit.geometry.canvas import Canvas
 from guidekit.issue.reading import number_of_panels
-from guidekit.plane.outline import box_of, points_of
 from guidekit.planner.draft import Draft, problems_of_page
 from guidekit.planner.edits.contents import gutter_value
-from guidekit.planner.picture import Data, picture_of, problem_data
+from guidekit.planner.panel_view import measures, panels_data
+from guidekit.planner.picture import Data, picture_of, plain, problem_data
 from guidekit.planner.planned_page import Handle, PlannedPage
 from guidekit.preset.guides import switched
 from guidekit.toml.rearrange import entry_in
-from guidekit.units import INCH_IN_MM, decimal
 
 
 def page_data(book: Draft, page: int) -> Data:
@@ -44,36 +38,10 @@ def sheet_data(sheet: PlannedPage) -> Data:
         "fold": picture["fold"],
         "bleed": boxes.bleed.as_list(),
         "safe": [one.safe_area.as_list() for one in boxes.pages],
-        "panels": _panels(sheet, canvas, dpi) if len(sheet.canvases) == 1 else [],
+        "panels": panels_data(sheet) if len(sheet.canvases) == 1 else [],
         "plain": picture["panels"] if len(sheet.canvases) > 1 else [],
         "edges": [_handle(handle, dpi) for handle in sheet.handles],
     }
-
-
-def _panels(sheet: PlannedPage, canvas: Canvas, dpi: int) -> list[Data]:
-    insets = (
-        {laid.number: laid.key[1] for laid in sheet.numbering.insets} if sheet.numbering else {}
-    )
-    ends = {
-        sheet.printed[place.number]: sorted(place.region.ends)
-        for area in sheet.areas
-        for place in area.found.panels
-    }
-    return [
-        {
-            "number": panel.number,
-            "points": [round(x, 1) for point in points_of(panel.outline) for x in point],
-            "box": panel.box.as_list(),
-            "width": measures(panel.box.width, dpi),
-            "height": measures(panel.box.height, dpi),
-            "border": panel.border.weight if panel.border else 0,
-            "bleed": sorted(panel.bleed),
-            "ends": ends.get(panel.number, []),
-            "inset": insets.get(panel.number),
-            "cut": [box_of(cut).as_list() for cut in panel.cut_out],
-        }
-        for panel in canvas.panels
-    ]
 
 
 def _handle(handle: Handle, dpi: int) -> Data:
@@ -98,12 +66,6 @@ def _handle(handle: Handle, dpi: int) -> Data:
     }
 
 
-def measures(px: int, dpi: int) -> dict[str, str]:
-    """So many pixels in millimetres, inches and pixels, for people."""
-    inches = Fraction(px, dpi)
-    return {"mm": decimal(inches * INCH_IN_MM, 1), "in": decimal(inches, 3), "px": str(px)}
-
-
 def said_of(book: Draft, sheet: PlannedPage) -> Data:
     """What a page says in its file that is told in sentences, and what holds where it is silent."""
     assert book.loaded
@@ -117,22 +79,17 @@ def said_of(book: Draft, sheet: PlannedPage) -> Data:
         "own_radius": "radius" in values,
         "border": str(preset.border),
         "note": page.note or "",
+        "kind": page.kind,
+        "reveal": page.reveal,
+        "section": plain(values.get("section")),
+        "folio": page.folio,
         "count": page.count,
         "spread": page.spread,
-        "panel": _plain(values.get("panel", {})),
-        "insets": _plain(values.get("insets", [])),
+        "panel": plain(values.get("panel", {})),
+        "insets": plain(values.get("insets", [])),
         "guides": dict(switched(preset.guides, book.loaded.issue.guides, page.guides)),
-        "own_guides": _plain(values.get("guides", {})),
+        "own_guides": plain(values.get("guides", {})),
     }
-
-
-def _plain(value: Any) -> Any:
-    """Data that JSON can hold: dates and times of a strange file as text."""
-    if isinstance(value, Mapping):
-        return {str(key): _plain(inner) for key, inner in value.items()}
-    if isinstance(value, (list, tuple)):
-        return [_plain(item) for item in value]
-    return value if isinstance(value, (str, int, float, bool)) else str(value)
 
 
 def shelf_data(book: Draft, page: int, panels: int | None) -> list[Data]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from guidekit.errors import Problem, key_text, sentence
@@ -40,3 +40,12 @@ def problem_data(problem: Problem) -> Data:
         "told": sentence(problem),
         "page": page,
     }
+
+
+def plain(value: Any) -> Any:
+    """Data that JSON can hold: dates and times of a strange file as text."""
+    if isinstance(value, Mapping):
+        return {str(key): plain(inner) for key, inner in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [plain(item) for item in value]
+    return value if value is None or isinstance(value, (str, int, float, bool)) else str(value)

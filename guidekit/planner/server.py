@@ -28,6 +28,7 @@ from guidekit.planner.shaping import rest_at
 from guidekit.preset.describe import described
 from guidekit.preset.source import find_preset
 from guidekit.shipped import FullCatalogue
+from guidekit.studio.difference import preset_differences
 from guidekit.toml.file import Origin
 
 if TYPE_CHECKING:
@@ -39,12 +40,15 @@ FIRST = 600.0  # seconds that it waits for the first tab
 BEAT = 5.0  # seconds between signs of life, by which a tab that is gone is noticed
 
 Answer = Callable[[Request], Awaitable[Response]]
+#: Sentences on what is another thing now than in the lock of the issue; None if it has none.
+SinceLock = Callable[[], list[str] | None]
 
 
 class Planner:
     """One issue on the desk, and the tabs that look at it."""
 
-    def __init__(self, path: Path, known: FullCatalogue):
+    def __init__(self, path: Path, known: FullCatalogue, since_lock: SinceLock = lambda: None):
+        self.since_lock = since_lock
         self.desk = Desk(path, known)
         self.maker = Maker(self.desk.path, known)
         self.known = known
@@ -115,7 +119,9 @@ class Planner:
         if not loaded:
             raise InputError(Problem((), "the file cannot be read"))
         source = find_preset(loaded.preset_name, self.known, self.desk.path.parent, Origin())
-        return JSONResponse({"values": described(source), "own": _leaves(loaded.issue.format)})
+        data = {"values": described(source), "own": _leaves(loaded.issue.format)}
+        differs = [*preset_differences(source.preset, loaded.preset)]
+        return JSONResponse(data | {"differs": differs, "moved_on": self.since_lock()})
 
     async def states(self, request: Request) -> Response:
         """Which pages are drawn on; files are looked at in a thread, for they may be many."""

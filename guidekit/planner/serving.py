@@ -11,7 +11,7 @@ import uvicorn
 
 from guidekit.errors import MachineError
 from guidekit.planner.guard import Guard
-from guidekit.planner.server import Planner
+from guidekit.planner.server import Planner, SinceLock
 from guidekit.shipped import FullCatalogue
 
 
@@ -28,12 +28,19 @@ def listening(port: int) -> socket.socket:
     return found
 
 
-def serve(path: Path, known: FullCatalogue, port: int, opened: Callable[[str], None]) -> None:
+def serve(
+    path: Path,
+    known: FullCatalogue,
+    port: int,
+    opened: Callable[[str], None],
+    since_lock: SinceLock = lambda: None,
+) -> None:
     """Serve one issue until all tabs are closed or the process is asked to stop.
 
-    `opened` is told the address as soon as it answers. Raises `InputError`, `MachineError`.
+    `opened` is told the address as soon as it answers, `since_lock` tells what has moved on since
+    the issue was locked. Raises `InputError`, `MachineError`.
     """
-    planner = Planner(path, known)
+    planner = Planner(path, known, since_lock)
     with listening(port) as here:
         guard = Guard(planner.app(), here.getsockname()[1])
         asyncio.run(_serve(planner, guard, here, opened))

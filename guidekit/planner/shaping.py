@@ -7,8 +7,10 @@ from typing import Any
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.panels.edges import edges_by_name
+from guidekit.issue.models.share import Position
+from guidekit.issue.numbering import NumberedInset
 from guidekit.issue.tree import Axis
-from guidekit.plane.box import EDGES, Box
+from guidekit.plane.box import EDGES, Box, around
 from guidekit.planner.changes import (
     Bleed,
     Divide,
@@ -22,7 +24,7 @@ from guidekit.planner.changes import (
     Put,
     UseLayout,
 )
-from guidekit.planner.edits.contents import WITH_CONTENTS
+from guidekit.planner.edits.contents import CONTENTS, WITH_CONTENTS
 from guidekit.planner.edits.divide import divided
 from guidekit.planner.edits.from_boxes import Units
 from guidekit.planner.edits.join import joined
@@ -32,12 +34,14 @@ from guidekit.planner.edits.slants import slant_towards, with_slant
 from guidekit.planner.edits.spots import Values
 from guidekit.planner.planned_page import Handle, PlannedPage
 from guidekit.planner.snaps import Rest, rest_of
+from guidekit.units import half_up
 
 
 def page_after(sheet: PlannedPage, change: PageChange, unit: str) -> Values:
     """The values of a page after a change; raises `InputError` for what cannot be."""
     if isinstance(change, Put):
-        return put(sheet.values, change.key, change.value)
+        values = put(sheet.values, change.key, change.value)
+        return _of_kind(values) if change.key == ["kind"] else values
     if isinstance(change, UseLayout):
         own = {key: said for key, said in sheet.values.items() if key not in WITH_CONTENTS}
         changed = {"panels": change.name, **own}
@@ -57,6 +61,16 @@ def page_after(sheet: PlannedPage, change: PageChange, unit: str) -> Values:
     if isinstance(change, (Drag, LeanEdge)):
         return _moved(plain, change, unit)
     return _shaped(plain, change, unit)
+
+
+def _of_kind(values: Values) -> Values:
+    """A page of another kind: a blank one has no panels, one of the story has some."""
+    if values.get("kind") == "blank":
+        gone = (*WITH_CONTENTS, "panel", "insets", "bleed")
+        return {key: said for key, said in values.items() if key not in gone}
+    if "kind" not in values and not any(key in values for key in CONTENTS):
+        return {"panels": "splash", **values}
+    return values
 
 
 def kept_layout(sheet: PlannedPage) -> Values:
@@ -164,6 +178,7 @@ def _bleed(sheet: PlannedPage, change: Bleed) -> Values:
 
 def _insets(sheet: PlannedPage, change: LayOver | LiftOff, unit: str) -> Values:
     insets = [*sheet.values.get("insets", [])]
+    assert sheet.numbering
     stays = {number: number for number in sheet.boxes}
     if change.inset is not None and change.inset >= len(insets):
         raise InputError(Problem((), "there is no such inset on this page"))
@@ -172,6 +187,10 @@ def _insets(sheet: PlannedPage, change: LayOver | LiftOff, unit: str) -> Values:
     else:
         left, top, right, bottom = (round(x) for x in change.box)
         box = Box(min(left, right), min(top, bottom), max(left, right), max(top, bottom))
+        laid = sheet.numbering.insets[change.inset] if change.inset is not None else None
+        if laid and (laid.inset.within or laid.inset.is_own):
+            insets[laid.index] = insets[laid.index] | _shifted(sheet, laid, box, unit)
+            return {**sheet.values, "insets": insets}
         over = [n for n, place in sheet.boxes.items() if not place.clipped(box).is_empty]
         if not over:
             raise InputError(Problem((), "no panel lies there", todo="Draw it over a panel."))
@@ -190,6 +209,34 @@ def _insets(sheet: PlannedPage, change: LayOver | LiftOff, unit: str) -> Values:
             old = {k: v for k, v in insets[change.inset].items() if k != "corner"}
             insets[change.inset] = old | said
     return renamed({**sheet.values, "insets": insets}, sheet.printed, stays)
+
+
+def _shifted(sheet: PlannedPage, laid: NumberedInset, box: Box, unit: str) -> Values:
+    """What an inset says of its place, so that it lies in a box; one of its own shape keeps it.
+
+    Raises `InputError`.
+    """
+    boxes, dpi = sheet.canvas.boxes, sheet.rules.book.dpi
+    if laid.inset.corner:
+        came = "this inset lies in a corner, in a shape or an area of its own"
+        raise InputError(Problem((), came, todo="Change its corner in the file."))
+    old = next(panel.box for panel in sheet.canvas.panels if panel.number == laid.number)
+    areas = {"frame": boxes.safe_area, "trim": boxes.trim, "bleed": boxes.bleed}
+    over = [sheet.boxes[n] for n, number in sheet.printed.items() if number in laid.over]
+    ground = areas[laid.inset.within] if laid.inset.within else around(over)
+    steps = box.left - old.left, box.top - old.top
+    at = laid.inset.at or (Position(percent=Fraction(0)),) * 2
+    places = zip(at, ground.size, steps, strict=True)
+    moved = [half_up(place.px(0, extent, dpi)) + step for place, extent, step in places]
+    said: Values = {"at": [_length(px, unit, dpi) for px in moved]}
+    if laid.inset.is_own and laid.inset.width and laid.inset.height:
+        return said
+    if laid.inset.is_own:  # at a place both are said
+        return said | {
+            "width": _length(ground.width, unit, dpi),
+            "height": _length(ground.height, unit, dpi),
+        }
+    return said | {"width": _length(box.width, unit, dpi), "height": _length(box.height, unit, dpi)}
 
 
 def _length(px: int, unit: str, dpi: int) -> str:

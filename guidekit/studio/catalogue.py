@@ -61,11 +61,19 @@ class Studio:
 
     def look_at_lock(self) -> None:
         """Warn of what has moved on since the issue was locked, and of what is not locked."""
-        if self.issue and self.lock:
-            from guidekit.studio.moved import moved_on
+        for sentence in self.since_lock() or ():
+            self._tell(sentence)
 
-            for sentence in moved_on(self.issue, self.lock, self.here, self.brought.plugins):
-                self._tell(sentence)
+    def since_lock(self) -> list[str] | None:
+        """What has moved on since the issue was locked, in sentences; None without a lock.
+
+        Raises `InputError`.
+        """
+        if not self.issue or not self.lock:
+            return None
+        from guidekit.studio.moved import moved_on
+
+        return [*moved_on(self.issue, self.lock, self.here, self.brought.plugins)]
 
     @cached_property
     def here(self) -> FullCatalogue:

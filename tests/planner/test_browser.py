@@ -86,6 +86,20 @@ def test_drawn_pages_are_told(tab: Tab, issue: Path) -> None:
     assert barriers(tab.page) == []
 
 
+def test_escape_lets_go_of_what_is_held(tab: Tab, issue: Path) -> None:
+    """A line that is half drawn is let go by Escape, and nothing is changed."""
+    tab.open(0)
+    tab.page.mouse.move(*tab.point(600, 3000))
+    tab.page.mouse.down()
+    tab.page.mouse.move(*tab.point(3000, 3000), steps=4)
+    assert tab.page.locator(".pencil").count() == 1
+    tab.key("Escape")
+    tab.page.mouse.up()
+    tab.settle()
+    assert tab.page.locator(".sheet").count() == 1
+    assert issue.read_text("utf-8") == START
+
+
 def test_files_of_moved_pages_are_shown_first(tab: Tab, issue: Path) -> None:
     """What would become of the files is listed; left it is as it was, done it can be undone."""
     tab.click("put a new page behind it")

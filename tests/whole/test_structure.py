@@ -58,7 +58,18 @@ ROOMS: dict[str, set[str]] = {
     "script": {"measure", "shipped", "geometry", "issue", "preset", "plane", "store", "errors"},
     "overview": {"drawn", "pictures", "cautions", "measure", "shipped", "store", "writers"}
     | {"layers", "geometry", "issue", "raster", "plane", "errors", "units", "memory"},
-    "planner": {"drawn", "build", "listing", "shipped", "geometry", "issue", "preset", "plane"}
+    "planner": {
+        "studio",
+        "layers",
+        "drawn",
+        "build",
+        "listing",
+        "shipped",
+        "geometry",
+        "issue",
+        "preset",
+        "plane",
+    }
     | {"toml", "store", "errors", "units"},
     "schema": {"studio", "issue", "preset", "registry", "toml", "units", "errors"},
     TOP: {"build", "measure", "preset", "errors", "units"},

@@ -14,9 +14,13 @@ export function bookView(desk) {
   const here = Math.min(desk.chosenPage, book.pages.length - 1);
   desk.chosenPage = here;
   const drawn = Object.keys(desk.states).length;
-  const openings = book.openings.map((places) =>
-    el("div", { class: "opening", role: "presentation" }, places.map((i) => pageButton(desk, i, i === here))),
-  );
+  const openings = book.openings.flatMap((places) => {
+    const section = places.map((i) => book.pages[i].section).find(Boolean);
+    return [
+      section ? el("p", { class: "section" }, section) : null,
+      el("div", { class: "opening", role: "presentation" }, places.map((i) => pageButton(desk, i, i === here))),
+    ];
+  });
   return el(
     "section",
     { class: "book", "aria-label": say("theBook") },
@@ -24,6 +28,9 @@ export function bookView(desk) {
     drawn ? el("p", { class: "hint" }, say("drawnHint", { count: drawn })) : null,
     acts(desk, here),
     el("div", { class: "openings", role: "group", "aria-label": say("theBook") }, openings),
+    book.covers.length ? el("h2", {}, say("theCover")) : null,
+    el("div", { class: "openings" }, book.covers.map((cover) =>
+      el("figure", { class: `cover${cover.folds.length ? " wraps" : ""}` }, picture(cover), el("figcaption", {}, say(`cover_${cover.name}`))))),
   );
 }
 
@@ -85,9 +92,12 @@ function pageButton(desk, i, chosen) {
       onkeydown: (event) => pageKey(desk, page, i, event),
       onpointerdown: (event) => drag(desk, page, node, event),
     },
-    picture(desk.book.shapes[page.shape]),
+    picture(desk.book.shapes[page.shape], page.turns ? (desk.book.direction === "rtl" ? "left" : "right") : ""),
     el("span", { class: "number" }, el("span", { class: "unseen" }, `${say(page.numbers[1] ? "pages" : "page")} `),
-      page.numbers.join(" · ")),
+      page.numbers.join(" · "), page.printed && page.printed !== page.numbers.join(" · ") ? ` (${page.printed})` : ""),
+    page.turns ? el("span", { class: "unseen" }, say("turns")) : "",
+    ["kind", "reveal"].filter((key) => page[key]).map((key) =>
+      el("span", { class: "mark" }, say(key === "kind" ? `kind_${page.kind}` : "reveals"))),
     el("span", { class: "note" }, page.note),
     state ? el("span", { class: "state" }, say(`state_${state}`)) : "",
     page.wrong ? el("span", { class: "unseen" }, say("pageWrong")) : "",

@@ -1,10 +1,10 @@
-// Making the pages, the page format, and the keys: each a window over the book.
+// Making the pages, files that move, and the keys: each a window over the book.
 
-import { button, choice, el, field } from "./dom.js";
-import { get, post } from "./ask.js";
+import { button, el } from "./dom.js";
+import { post } from "./ask.js";
 import { WORDS, say } from "./words.js";
 
-function open(title, ...inside) {
+export function open(title, ...inside) {
   const dialog = el(
     "dialog",
     { "aria-label": title, onclose: () => dialog.remove() },
@@ -113,54 +113,4 @@ function outcome(event) {
     ...event.cautions.map((caution) => el("p", { class: "hint" }, say("caution", { caution }))),
     el("p", {}, button(say("openFolder"), () => post("/open", {}))),
   ];
-}
-
-export async function formatDialog(desk) {
-  await desk.come;
-  const rows = el("div", { class: "values" });
-  const fill = async () => {
-    const { values, own } = await get("/format");
-    rows.replaceChildren(...values.filter((row) => row.px || row.key === "dpi" || row.key in own)
-      .map((row) => valueRow(row, own, desk, fill)));
-  };
-  const options = desk.choices.presets.map((preset) => [preset.name, `${preset.title} (${preset.size})`]);
-  if (!desk.choices.presets.some((preset) => preset.name === desk.book.preset)) {
-    options.unshift([desk.book.preset, desk.book.preset_title]);
-  }
-  const take = async (value) => {
-    await desk.change({ do: "issue", key: ["preset"], value });
-    await fill();
-  };
-  await fill();
-  open(say("formatTitle"), ...issueSentences(desk), el("p", {}, `${say("formatIs")} `, choice(say("formatIs"), options, desk.book.preset, take)),
-    desk.book.caution ? el("p", { class: "hint" }, say("caution", { caution: desk.book.caution })) : "",
-    el("p", { class: "hint" }, say("formatChange")), rows);
-}
-
-function issueSentences(desk) {
-  const put = (key) => (value) => desk.change({ do: "issue", key: [key], value: value === "" ? null : value });
-  const number = (value) => put("number")(value === "" ? "" : Number(value));
-  const directions = [["", say("readAsFormat")], ["ltr", say("ltr")], ["rtl", say("rtl")]];
-  return [
-    el("p", {}, `${say("issueCalled")} `, field(say("issueCalled"), desk.book.title, put("title"), { size: 24, maxlength: 250 }),
-      ` ${say("issueNumber")} `,
-      field(say("issueNumber"), desk.book.number ?? "", number, { type: "number", min: 0, max: 99999 }), "."),
-    el("p", {}, `${say("readFrom")} `, choice(say("readFrom"), directions, desk.book.own_direction, put("direction")), "."),
-  ];
-}
-
-function valueRow(row, own, desk, fill) {
-  const hand = async (value) => {
-    const typed = row.key === "dpi" && value ? Number(value) : value || null;
-    await desk.change({ do: "issue", key: ["format", ...row.key.split(".")], value: typed === row.value ? null : typed });
-    await fill();
-  };
-  const value = own[row.key] ?? row.value;
-  const measure = row.px ? `${row.mm} mm, ${row.px} px` : "";
-  const source = row.key in own ? say("ownValue", { value: row.value }) : row.from;
-  return el("div", { class: "value" },
-    el("span", {}, row.key.replaceAll("_", " ").replace(".", ", ")),
-    field(row.key, value, hand, { size: 9 }),
-    el("span", { class: "hint" }, measure),
-    el("span", { class: "hint" }, source));
 }

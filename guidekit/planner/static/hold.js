@@ -27,7 +27,13 @@ export function hold(root, page, desk, unit, event) {
     moved ||= Math.hypot(here[0] - start[0], here[1] - start[1]) > 4 * scale;
     if (moved) act.move(start, here, at, trial);
   };
+  const escape = (key) => {
+    if (key.key !== "Escape") return;
+    key.stopPropagation();
+    stop();
+  };
   const letGo = () => {
+    removeEventListener("keydown", escape, true);
     root.removeEventListener("pointermove", go);
     root.removeEventListener("pointerup", end);
     root.removeEventListener("pointercancel", stop);
@@ -41,7 +47,9 @@ export function hold(root, page, desk, unit, event) {
   const stop = () => {
     letGo();
     redraw(root, page, desk);
+    desk.measure(say("leftAsItIs"));
   };
+  addEventListener("keydown", escape, true);
   root.addEventListener("pointermove", go);
   root.addEventListener("pointerup", end);
   root.addEventListener("pointercancel", stop);

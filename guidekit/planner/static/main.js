@@ -2,8 +2,9 @@
 
 import { get, listen, post } from "./ask.js";
 import { bookView } from "./book.js";
-import { agreeDialog, formatDialog, keysDialog, makeDialog, textDialog } from "./dialogs.js";
+import { agreeDialog, keysDialog, makeDialog, textDialog } from "./dialogs.js";
 import { button, el } from "./dom.js";
+import { issueDialog } from "./issue.js";
 import { guideFields, pageSentences, panelSentences } from "./sentences.js";
 import { redraw, sheetView } from "./sheet.js";
 import { shelfView } from "./shelf.js";
@@ -237,7 +238,7 @@ function headerParts(book) {
       { "aria-label": book.file },
       button(say("undo"), () => step(true), { disabled: !book.undo, "data-focus": "undo" }),
       button(say("redo"), () => step(false), { disabled: !book.redo, "data-focus": "redo" }),
-      button(say("changeFormat"), () => formatDialog(desk), { disabled: !book.title }),
+      button(say("changeFormat"), () => issueDialog(desk), { disabled: !book.title }),
       button(say("keysTitle"), keysDialog),
       button(say("makePages"), () => makeDialog(desk), { class: "main", disabled: book.problems.length > 0 }),
     ),

@@ -8,7 +8,17 @@ export function points(flat) {
   return pairs.join(" ");
 }
 
-export function picture(shape) {
+/** The lower outer corner of a page after which one turns the leaf, folded in. */
+function corner([left, top, right, bottom], on) {
+  const at = (right - left) / 9;
+  const [x, inward] = on === "left" ? [left, at] : [right, -at];
+  const flat = [x, bottom - at, x + inward, bottom - at, x + inward, bottom];
+  return [svg("polygon", { class: "desk", points: points([x, bottom - at, x + inward, bottom, x, bottom]) }),
+    svg("polygon", { class: "corner", points: points(flat) })];
+}
+
+/** A page with its panels; `turned` says at which edge one turns the leaf after it. */
+export function picture(shape, turned = "") {
   const [left, top, right, bottom] = shape.trim;
   const line = (right - left) / 60;
   const box = [left - line, top - line, right - left + 2 * line, bottom - top + 2 * line];
@@ -16,8 +26,12 @@ export function picture(shape) {
     svg("rect", { class: "paper", x: left, y: top, width: right - left, height: bottom - top }),
     shape.panels.map((flat) => svg("polygon", { class: "panel", points: points(flat) })),
   ];
-  if (shape.fold !== null && shape.fold !== undefined) {
-    inside.push(svg("line", { class: "fold", x1: shape.fold, x2: shape.fold, y1: top, y2: bottom }));
+  const folds = shape.folds ?? (shape.fold === null || shape.fold === undefined ? [] : [shape.fold]);
+  for (const fold of folds) inside.push(svg("line", { class: "fold", x1: fold, x2: fold, y1: top, y2: bottom }));
+  if (shape.barcode) {
+    const [x, y, x2, y2] = shape.barcode;
+    inside.push(svg("rect", { class: "barcode", x, y, width: x2 - x, height: y2 - y }));
   }
+  if (turned) inside.push(corner(shape.trim, turned));
   return svg("svg", { viewBox: box.join(" "), "aria-hidden": "true", class: "picture" }, inside);
 }

@@ -41,12 +41,13 @@ export function pageSentences(page, desk) {
     said.spread || page.plain.length ? null : el("p", {}, `${say("howMany")} `,
       field(say("howMany"), said.count, (value) => put(["count"], Number(value) > 1 ? Number(value) : ""),
         { type: "number", min: 1, max: 500 })),
+    ofBook(page, desk, put),
   ];
 }
 
 export function panelSentences(page, desk) {
   const chosen = page.panels.filter((panel) => desk.chosen.has(panel.number));
-  if (!page.shaped) return [el("p", { class: "hint" }, say("notShaped"))];
+  if (!page.shaped) return [el("p", { class: "hint" }, say(page.panels.length || page.plain.length ? "notShaped" : "noPanels"))];
   if (!chosen.length) return [el("p", { class: "hint" }, say("choosePanel"))];
   if (chosen.length > 1) {
     const numbers = chosen.map((panel) => panel.number).join(", ");
@@ -80,7 +81,23 @@ function ofPanel(panel, page, desk) {
     border(said, page, put),
     el("p", {}, `${say("panelRadius")} `,
       field(say("panelRadius"), said.radius ?? page.said.radius, (value) => put("radius", value), { size: 9 }), "."),
+    el("p", {}, `${say("panelTilt")} `, field(say("panelTilt"), said.tilt ?? "", (value) => put("tilt", value), { size: 9 }), "."),
     el("p", {}, button(say("layOver"), () => desk.layOver(panel))),
+  ];
+}
+
+/** Its size where it has one in the file, how it is turned, how far others stay away, what it lies above. */
+function ofInset(panel, page, desk) {
+  const said = page.said.insets[panel.inset];
+  const put = (key, value) =>
+    desk.pageChange({ do: "put", key: ["insets", panel.inset, key], value: value === "" ? null : value });
+  const sized = (key) => field(say(`inset_${key}`), said[key] ?? "", (value) => put(key, value), { size: 9 });
+  return [
+    el("p", { class: "hint" }, say(panel.own ? "insetOwn" : "insetIs")),
+    el("p", {}, `${say("inset_tilt")} `, sized("tilt"), ` ${say("inset_gutter")} `, sized("gutter"), "."),
+    said.width ? el("p", {}, `${say("inset_width")} `, sized("width"), ` ${say("inset_height")} `, sized("height"), ".") : null,
+    border(said, page, put),
+    el("p", {}, button(say("liftOff"), () => desk.pageChange({ do: "lift", inset: panel.inset }))),
   ];
 }
 
@@ -96,24 +113,35 @@ function border(said, page, put) {
     kind === "own" ? [" ", field(say("borderWeight"), said.border, (value) => put("border", value), { size: 9 })] : "", ".");
 }
 
-function ofInset(panel, page, desk) {
-  return [
-    el("p", { class: "hint" }, say("insetIs")),
-    el("p", {}, button(say("liftOff"), () => desk.pageChange({ do: "lift", inset: panel.inset }))),
-  ];
-}
-
 /** The guides of a page, each with the state that it has here. */
 export function guideFields(page, desk, names) {
-  const states = ["shown", "hidden", "off"];
   return names.map((name) => {
     const own = page.said.own_guides[name];
     const held = page.said.guides[name];
-    const options = [
-      ["", say("asIssue", { state: own ? "…" : say(held ?? "default") })],
-      ...states.filter((state) => name !== "ruler_guides" || state !== "hidden").map((state) => [state, say(state)]),
-    ];
-    const hand = (value) => desk.pageChange({ do: "put", key: ["guides", name], value: value || null });
-    return el("p", { class: "row" }, el("span", {}, name.replaceAll("_", " ")), choice(name, options, own ?? "", hand));
+    return guideRow(name, own, say("asIssue", { state: own ? "…" : say(held ?? "default") }),
+      (value) => desk.pageChange({ do: "put", key: ["guides", name], value: value || null }));
   });
+}
+
+/** A guide and a choice of its state; without a word of its `own` it is as `otherwise` says. */
+export function guideRow(name, own, otherwise, hand) {
+  const states = ["shown", "hidden", "off"].filter((state) => name !== "ruler_guides" || state !== "hidden");
+  const options = [["", otherwise], ...states.map((state) => [state, say(state)])];
+  return el("p", { class: "row" }, el("span", {}, name.replaceAll("_", " ")), choice(name, options, own ?? "", hand));
+}
+
+/** What a page is in the book: its kind, a section that begins, the turn before it, its number. */
+function ofBook(page, desk, put) {
+  const { said } = page;
+  const kinds = ["story", "blank", "ad", "credits"].map((kind) => [kind, say(`kind_${kind}`)]);
+  const tick = (key, on, value) =>
+    el("label", {}, el("input", { type: "checkbox", checked: on, onchange: (event) => put([key], value(event.target.checked)) }), say(`is_${key}`));
+  const section = typeof said.section === "string" ? { title: said.section } : said.section ?? {};
+  const begin = (title) => put(["section"], Object.keys(section).some((key) => key !== "title") ? { ...section, title } : title);
+  return el("details", { open: desk.bookOpen, ontoggle: (event) => (desk.bookOpen = event.target.open) },
+    el("summary", {}, say("inBook")),
+    el("p", {}, `${say("kindIs")} `, choice(say("kindIs"), kinds, said.kind, (kind) => put(["kind"], kind === "story" ? "" : kind)), "."),
+    el("p", {}, `${say("sectionIs")} `, field(say("sectionIs"), section.title ?? "", begin, { size: 16, maxlength: 250 }), "."),
+    el("p", { class: "outs" }, page.plain.length ? "" : tick("reveal", said.reveal, (on) => (on ? true : "")),
+      desk.book.said.folios ? tick("folio", said.folio, (on) => (on ? "" : false)) : ""));
 }

@@ -51,10 +51,15 @@ function inside(page, desk, unit) {
 
 function panelShape(panel, page, desk, unit) {
   const chosen = desk.chosen.has(panel.number);
-  const [left, top] = panel.box;
+  const [left, top] = panel.at;
+  const seen = panel.seen.length
+    ? svg("clipPath", { id: `seen-${panel.number}` },
+        svg("path", { "clip-rule": "evenodd", d: panel.seen.map((ring) => `M${points(ring)}Z`).join("") }))
+    : null;
   return svg(
     "g",
     {
+      "clip-path": seen && `url(#seen-${panel.number})`,
       class: `panel-group${chosen ? " chosen" : ""}${panel.inset === null ? "" : " inset"}`,
       role: "button",
       tabindex: "0",
@@ -64,12 +69,14 @@ function panelShape(panel, page, desk, unit) {
       "data-focus": `panel:${panel.number}`,
       onkeydown: (event) => panelKey(event, panel, page, desk),
     },
+    seen,
     svg("polygon", {
       class: `panel${panel.border ? "" : " bare"}`,
       points: points(panel.points),
       "stroke-width": Math.max(panel.border, unit),
     }),
-    svg("text", { class: "figure", x: left + 14 * unit, y: top + 34 * unit, "font-size": 24 * unit }, String(panel.number)),
+    svg("text", { class: "figure", x: left, y: top + 20 * unit, "font-size": 24 * unit }, String(panel.number)),
+    panel.figures.map((flat) => svg("polygon", { class: "part", points: points(flat) })),
   );
 }
 
@@ -135,7 +142,7 @@ function grips(panel, page, desk, unit) {
       },
     });
   });
-  if (panel.inset !== null) {
+  if (panel.inset !== null && !panel.own) {
     found.push(svg("rect", {
       class: "out", "data-size": panel.inset, "data-panel": panel.number, "aria-hidden": "true",
       x: right - 14 * unit, y: bottom - 14 * unit, width: 28 * unit, height: 28 * unit,

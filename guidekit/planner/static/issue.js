@@ -1,0 +1,107 @@
+// The issue itself: its name, how it is bound, its guides, and the page format with every value.
+
+import { choice, el, field } from "./dom.js";
+import { get } from "./ask.js";
+import { open } from "./dialogs.js";
+import { guideRow } from "./sentences.js";
+import { say } from "./words.js";
+
+export async function issueDialog(desk) {
+  await desk.come;
+  const rows = el("div", { class: "values" });
+  const compared = el("div", { class: "compared" });
+  const fill = async () => {
+    const { values, own, differs, moved_on } = await get("/format");
+    compared.replaceChildren(...comparison(differs, moved_on));
+    rows.replaceChildren(...values.filter((row) => row.px || row.key === "dpi" || row.key in own)
+      .map((row) => valueRow(row, own, desk, fill)));
+  };
+  const options = desk.choices.presets.map((preset) => [preset.name, `${preset.title} (${preset.size})`]);
+  if (!desk.choices.presets.some((preset) => preset.name === desk.book.preset)) {
+    options.unshift([desk.book.preset, desk.book.preset_title]);
+  }
+  const take = async (value) => {
+    await desk.change({ do: "issue", key: ["preset"], value });
+    await fill();
+  };
+  await fill();
+  const part = (key, ...inside) => el("details", {}, el("summary", {}, say(key)), inside);
+  open(say("formatTitle"), ...issueSentences(desk), part("bookPart", bookSentences(desk)),
+    part("guidesPart", issueGuides(desk)),
+    el("p", {}, `${say("formatIs")} `, choice(say("formatIs"), options, desk.book.preset, take)),
+    desk.book.caution ? el("p", { class: "hint" }, say("caution", { caution: desk.book.caution })) : "",
+    el("p", { class: "hint" }, say("formatChange")), rows, compared);
+}
+
+/** What differs from the format as it is locked, or as it comes. */
+function comparison(differs, movedOn) {
+  const list = (rows) => el("ul", {}, rows.map((words) => el("li", {}, words)));
+  return [
+    el("h3", {}, say(movedOn ? "comparedLocked" : "compared")),
+    differs.length ? list(differs) : el("p", {}, say("nothingDiffers")),
+    movedOn === null ? el("p", { class: "hint" }, say("notLocked")) : "",
+    movedOn?.length ? [el("p", {}, say("movedOn")), list(movedOn)] : "",
+  ];
+}
+
+/** How the book is held together, its cover, and the page numbers that are printed. */
+function bookSentences(desk) {
+  const { binding, cover, folios } = desk.book.said;
+  const put = (key, value) => desk.change({ do: "issue", key, value });
+  const bound = typeof binding === "string" ? { kind: binding } : binding ?? { kind: "" };
+  const bind = (more) => {
+    const all = Object.entries({ ...bound, ...more }).filter(([, value]) => value !== "");
+    const said = Object.fromEntries(all);
+    return put(["binding"], said.kind ? (all.length === 1 ? said.kind : said) : null);
+  };
+  const kinds = ["saddle-stitch", "perfect", "zine", "loose", "scroll"].map((kind) => [kind, kind]);
+  const covers = [["", say("coverNone")], ["wrap", say("coverWrap")], ["apart", say("coverApart")]];
+  const covered = cover ? (cover.wrap === false ? "apart" : "wrap") : "";
+  const coverAs = (how) => put(["cover"], how ? { ...cover, wrap: how === "wrap" } : null);
+  const places = ["outside", "centre", "inside"].map((place) => [place, say(`folio_${place}`)]);
+  const place = folios ? folios.place ?? "outside" : "";
+  return [
+    el("p", {}, `${say("boundAs")} `, choice(say("boundAs"), [["", say("notSaid")], ...kinds], bound.kind, (kind) => bind({ kind })),
+      bound.kind ? [` ${say("onPaper")} `, field(say("onPaper"), bound.caliper ?? "", (caliper) => bind({ caliper }), { size: 8 }), ` ${say("thick")}`] : "."),
+    el("p", {}, `${say("coverIs")} `, choice(say("coverIs"), covers, covered, coverAs), "."),
+    cover ? el("label", {}, el("input", { type: "checkbox", checked: Boolean(cover.inside),
+      onchange: (event) => put(["cover", "inside"], event.target.checked || null) }), say("coverInside")) : "",
+    el("p", {}, `${say("foliosAre")} `,
+      choice(say("foliosAre"), [["", say("foliosNone")], ...places], place, (where) => put(["folios"], where ? { ...folios, place: where } : null)), "."),
+  ];
+}
+
+function issueGuides(desk) {
+  const { guides, switched } = desk.book.said;
+  return desk.choices.guides.map((name) =>
+    guideRow(name, (guides ?? {})[name], say("asFormat", { state: say(switched[name] ?? "default") }),
+      (value) => desk.change({ do: "issue", key: ["guides", name], value: value || null })));
+}
+
+function issueSentences(desk) {
+  const put = (key) => (value) => desk.change({ do: "issue", key: [key], value: value === "" ? null : value });
+  const number = (value) => put("number")(value === "" ? "" : Number(value));
+  const directions = [["", say("readAsFormat")], ["ltr", say("ltr")], ["rtl", say("rtl")]];
+  return [
+    el("p", {}, `${say("issueCalled")} `, field(say("issueCalled"), desk.book.title, put("title"), { size: 24, maxlength: 250 }),
+      ` ${say("issueNumber")} `,
+      field(say("issueNumber"), desk.book.number ?? "", number, { type: "number", min: 0, max: 99999 }), "."),
+    el("p", {}, `${say("readFrom")} `, choice(say("readFrom"), directions, desk.book.own_direction, put("direction")), "."),
+  ];
+}
+
+function valueRow(row, own, desk, fill) {
+  const hand = async (value) => {
+    const typed = row.key === "dpi" && value ? Number(value) : value || null;
+    await desk.change({ do: "issue", key: ["format", ...row.key.split(".")], value: typed === row.value ? null : typed });
+    await fill();
+  };
+  const value = own[row.key] ?? row.value;
+  const measure = row.px ? `${row.mm} mm, ${row.px} px` : "";
+  const source = row.key in own ? say("ownValue", { value: row.value }) : row.from;
+  return el("div", { class: "value" },
+    el("span", {}, row.key.replaceAll("_", " ").replace(".", ", ")),
+    field(row.key, value, hand, { size: 9 }),
+    el("span", { class: "hint" }, measure),
+    el("span", { class: "hint" }, source));
+}
