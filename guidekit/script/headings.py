@@ -32,7 +32,7 @@ class Range(NamedTuple):
 
 
 @dataclass(frozen=True)
-class Headings:
+class HeadingWords:
     """What a language calls pages and panels, as parts of regular expressions.
 
     Where `number_first`, the number may stand before the word.
@@ -100,16 +100,16 @@ class Headings:
 
 
 LANGUAGES = (
-    Headings("pages?|pgs?", "panels?|pnls?"),
-    Headings("planches?|pages?", "cases?|vignettes?"),
-    Headings("p[áa]ginas?", "vi[ñn]etas?|cuadros?|quadr(?:inh)?os?|pain[eé]l|paineis"),
-    Headings("seiten?", "panels?|bild(?:er)?"),
-    Headings("pagin[ae]|tavol[ae]", "vignett[ae]"),
-    Headings("ページ|頁", "コマ|パネル", number_first=True),
+    HeadingWords("pages?|pgs?", "panels?|pnls?"),
+    HeadingWords("planches?|pages?", "cases?|vignettes?"),
+    HeadingWords("p[áa]ginas?", "vi[ñn]etas?|cuadros?|quadr(?:inh)?os?|pain[eé]l|paineis"),
+    HeadingWords("seiten?", "panels?|bild(?:er)?"),
+    HeadingWords("pagin[ae]|tavol[ae]", "vignett[ae]"),
+    HeadingWords("ページ|頁", "コマ|パネル", number_first=True),
 )
 
 
-def headings_of(lines: Sequence[str]) -> Headings:
+def headings_of(lines: Sequence[str]) -> HeadingWords:
     """The language in whose words most lines are headings; English if none is."""
     bare = [without_marks(line) for line in lines]
     return max(LANGUAGES, key=lambda language: sum(map(language.matches, bare)))

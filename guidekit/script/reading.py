@@ -19,7 +19,7 @@ from guidekit.issue.models.part import MOST_PANELS
 from guidekit.script.fountain import ScriptLine, fountain_lines
 from guidekit.script.headings import (
     PUNCTUATION,
-    Headings,
+    HeadingWords,
     Range,
     headings_of,
     says_spread,
@@ -80,7 +80,7 @@ def _check_size(pages: Sequence[ScriptPage], path: Path) -> None:
 class _Reader:
     """Goes through the lines; what it is inside of decides what a line is."""
 
-    def __init__(self, remarks: Sequence[Remark], headings: Headings):
+    def __init__(self, remarks: Sequence[Remark], headings: HeadingWords):
         self.remarks = [*remarks]
         self.headings = headings
         self.pages: list[ScriptPage] = []

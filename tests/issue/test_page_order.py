@@ -129,7 +129,7 @@ def test_not_endless(spread: bool) -> None:
 
 
 @pytest.mark.parametrize(
-    ("values", "stem"),
+    ("values", "file_name"),
     [
         ({"number": 2}, "salt-road-02"),
         ({}, "salt-road"),
@@ -144,9 +144,9 @@ def test_not_endless(spread: bool) -> None:
         ({"title": "Año Œuvre Straße"}, "año-œuvre-straße"),
     ],
 )
-def test_stems(values: dict[str, Any], stem: str) -> None:
+def test_file_names(values: dict[str, Any], file_name: str) -> None:
     """File names begin with the title in small letters and hyphens, without a leading article."""
-    assert issue_file_name(issue(**values)) == stem
+    assert issue_file_name(issue(**values)) == file_name
 
 
 @pytest.mark.parametrize("title", ["हिन्दी", "เรื่อง", "தமிழ்", unicodedata.normalize("NFD", "Résumé")])
@@ -159,16 +159,16 @@ def test_marks_belong_to_their_letters(title: str) -> None:
 
 
 @pytest.mark.parametrize("title", ["x" * 250, "道" * 250, "é" * 119 + " b" * 60, "道 " * 120])
-def test_long_stems(title: str) -> None:
+def test_long_file_names(title: str) -> None:
     """However long the title, every file name stays below 255 bytes and is whole characters."""
-    stem = issue_file_name(issue(title=title, number=99_999))
-    assert len(page_file_name(stem, (9_998, 9_999)).encode()) < 255 - len(".psd.partial-name")
-    assert stem.endswith("-99999")
-    assert "--" not in stem
-    assert re.findall(r"[^\W_]+", title)[0].startswith(stem.split("-")[0])
+    file_name = issue_file_name(issue(title=title, number=99_999))
+    assert len(page_file_name(file_name, (9_998, 9_999)).encode()) < 255 - len(".psd.partial-name")
+    assert file_name.endswith("-99999")
+    assert "--" not in file_name
+    assert re.findall(r"[^\W_]+", title)[0].startswith(file_name.split("-")[0])
 
 
-def test_page_stems() -> None:
+def test_page_file_names() -> None:
     """A canvas is called by its page numbers in three digits, so that names sort as pages do."""
     assert page_file_name("salt-road-02", (4,)) == "salt-road-02-p004"
     assert page_file_name("salt-road-02", (4, 5)) == "salt-road-02-p004-005"
@@ -179,7 +179,7 @@ def test_page_stems() -> None:
 @given(st.text(min_size=1, max_size=60).filter(lambda x: x.strip() and x.isprintable()))
 def test_no_title_leads_out_of_the_folder(title: str) -> None:
     """Whatever the title, the name holds no separator, dot, space or sign, and is never empty."""
-    stem = issue_file_name(issue(title=title))
-    assert stem
-    assert not stem.startswith("-")
-    assert not re.search(r"""[\s/\\.:*?"'<>|~$&;]""", stem)
+    file_name = issue_file_name(issue(title=title))
+    assert file_name
+    assert not file_name.startswith("-")
+    assert not re.search(r"""[\s/\\.:*?"'<>|~$&;]""", file_name)

@@ -68,6 +68,10 @@ WRONG = {
         one_page("count = 9999\npanels = 1") + SPLASH,
         "line 4, pages: these are 10,000 pages. Write at most 9,999 pages.",
     ),
+    "an old name": (
+        one_page('panels = 1\nsafe = "5 mm"'),
+        "line 6, pages[1].safe: this key has another name now. Write safe_area.",
+    ),
     "spread in quotes": (
         one_page('panels = 1\nspread = "True"'),
         'line 6, pages[1].spread: "True" is not true or false. Write true, without quotes.',

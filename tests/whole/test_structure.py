@@ -139,6 +139,22 @@ def test_words_stay_in_their_stage(room: str) -> None:
     assert GUIDEKIT.lines_with(room, STRANGE[room]) == []
 
 
+#: One thing at two stages: as its file has it, and as it lies on a canvas.
+AT_TWO_STAGES = {"DrawingLayer", "Figure"}
+
+
+def test_one_name_for_one_thing() -> None:
+    """No two classes have one name, but for what is promised to plug-ins of a class of ours."""
+    classes = [
+        node.name
+        for module, tree in GUIDEKIT.trees.items()
+        for node in tree.body
+        if isinstance(node, ast.ClassDef)
+        if module != "plugins.contract" and not node.name.startswith("_")
+    ]
+    assert {name for name in classes if classes.count(name) > 1} == AT_TWO_STAGES
+
+
 @pytest.mark.parametrize("module", GUIDEKIT.files)
 def test_files_stay_small(module: str) -> None:
     """No file has more than 300 lines, and each says in its first line what it is for."""

@@ -89,6 +89,7 @@ class Page(Part, PageInBook):
 
     example: ClassVar = {"tiers": [2, 3, 1]}
     samples: ClassVar = Part.samples | {"panel": {"1": {"bleed": "all"}}}
+    renamed: ClassVar = {"safe": "safe_area"}
     elsewhere: ClassVar = IN_FORMAT
 
     count: Annotated[WholeNumber, Field(ge=1, le=MOST_PAGES)] = 1

@@ -16,7 +16,6 @@ from guidekit.planner.edits.shares import length_of
 from guidekit.planner.edits.spots import Values
 
 MOST_TRACKS = 24
-Boxes = Sequence[Box]
 
 
 @dataclass(frozen=True)
@@ -27,7 +26,7 @@ class Units:
     dpi: int
 
 
-def content_of_boxes(boxes: Boxes, before: Boxes, units: Units) -> Values:
+def content_of_boxes(boxes: Sequence[Box], before: Sequence[Box], units: Units) -> Values:
     """What fills a part so that its panels lie in these boxes, with gutters between them.
 
     `before` are the boxes from which they were joined: where those stand in rows and columns, the
@@ -47,7 +46,7 @@ def content_of_boxes(boxes: Boxes, before: Boxes, units: Units) -> Values:
     )
 
 
-def _even_map(boxes: Boxes, before: Boxes) -> Values | None:
+def _even_map(boxes: Sequence[Box], before: Sequence[Box]) -> Values | None:
     """A map of equal tracks; None if the boxes before do not stand in such."""
     xs = _tracks([(box.left, box.right) for box in before])
     ys = _tracks([(box.top, box.bottom) for box in before])
@@ -81,7 +80,7 @@ def _equal(spans: Sequence[tuple[int, int]]) -> bool:
     return max(sizes) - min(sizes) <= 1
 
 
-def _cut(boxes: Boxes, axis: Axis) -> list[list[Box]]:
+def _cut(boxes: Sequence[Box], axis: Axis) -> list[list[Box]]:
     """The boxes in groups between which a straight gutter runs through."""
     low, high = ("left", "right") if axis == "across" else ("top", "bottom")
     groups: list[list[Box]] = []
@@ -94,7 +93,7 @@ def _cut(boxes: Boxes, axis: Axis) -> list[list[Box]]:
     return groups
 
 
-def _listed(groups: list[list[Box]], before: Boxes, axis: Axis, units: Units) -> Values:
+def _listed(groups: list[list[Box]], before: Sequence[Box], axis: Axis, units: Units) -> Values:
     name, sizes = LISTS[axis]
     low, high = ("left", "right") if axis == "across" else ("top", "bottom")
     spans = [
