@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from psd_tools.constants import Compression
+from support.long import in_ci
 from support.painting import Page
 from support.samples import DPI, FOUR_PAGES, NAMES, RECORD, Run, issue_file, run_here
 
@@ -84,12 +85,12 @@ def test_told_by_page(out: Path, change: Callable[[bytes], bytes], told: str) ->
 
 def test_any_damage(out: Path) -> None:
     """Wherever bytes of the plan of a file are others, it is done, or left with a reason."""
-    random_ = random.Random(3)
+    random_, tries = random.Random(3), in_ci(30, first=10)
     whole = (out / NAME).read_bytes()
     end = whole.index(b"luni") + 2_000
     (out / OTHER).unlink()
     refused = 0
-    for _ in range(30):
+    for _ in range(tries):
         data = bytearray(whole)
         place = random_.randrange(26, end)
         data[place : place + 4] = random_.choice([b"\xff" * 4, b"\0" * 4, b"\x7f\xff\xff\xff"])
@@ -100,7 +101,7 @@ def test_any_damage(out: Path) -> None:
         if run.code:
             assert (out / NAME).read_bytes() == data
             assert len(run.err.splitlines()) == 1
-    assert refused > 5
+    assert refused > tries // 6
 
 
 def test_another_size(out: Path) -> None:

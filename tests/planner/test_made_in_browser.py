@@ -3,6 +3,7 @@
 import re
 from pathlib import Path
 
+from support.long import long
 from support.planning import Tab
 
 from guidekit import build_issue
@@ -48,6 +49,7 @@ def same_pages(issue: Path, tmp_path: Path) -> None:
         assert (folders[0] / name).read_bytes() == (folders[1] / name).read_bytes(), name
 
 
+@long
 def test_made_by_pointer(tab: Tab, issue: Path, tmp_path: Path) -> None:
     """An issue of 24 pages made from one page by pointer is that written by hand, in every byte."""
     page = tab.page

@@ -9,6 +9,7 @@ from subprocess import PIPE, Popen
 from threading import Event
 
 import pytest
+from support.long import shortened
 from support.plugin_files import EXAMPLE, installed_plugin, path_with, told_by
 from support.programs import HANG
 from support.samples import (
@@ -63,23 +64,23 @@ def refused(site: Path, text: str = WITH_GUIDE, formats: str = "svg") -> str:
     return done.err
 
 
-@pytest.mark.parametrize(
-    ("code", "said"),
-    [
-        ("import no_such_module", "cannot be loaded: ModuleNotFoundError: No module named"),
-        ("import sys; sys.exit(3)", "cannot be loaded: RuntimeError: it ends the program"),
-        ("guest = 3", "is int and not a Guide"),
-        (GUIDE.format(draw=DOT).replace('"off"', '"shown"'), "is not off where nobody asks"),
-        (GUIDE.format(draw=DOT).replace('"guest", "Gu', '"trim", "Gu'), 'calls itself "trim"'),
-        (GUIDE.format(draw=DOT).replace(", draw)", ", draw, states=5)"), "has no states: TypeE"),
-        (GUIDE.format(draw="sys.exit(0)"), "fails on page 1: RuntimeError: it ends the program"),
-        (GUIDE.format(draw="1 / 0"), "fails on page 1: ZeroDivisionError"),
-        (GUIDE.format(draw='yield "no shape"'), "fails on page 1: WrongError: str is not a shape"),
-        (GUIDE.format(draw="yield Rule(Box(-9, -9, -5, -5))"), "Rule lies wholly off the canvas"),
-        (GUIDE.format(draw="yield Polygon(((math.nan, 0), (9, 9), (0, 9)))"), "has no place"),
-        (GUIDE.format(draw="while True:\n        " + DOT), "more than 100,000 shapes"),
-    ],
-)  # fmt: skip
+BROKEN_GUIDES = [
+    ("import no_such_module", "cannot be loaded: ModuleNotFoundError: No module named"),
+    ("import sys; sys.exit(3)", "cannot be loaded: RuntimeError: it ends the program"),
+    ("guest = 3", "is int and not a Guide"),
+    (GUIDE.format(draw=DOT).replace('"off"', '"shown"'), "is not off where nobody asks"),
+    (GUIDE.format(draw=DOT).replace('"guest", "Gu', '"trim", "Gu'), 'calls itself "trim"'),
+    (GUIDE.format(draw=DOT).replace(", draw)", ", draw, states=5)"), "has no states: TypeE"),
+    (GUIDE.format(draw="sys.exit(0)"), "fails on page 1: RuntimeError: it ends the program"),
+    (GUIDE.format(draw="1 / 0"), "fails on page 1: ZeroDivisionError"),
+    (GUIDE.format(draw='yield "no shape"'), "fails on page 1: WrongError: str is not a shape"),
+    (GUIDE.format(draw="yield Rule(Box(-9, -9, -5, -5))"), "Rule lies wholly off the canvas"),
+    (GUIDE.format(draw="yield Polygon(((math.nan, 0), (9, 9), (0, 9)))"), "has no place"),
+    (GUIDE.format(draw="while True:\n        " + DOT), "more than 100,000 shapes"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("code", "said"), shortened(BROKEN_GUIDES, BROKEN_GUIDES[::3]))
 def test_a_guide_that_does_not_work(tmp_path: Path, code: str, said: str) -> None:
     """It is told by package and version where an issue needs it, and nothing is written."""
     installed_plugin(tmp_path / "site", "guests", code, guides="guest = guests:guest")
@@ -99,21 +100,21 @@ def test_the_others_do_not_hear_of_it(tmp_path: Path) -> None:
     assert done.err.startswith('Warning: the presets "guest" of the plug-in guests 1.0 cannot be f')
 
 
-@pytest.mark.parametrize(
-    ("write", "said"),
-    [
-        ("return ()", "it gives no file"),
-        (TEXT.replace('b"x"', ""), "has no bytes"),
-        (TEXT.replace('f"{', 'f"../{'), "is no file name"),
-        (TEXT.replace('f"{', 'f"/{'), "is no file name"),
-        ("raise OSError(28, 'full')", "fails on cards-p001: OSError"),
-        (f"{TEXT}; {TEXT}", "two of its files have one name"),
-        ("raise SystemExit", "fails on cards-p001: RuntimeError: it ends the program"),
-        ("yield 3", "int is not Output"),
-        ("import itertools; yield 'cards-p001.x', itertools.repeat(b'x')", "1,000,000 pieces"),
-        (TEXT + "\n    def limits(self, dpi): return 3", "int is not Limits"),
-    ],
-)
+BROKEN_WRITERS = [
+    ("return ()", "it gives no file"),
+    (TEXT.replace('b"x"', ""), "has no bytes"),
+    (TEXT.replace('f"{', 'f"../{'), "is no file name"),
+    (TEXT.replace('f"{', 'f"/{'), "is no file name"),
+    ("raise OSError(28, 'full')", "fails on cards-p001: OSError"),
+    (f"{TEXT}; {TEXT}", "two of its files have one name"),
+    ("raise SystemExit", "fails on cards-p001: RuntimeError: it ends the program"),
+    ("yield 3", "int is not Output"),
+    ("import itertools; yield 'cards-p001.x', itertools.repeat(b'x')", "1,000,000 pieces"),
+    (TEXT + "\n    def limits(self, dpi): return 3", "int is not Limits"),
+]
+
+
+@pytest.mark.parametrize(("write", "said"), shortened(BROKEN_WRITERS, BROKEN_WRITERS[::3]))
 def test_a_writer_that_does_not_work(tmp_path: Path, write: str, said: str) -> None:
     """It is told by package and version before anything is written."""
     code = WRITER.format(write=write)

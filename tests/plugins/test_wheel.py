@@ -9,9 +9,12 @@ import venv
 from pathlib import Path
 
 import pytest
+from support.long import long
 from support.plugin_files import EXAMPLE
 from support.programs import HANG
 from support.samples import REPOSITORY
+
+pytestmark = long  # wheels are made and installed
 
 
 def done(*call: str | Path, cwd: Path, code: int = 0) -> str:

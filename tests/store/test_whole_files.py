@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 from psd_tools import PSDImage
+from support.long import shortened
 from support.programs import HANG
 from support.samples import (
     DPI,
@@ -33,7 +34,7 @@ from guidekit.store import ledger
 from guidekit.store.files import write_whole
 from guidekit.store.journal import Journal
 
-PAGES = 150
+PAGES = 80
 MANY = HEAD + f"[[pages]]\ncount = {PAGES}\ntiers = [2, 3, 1]\n"
 MENDED = "Nothing half-written was left; mend it and run again."
 
@@ -73,7 +74,10 @@ def stopped_build(folder: Path, number: signal.Signals) -> tuple[int, str]:
 
 @pytest.mark.parametrize(
     "number",
-    [signal.SIGTERM, signal.SIGINT, signal.SIGHUP, signal.SIGKILL],
+    shortened(
+        [signal.SIGTERM, signal.SIGINT, signal.SIGHUP, signal.SIGKILL],
+        [signal.SIGINT, signal.SIGKILL],
+    ),
     ids=lambda number: number.name,
 )
 def test_stopped(tmp_path: Path, number: signal.Signals) -> None:

@@ -1,5 +1,6 @@
 """A small page, and the area of every pixel that a shape of shapely covers."""
 
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -22,13 +23,25 @@ SMALL = {
 }
 
 
-def covered(shape: Any, height: int, width: int) -> np.ndarray:
-    """255 times the area of every pixel that lies in a shape of shapely."""
-    shapely = reference("shapely")
+@cache
+def _pixels(height: int, width: int) -> Any:
+    """The square of every pixel, and its middle, row by row."""
     y, x = np.mgrid[:height, :width]
-    shapely.prepare(shape)
-    pixels = shapely.box(x, y, x + 1, y + 1)
-    area: np.ndarray = shapely.area(shapely.intersection(pixels, shape))
+    return reference("shapely").box(x, y, x + 1, y + 1), x + 0.5, y + 0.5
+
+
+def covered(shape: Any, height: int, width: int) -> np.ndarray:
+    """255 times the area of every pixel that lies in a shape of shapely.
+
+    A pixel that the edge of the shape does not touch lies in it with all of its area or with none.
+    """
+    shapely = reference("shapely")
+    squares, x, y = _pixels(height, width)
+    edge = shapely.boundary(shape)
+    shapely.prepare([shape, edge])
+    area: np.ndarray = shapely.contains_xy(shape, x, y).astype(float)
+    cut = shapely.intersects(edge, squares)
+    area[cut] = shapely.area(shapely.intersection(squares[cut], shape))
     return area * 255
 
 

@@ -11,6 +11,7 @@ from support.areas import SMALL, covered
 from support.catalogue import stack_of, writer_called
 from support.inset_pages import inset
 from support.laid_out_pages import outlines, page, polygon
+from support.long import shortened
 from support.picture_readers import groups_of, mask_of, values
 from support.planes import plane
 from support.psd_walk import walk
@@ -55,7 +56,11 @@ class Masked(NamedTuple):
         return {g.name: plane(cover(g.mask, canvas), canvas) for g in groups}
 
 
-@pytest.fixture(scope="module", params=[f + g for f in LAYOUTS for g in FORMATS])
+KINDS = [layout + form for layout in LAYOUTS for form in FORMATS]
+FIRST = [*LAYOUTS, *(f"inset{form}" for form in FORMATS if form)]
+
+
+@pytest.fixture(scope="module", params=shortened(KINDS, FIRST))
 def masked(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Masked:
     """Each layout in colour, in grey and with 16 bits a channel."""
     name = max((f for f in LAYOUTS if request.param.startswith(f)), key=len)

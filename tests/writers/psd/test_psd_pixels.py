@@ -9,6 +9,7 @@ from psd_tools import PSDImage
 from support.books_under_test import WIDE, Built, Case, built
 from support.composition import grey, laid, paper, with_opacity
 from support.independent_raster import Drawn, rectangular_layers
+from support.long import long
 from support.picture_readers import (
     PSD_TOOLS_LIMIT,
     Seen,
@@ -110,6 +111,7 @@ def test_every_layer_by_imagemagick(layers: dict[str, Seen], opened: list[Seen])
         assert np.abs(theirs.pixels[..., 3] - alpha).max() <= partly, ours.name
 
 
+@long
 def test_every_layer_by_openimageio(
     page: Built, layers: dict[str, Seen], opened_by_openimageio: list[Seen]
 ) -> None:
@@ -161,6 +163,7 @@ def test_merged_image_by_imagemagick(opened: list[Seen], merged: np.ndarray) -> 
     assert (opened[0].pixels[..., 3] == 255).all()
 
 
+@long
 def test_merged_image_by_openimageio(opened_by_openimageio: list[Seen], merged: np.ndarray) -> None:
     """OpenImageIO sees the same merged image."""
     pixels = opened_by_openimageio[0].pixels
