@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from guidekit.cli.around import studio_of
-from guidekit.cli.options import AsJson, Dpi, IssuePath, page_range
+from guidekit.cli.options import AsJson, Dpi, IssuePath, page_numbers
 from guidekit.cli.refresh import file_data, tell_files
 from guidekit.cli.say import print_json, say
 from guidekit.cli.status import Out
@@ -17,11 +19,13 @@ from guidekit.errors import InputError, Problem
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from guidekit.drawn.moves import Move, Wish
+    from guidekit.drawn.renaming import Move
 
-PagesToMove = Annotated[str | None, typer.Argument(help="A page or pages, as in 6 or 6-8.")]
+PagesToMove = Annotated[str | None, typer.Argument(help="Pages, as in 6 or 2,6-8.")]
 DryRun = Annotated[bool, typer.Option("--dry-run", help="Change nothing; say what would be done.")]
-Undo = Annotated[bool, typer.Option("--undo", help="Take back what was moved last.")]
+Undo = Annotated[
+    bool, typer.Option("--undo", help="Take back what was moved last; again, what before that.")
+]
 
 
 def move(
@@ -34,25 +38,34 @@ def move(
     dpi: Dpi = None,
     dry_run: DryRun = False,
     undo: Undo = False,
+    by_hand: Annotated[
+        bool,
+        typer.Option(
+            "--by-hand", help="Rename files of pages that were moved in the issue's file."
+        ),
+    ] = False,
     as_json: AsJson = False,
 ) -> None:
     """Move pages to another place: in the issue's file, and all files of theirs, drawn on or not.
 
     Example: guidekit move examples/salt-road.toml 6 --after 9 --out pages --dry-run
     """
-    from guidekit.drawn.moves import Wish
+    from guidekit.drawn.moves import Wish, follow_pages, move_pages, undo_move
 
-    if undo:
-        _do(issue, None, out, dpi, dry_run, as_json)
+    if undo or by_hand:
+        if undo == by_hand or pages is not None or after is not None:
+            came = f"{'--undo' if undo else '--by-hand'} is for what was moved already"
+            raise InputError(Problem((), came, todo="Write it without pages, and alone."))
+        _do(undo_move if undo else follow_pages, issue, out, dpi, dry_run, as_json)
         return
-    if pages is None or after is None:
+    wanted = page_numbers(pages)
+    if wanted is None or after is None:
         came = (
-            "it is not said which pages are moved" if pages is None else "it is not said where to"
+            "it is not said which pages are moved" if wanted is None else "it is not said where to"
         )
         allowed = "the pages, and --after with a page, as in 6 --after 9"
         raise InputError(Problem((), came, allowed))
-    first, last = page_range(pages)
-    _do(issue, Wish(first, last, after), out, dpi, dry_run, as_json)
+    _do(partial(move_pages, wish=Wish(wanted, after)), issue, out, dpi, dry_run, as_json)
 
 
 def insert(
@@ -71,14 +84,15 @@ def insert(
 
     Example: guidekit insert examples/salt-road.toml --after 12 --dry-run
     """
-    from guidekit.drawn.moves import Wish
+    from guidekit.drawn.moves import Wish, move_pages
 
-    _do(issue, Wish(after=after, new=count, like=like or 0), out, dpi, dry_run, as_json)
+    wish = Wish(after=after, new=count, like=like)
+    _do(partial(move_pages, wish=wish), issue, out, dpi, dry_run, as_json)
 
 
 def remove(
     issue: IssuePath,
-    pages: Annotated[str, typer.Argument(help="A page or pages, as in 6 or 6-8.")],
+    pages: Annotated[str, typer.Argument(help="Pages, as in 6 or 2,6-8.")],
     out: Out = None,
     dpi: Dpi = None,
     dry_run: DryRun = False,
@@ -88,22 +102,22 @@ def remove(
 
     Example: guidekit remove examples/salt-road.toml 6 --out pages --dry-run
     """
-    from guidekit.drawn.moves import Wish
+    from guidekit.drawn.moves import Wish, move_pages
 
-    _do(issue, Wish(*page_range(pages)), out, dpi, dry_run, as_json)
+    wish = Wish(page_numbers(pages) or ())
+    _do(partial(move_pages, wish=wish), issue, out, dpi, dry_run, as_json)
 
 
 def _do(
-    issue: Path, wish: Wish | None, out: Path | None, dpi: int | None, dry_run: bool, as_json: bool
+    work: Callable[..., Move],
+    issue: Path,
+    out: Path | None,
+    dpi: int | None,
+    dry_run: bool,
+    as_json: bool,
 ) -> None:
-    from guidekit.drawn.moves import move_pages, undo_move
-
     with stoppable(), studio_of(issue) as studio:
-        known = studio.catalogue
-        if wish is None:
-            done = undo_move(issue, out, dpi=dpi, catalogue=known, dry_run=dry_run)
-        else:
-            done = move_pages(issue, out, wish, dpi=dpi, catalogue=known, dry_run=dry_run)
+        done = work(issue, out, dpi=dpi, catalogue=studio.catalogue, dry_run=dry_run)
     if as_json:
         print_json(_data(done))
     else:

@@ -111,15 +111,6 @@ def page_numbers(text: str | None) -> Callable[[int], set[int]] | None:
     return chosen
 
 
-def page_range(text: str) -> tuple[int, int]:
-    """The first and the last page of ``"6"`` or ``"6-8"``. Raises `InputError`."""
-    first, last = _range(text.strip())
-    if last is None:
-        came, allowed = f"{shown(text)} has no last page", "pages as in 6 or 6-8"
-        raise InputError(Problem((), came, allowed, argument="pages"))
-    return first, last
-
-
 def _range(text: str) -> tuple[int, int | None]:
     """The first and the last page; None for that of the issue."""
     found = re.fullmatch(r"(\d{0,5})\s*([-–]?)\s*(\d{0,5})", text, re.ASCII)

@@ -20,6 +20,7 @@ from guidekit.wording import Wording
 
 #: How parameters of the library are called on the command line.
 OPTIONS = {
+    "after": "--after",
     "canvases": "--canvases",
     "bleed": "--bleed",
     "border": "--border",
@@ -27,6 +28,7 @@ OPTIONS = {
     "formats": "--format",
     "gutter": "--gutter",
     "layers": "--layers",
+    "like": "--like",
     "out": "--out",
     "pages": "--pages",
     "panels": "--panels",
@@ -42,7 +44,12 @@ OPTIONS = {
 }
 
 #: The commands that do what functions of the library do; none for what all of them begin with.
-COMMANDS = {"layout_rows": "layouts list", "lock_issue": "lock", "studio": ""}
+COMMANDS = {
+    "layout_rows": "layouts list",
+    "follow_pages": "move --by-hand",
+    "lock_issue": "lock",
+    "studio": "",
+}
 
 #: Control characters but the line break, marks and brackets of direction (Unicode Standard
 #: Annex 9), separators of lines, and what shows nothing and hides something.

@@ -63,6 +63,7 @@ def _as_data(report: StatusReport) -> dict[str, Any]:
             "canvas": file.canvas,
             "pages": file.pages,
             "changed": file.changed,
+            "moved_to": file.moved_to,
         }
         for file in report.files
     ]

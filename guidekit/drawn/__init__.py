@@ -10,7 +10,10 @@
     fits.py       whether a drawing fits the page of today, and where
     moves.py      pages in another order, with all their files
     rewriting.py  the issue's file with any other text, with all their files
-    page_texts.py  the pages of an issue's file as pieces of its text
+    renaming.py   files that get other names with their pages
+    page_files.py  every file of a page
+    page_texts.py  the pages of an issue's file in another order
+    known_again.py  which page a drawing is of, where pages were moved by hand
     alike.py      whether a drawing can be of a page
     layer_tree.py  the groups and layers of a drawing, and what becomes of each
     wants.py      layers as they were written

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 from guidekit.drawn.alike import likely
@@ -13,7 +14,7 @@ from guidekit.drawn.wants import Want, wants_in
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.model import Stack
 from guidekit.layers.prints import prints
-from guidekit.wording import parameter
+from guidekit.wording import call, parameter
 
 TILE = 64  # pixels: an OpenRaster painter enlarges a canvas to whole tiles when it saves
 
@@ -88,3 +89,11 @@ def refuse_other_page(
         came += f", but those of {', '.join(others[:3])}"
     named = parameter("pages", {plan.numbers[0]})
     raise UnfitError(came, f"If it is {plan.called} all the same, name it: {named}.")
+
+
+def told_elsewhere(plan: PagePlan, now: PagePlan | None, issue: str | Path) -> str:
+    """Why a drawing under the name of a page is not worked on whose page is another one `now`."""
+    came = f"its page is {now.called} now" if now else "its page is not in the issue any more"
+    todo = f"Let files follow their pages: {call('follow_pages', str(issue))}."
+    named = parameter("pages", {plan.numbers[0]})
+    return f"{came}. {todo} If it is {plan.called} all the same, name it: {named}."

@@ -14,6 +14,9 @@ from guidekit.store.files import open_ordinary
 from guidekit.store.picture import NO_PICTURE, picture_in
 from guidekit.writers.description import info_in
 
+#: Endings of files of layers, which say of themselves what they are.
+LAYERED = {".psd": "psd", ".psb": "psd", ".ora": "ora"}
+
 LARGEST = 10_000_000  # bytes of a description; a page of a thousand panels takes a tenth
 DUBLIN_CORE = "{http://purl.org/dc/elements/1.1/}"
 

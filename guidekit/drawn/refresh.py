@@ -4,17 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO, Literal, Protocol
 
 from guidekit.drawn.changes import changes
-from guidekit.drawn.fits import place_of, refuse_other_page, refuse_other_size, wants_of
-from guidekit.drawn.own_words import own_info
+from guidekit.drawn.fits import (
+    place_of,
+    refuse_other_page,
+    refuse_other_size,
+    told_elsewhere,
+    wants_of,
+)
+from guidekit.drawn.known_again import known_again, stood_in
+from guidekit.drawn.own_words import LAYERED, own_info
+from guidekit.drawn.page_files import is_blank
 from guidekit.drawn.psd.refreshed import PsdRefresh, planned
 from guidekit.drawn.source import Source
-from guidekit.drawn.status import LAYERED
 from guidekit.drawn.unfit import UnfitError
 from guidekit.errors import MachineError
+from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import Pages, chosen, plan_issue
 from guidekit.layers.model import Stack
@@ -97,6 +106,7 @@ def refresh_issue(
     out: str | Path | None = None,
     *,
     pages: Pages | None = None,
+    named: bool = True,
     dpi: int | None = None,
     progress: Progress = lambda done, total: None,
     catalogue: FullCatalogue | None = None,
@@ -105,9 +115,10 @@ def refresh_issue(
     """Put today's guides, borders, masks and ruler guides into the files that are drawn on.
 
     What is drawn stays byte for byte. The old files are kept in the folder `before`. `pages` are
-    page numbers (all if None): a page that is named is refreshed also where its panels are others
-    than those that were drawn. With `dry_run` nothing is written. A file that cannot be worked on
-    is left as it is and tells why; the others are done. Raises `InputError`, `MachineError`.
+    page numbers (all if None): a page that is `named` by them is refreshed also where its panels
+    are others than those that were drawn, or those of another page. With `dry_run` nothing is
+    written. A file that cannot be worked on is left as it is and tells why; the others are done.
+    Raises `InputError`, `MachineError`.
     """
     catalogue = catalogue or shipped()
     issue = load_issue(path, dpi=dpi, catalogue=catalogue)
@@ -117,11 +128,18 @@ def refresh_issue(
     store = Store(folder, issue.path, Permissions(dry_run=dry_run))
     found: list[Refreshed] = []
     with store.drawn_on() as before:
+        sure = pages is not None and named
+        stood = {} if sure else stood_in(store, issue.file_name)
+        gone = known_again(stood, every, PlanDigests(), partial(is_blank, store))
         work = [(plan, name) for plan in plans for name in _names_of(plan, store)]
         for done, (plan, name) in enumerate(in_turn(work)):
             progress(done, len(work))
+            if plan.file_name in gone and not store.is_as_written(name):
+                why = told_elsewhere(plan, gone[plan.file_name], path)
+                found.append(Refreshed(name, plan.numbers, "refused", why))
+                continue
             one = _One(store, before, plan, name, standard_stack(plan, catalogue.guides))
-            found.append(one.done(every if pages is None else None))
+            found.append(one.done(None if sure else every))
         progress(len(work), len(work))
     return RefreshReport(folder, tuple(found))
 

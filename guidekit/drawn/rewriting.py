@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from guidekit.drawn.moves import Move, renamed
-from guidekit.issue.load import loaded
-from guidekit.measure import load_issue
+from guidekit.drawn.page_files import Names
+from guidekit.drawn.renaming import Move, Renaming, canvases_after
+from guidekit.geometry.plan import plan_issue
 from guidekit.shipped import FullCatalogue, shipped
-from guidekit.toml.file import toml_in
 
 
 def rewrite_issue(
@@ -17,7 +16,7 @@ def rewrite_issue(
     text: str,
     order: Sequence[tuple[int, ...] | None],
     *,
-    back: Sequence[tuple[str, str]] = (),
+    back: Sequence[Names] = (),
     catalogue: FullCatalogue | None = None,
     dry_run: bool = False,
 ) -> Move:
@@ -27,10 +26,7 @@ def rewrite_issue(
     `back` are names of files in the folder `removed` with those that they get again. All else is
     as in `move_pages`. Raises `InputError`, `MachineError`.
     """
-    catalogue = catalogue or shipped()
-    issue = load_issue(path, catalogue=catalogue)
-    new = loaded(toml_in(issue.path, text.encode()), catalogue)
-    now = {entry.numbers: entry for entry in issue.entries}
-    pages = [None if numbers is None else now[numbers] for numbers in order]
-    folder = issue.folder()
-    return renamed(issue, new, pages, folder, catalogue, None, dry_run=dry_run, back=back)
+    work = Renaming(path, None, None, catalogue or shipped(), dry_run=dry_run)
+    new = work.issue_of(text.encode())
+    plans = plan_issue(new)
+    return work.done(new, plans, canvases_after(work.plans, plans, order), back)

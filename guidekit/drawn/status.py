@@ -4,21 +4,24 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path, PurePath
 from typing import Any, Literal
 
 from guidekit.drawn.changes import changes
-from guidekit.drawn.own_words import own_info
+from guidekit.drawn.known_again import is_of_now, known_again, stood_in
+from guidekit.drawn.own_words import LAYERED, own_info
 from guidekit.drawn.seen import SeenFiles
 from guidekit.errors import MachineError
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import Pages, plan_issue
+from guidekit.issue.file_names import is_page_of
 from guidekit.layers.standard import page_info
 from guidekit.measure import load_issue
 from guidekit.memory import remembering
 from guidekit.shipped import FullCatalogue, shipped
+from guidekit.store.files import names_in
 from guidekit.store.folder import Permissions, Store
 
 #: Exactly as guidekit wrote it; drawn on, and its guides are today's; drawn on, and they are not;
@@ -26,8 +29,6 @@ from guidekit.store.folder import Permissions, Store
 Standing = Literal["empty", "drawn", "behind", "unknown", "left over", "missing"]
 STATES: tuple[Standing, ...] = ("empty", "drawn", "behind", "unknown", "left over", "missing")
 
-#: Endings of files of layers, which say of themselves what they are.
-LAYERED = {".psd": "psd", ".psb": "psd", ".ora": "ora"}
 FLAT = (".png", ".tif", ".tiff", ".svg", ".pdf")
 
 
@@ -35,7 +36,8 @@ FLAT = (".png", ".tif", ".tiff", ".svg", ".pdf")
 class FileState:
     """One file: its name in the folder, whose canvas it is, and what has `changed` since.
 
-    `pages` are page numbers, empty for a file of no page.
+    `pages` are page numbers, empty for a file of no page. If its page has another number in the
+    issue's file than it was drawn with, `moved_to` has that, or nothing where there is none.
     """
 
     name: str
@@ -43,6 +45,7 @@ class FileState:
     canvas: str
     pages: tuple[int, ...] = ()
     changed: tuple[str, ...] = ()
+    moved_to: tuple[int, ...] | None = None
 
 
 @dataclass(frozen=True)
@@ -85,7 +88,7 @@ def status_issue(
     plans = plan_issue(issue, pages)
     folder = issue.folder(out)
     store = Store(folder, issue.path, Permissions(dry_run=True))
-    looked = _Look(store, plans, known or {}, whole=pages is None)
+    looked = _Look(store, issue.file_name, plans, known or {}, whole=pages is None)
     try:
         files, beside = looked.files(), looked.beside()
     except OSError as error:
@@ -104,14 +107,21 @@ class _Look:
     """One look at the folder of an issue."""
 
     def __init__(
-        self, store: Store, plans: tuple[PagePlan, ...], known: Mapping[str, bool], *, whole: bool
+        self,
+        store: Store,
+        issue_name: str,
+        plans: tuple[PagePlan, ...],
+        known: Mapping[str, bool],
+        *,
+        whole: bool,
     ):
-        self.store, self.plans, self.known, self.whole = store, plans, known, whole
+        self.store, self.known, self.whole = store, known, whole
+        self.issue_name, self.plans = issue_name, plans
         self.by_canvas = {plan.file_name: plan for plan in plans}
         entries = store.look()
         self.entries = {n: e for n, e in entries.items() if whole or e.canvas in self.by_canvas}
         self.digests = PlanDigests()
-        self.there = _names_in(store.folder)
+        self.there = names_in(store.folder)
 
     def files(self) -> list[FileState]:
         """Every file, those of pages first and in their order."""
@@ -123,6 +133,8 @@ class _Look:
             seen.save()
         found = [self._recorded(name, {**as_written, **self.known}[name]) for name in there]
         found += self._not_recorded()
+        if self.whole:
+            found = [*self._with_moved(found)]
         found += self._missing(
             {(self.entries[name].canvas, self.entries[name].format) for name in there}, found
         )
@@ -157,7 +169,6 @@ class _Look:
 
     def _not_recorded(self) -> Iterator[FileState]:
         """Files that stand where ours would, or say that they are ours."""
-        begin = self.plans[0].file_name.rpartition("-p")[0] + "-p"
         for name in sorted(self.there - self.entries.keys()):
             path = PurePath(name)
             canvas, layered = path.stem, path.suffix.lower() in LAYERED
@@ -165,7 +176,7 @@ class _Look:
             if not plan and not self.whole:
                 continue
             if not (plan and (layered or path.suffix.lower() in FLAT)) and not (
-                layered and name.startswith(begin)
+                layered and is_page_of(self.issue_name, canvas)
             ):
                 continue
             info = own_info(self.store.folder / name) if layered else None
@@ -178,6 +189,22 @@ class _Look:
                 yield FileState(
                     name, "behind" if changed else "drawn", canvas, plan.numbers, changed
                 )
+
+    def _with_moved(self, files: list[FileState]) -> Iterator[FileState]:
+        """The same files; of drawings whose pages were moved by hand it is told where to."""
+        written = {file.name for file in files if file.name in self.entries and _is_empty(file)}
+        stood = stood_in(self.store, self.issue_name, written)
+        drawn = {file.canvas for file in files if not _is_empty(file)}
+        moved = known_again(stood, self.plans, self.digests, lambda canvas: canvas not in drawn)
+        for file in files:
+            if file.canvas not in moved or _is_empty(file) or file.state == "unknown":
+                yield file
+                continue
+            page = moved[file.canvas]
+            told = f"its page is {page.called} now" if page else "its page is taken out"
+            state: Standing = "behind" if file.state == "drawn" else file.state
+            numbers = page.numbers if page else ()
+            yield replace(file, state=state, changed=(told,), moved_to=numbers)
 
     def _missing(
         self, there: Collection[tuple[str, str]], found: list[FileState]
@@ -195,21 +222,18 @@ class _Look:
         ]
 
     def _changed(self, info: dict[str, Any] | None, plan: PagePlan) -> tuple[str, ...]:
-        digest = self.digests.of(plan)
-        if info and info.get("plan") == digest and info["page"]["pages"] == list(plan.numbers):
+        if is_of_now(info, plan, self.digests):
             return ()
-        return changes(info, page_info(plan, digest))
+        return changes(info, page_info(plan, self.digests.of(plan)))
 
     def _is_there(self, name: str) -> bool:
         return name in self.there if "/" not in name else (self.store.folder / name).exists()
 
 
+def _is_empty(file: FileState) -> bool:
+    """True for a file that nobody drew on."""
+    return file.state == "empty" or (file.state == "left over" and not file.changed)
+
+
 def _whether(as_written: bool) -> tuple[str, ...]:
     return () if as_written else ("drawn on",)
-
-
-def _names_in(folder: Path) -> set[str]:
-    """The names of the files in a folder; none if it is not there. Raises `OSError`."""
-    if not folder.is_dir():
-        return set()
-    return {path.name for path in folder.iterdir() if not path.is_dir()}

@@ -33,6 +33,12 @@ def page_file_name(issue_name: str, numbers: tuple[int, ...], part: int | None =
     return f"{issue_name}-p{'-'.join(words)}"
 
 
+def is_page_of(issue_name: str, file_name: str) -> bool:
+    """True for a name, without its suffix, that `page_file_name` gives some page of this issue."""
+    words = file_name.removeprefix(f"{issue_name}-p")
+    return words != file_name and all(word.isdecimal() for word in words.split("-"))
+
+
 def cover_file_name(issue_name: str, name: str) -> str:
     """The file name of a canvas of the cover: ``salt-road-02-cover``, ``…-cover-inside-front``."""
     words = [word for word in name.split() if word != "cover"]

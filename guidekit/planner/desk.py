@@ -25,7 +25,7 @@ from guidekit.toml.file import LARGEST_FILE
 from guidekit.toml.rewrite import rewritten
 
 if TYPE_CHECKING:
-    from guidekit.drawn.moves import Move
+    from guidekit.drawn.renaming import Move
 
 BOM = "\ufeff"
 MOST_TEXTS = 2_000  # kept for undoing; of an issue of 200 pages about as many times 10 KB

@@ -15,7 +15,7 @@ from guidekit.planner.picture import Data
 from guidekit.shipped import FullCatalogue
 
 if TYPE_CHECKING:
-    from guidekit.drawn.moves import Move
+    from guidekit.drawn.renaming import Move
 
 Names = Sequence[tuple[str, str]]
 

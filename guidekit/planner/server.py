@@ -32,7 +32,7 @@ from guidekit.studio.difference import preset_differences
 from guidekit.toml.file import Origin
 
 if TYPE_CHECKING:
-    from guidekit.drawn.moves import Move
+    from guidekit.drawn.renaming import Move
 
 STATIC = Path(__file__).with_name("static")
 AFTER_LAST = 20.0  # seconds that the server stays when the last tab is closed; a reload takes one

@@ -55,6 +55,13 @@ def state_of(path: Path) -> os.stat_result | None:
         return None
 
 
+def names_in(folder: Path) -> set[str]:
+    """The names of the files in a folder; none if it is not there. Raises `OSError`."""
+    if not folder.is_dir():
+        return set()
+    return {path.name for path in folder.iterdir() if not path.is_dir()}
+
+
 @contextlib.contextmanager
 def open_ordinary(path: Path, *, follow: bool = True) -> Iterator[BinaryIO | None]:
     """A file to read; None if it is a folder, a device, a pipe or a link that leads nowhere.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import os
-from collections.abc import Callable, Collection, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
 from hashlib import sha256
@@ -17,15 +17,7 @@ from guidekit.store.files import behind_link, find, flush_folder, state_of
 from guidekit.store.folder_lock import locked
 from guidekit.store.ledger import Ledger
 from guidekit.store.record import FileEntry, Made
-from guidekit.store.renames import (
-    LOG,
-    Rename,
-    Renames,
-    finish,
-    held_name,
-    rename_all,
-    renames_of,
-)
+from guidekit.store.renames import LOG, finish, rename_all, renames_of
 
 #: What became of a file: written now; there already, byte for byte; drawn on and still made by the
 #: same format; drawn on (or not ours) while its format has changed, so that the new canvas is not
@@ -115,19 +107,29 @@ class Store:
         """True if the record has a file, and not for this issue."""
         return name in self._ledger.files and self.entry(name) is None
 
+    def is_as_written(self, name: str) -> bool:
+        """True if a file of this issue is byte for byte what a build wrote. Raises `OSError`."""
+        entry, found = self.entry(name), find(self.folder / name)
+        return entry is not None and found is not None and found.digest == entry.sha256
+
     def rename(
-        self, files: Sequence[tuple[str, str]], texts: tuple[str, str], back: Renames | None = None
+        self,
+        files: Sequence[tuple[str, str]],
+        texts: tuple[str, str],
+        canvases: Mapping[str, str | None],
+        *,
+        undo: bool = False,
     ) -> None:
         """Give files new names and the issue's file a new text, all or nothing; see `renames`.
 
-        `texts` are the old and the new one. Raises `InputError`, `MachineError`.
+        `texts` are the old and the new one, `canvases` have their new names. With `undo` it is what
+        was renamed last that is taken back. Raises `InputError`, `MachineError`.
         """
-        steps = [Rename(old, held_name(), new) for old, new in files]
         if not self.folder.is_dir():
             _make(self.folder)
         with self.opened(()):
-            here = self._issue_here
-            rename_all(self._ledger, renames_of(self._ledger, here, steps, texts, back))
+            here, ledger = self._issue_here, self._ledger
+            rename_all(ledger, renames_of(ledger, here, texts, files, canvases, undo=undo))
 
     def refreshed(self, name: str, info: dict[str, Any], key: str) -> None:
         """A drawing has other guides now. Its digest is not noted: it is no file of ours."""

@@ -2,18 +2,21 @@
 
 1. A log with everything that is to happen is brought to the disk.
 2. Every file gets a temporary name.
-3. The issue's file is replaced by the new one. This is the moment that counts.
-4. Every file gets its new name, the record follows, and the log becomes that of the last time.
+3. The issue's file is replaced by the new one; where it stays as it is, the log is replaced by one
+   that says so. This is the moment that counts.
+4. Every file gets its new name, the record follows, and the log becomes a line of what was done.
 
 After a death before 3 the files get their old names back, after it their new ones, whichever
-command comes next; the issue's file says which of the two it is.
+command comes next; the issue's file says which of the two it is, or the log. What was done is
+undone line by line, the last one first.
 """
 
 from __future__ import annotations
 
 import json
 import os
-from dataclasses import asdict, dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path, PurePath
 from typing import ClassVar, Literal
 
@@ -26,7 +29,8 @@ from guidekit.store.record import CHECKED, FileEntry, FileName, contents, parsed
 
 VERSION: Literal[1] = 1
 LOG = ".guidekit.moving"
-LAST = ".guidekit.moved"
+DONE = ".guidekit.moved"
+MOST = 20_000_000  # bytes of what was done; the oldest lines go first
 
 
 @dataclass(frozen=True)
@@ -44,7 +48,9 @@ class Rename:
 class Renames:
     """All that is to happen. `issue` is the path of its file from the folder, `part` its new text
     until it has its name; `entries` are those of the record under their new names, `gone` what
-    stood under the old ones.
+    stood under the old ones. `canvases` have the new name of each, None for one that has none any
+    more. One that `undoes` takes back what was done last, and leaves so many lines; `turned` is the
+    moment that counts where the texts are the same.
     """
 
     version: Literal[1]
@@ -55,56 +61,88 @@ class Renames:
     steps: list[Rename]
     entries: dict[FileName, FileEntry]
     gone: dict[FileName, FileEntry]
+    canvases: dict[str, str | None] = field(default_factory=dict)
+    undoes: int | None = None
+    turned: bool = False
 
     __pydantic_config__: ClassVar[ConfigDict] = CHECKED
 
 
-def held_name() -> str:
-    """A temporary name that nobody can guess."""
-    return f".guidekit-{os.urandom(8).hex()}.held"
+def _held_name(new: str) -> str:
+    """A temporary name that nobody can guess, where the file will go: what fails, fails in time."""
+    return PurePath(new).with_name(f".guidekit-{os.urandom(8).hex()}.held").as_posix()
 
 
 def renames_of(
-    ledger: Ledger, issue: str, steps: list[Rename], texts: tuple[str, str], back: Renames | None
+    ledger: Ledger,
+    issue: str,
+    texts: tuple[str, str],
+    files: Sequence[tuple[str, str]],
+    canvases: Mapping[str, str | None],
+    *,
+    undo: bool,
 ) -> Renames:
-    """All that is to happen for these steps and the old and new text of the issue's file.
+    """All that is to happen for these files and the old and new text of the issue's file.
 
-    Files that come `back` from where they are in no record have the entries that they had.
+    Files that come back from where they are in no record have the entries that they had. With
+    `undo` it is what was done last that is taken back. Raises `InputError`.
     """
+    done = _read(ledger.folder / DONE)
+    had = {
+        step.new: (step.old, line.gone[step.old])
+        for line in done
+        for step in line.steps
+        if step.old in line.gone
+    }
     gone: dict[str, FileEntry] = {}
     entries: dict[str, FileEntry] = {}
+    steps = [Rename(old, _held_name(new), new) for old, new in files]
     for step in steps:
         for name, entry in ledger.files.items():
             if name == step.old or name.startswith(f"{step.old}/"):
                 gone[name] = entry
                 if step.old.startswith(entry.canvas) and "/" not in step.new:
-                    canvas = step.new.removesuffix(step.old.removeprefix(entry.canvas))
                     new = step.new + name.removeprefix(step.old)
-                    entries[new] = replace(entry, canvas=canvas)
-        if back and step.new in back.gone and step.old not in ledger.files:
-            entries[step.new] = back.gone[step.new]
+                    entries[new] = _moved(entry, step.old, step.new)
+        if step.old not in ledger.files and step.old in had:
+            old, entry = had[step.old]
+            entries[step.new] = _moved(entry, old, step.new)
     part = Path(issue).with_name(part_of(Path("issue")).name).as_posix()
-    return Renames(VERSION, issue, part, *texts, steps, entries, gone)
+    return Renames(
+        VERSION,
+        issue,
+        part,
+        *texts,
+        steps,
+        entries,
+        gone,
+        dict(canvases),
+        len(done) - 1 if undo else None,
+    )
+
+
+def _moved(entry: FileEntry, old: str, new: str) -> FileEntry:
+    """The entry of a file that gets another name."""
+    return replace(entry, canvas=new.removesuffix(old.removeprefix(entry.canvas)))
 
 
 def rename_all(ledger: Ledger, renames: Renames) -> None:
     """Do all of it in a folder that is locked. Raises `MachineError`; then nothing has happened."""
     folder = ledger.folder
     issue = folder / renames.issue
-    text = json.dumps(asdict(renames), ensure_ascii=False).encode()
     changed = MachineError(f"{issue}: this file has changed just now. Run it again.")
     try:
         over = state_of(issue)
         if over is None or issue.read_bytes() != renames.old_text.encode():
             raise changed
-        part = folder / f"{LOG}.part"
-        part.unlink(missing_ok=True)
-        write_whole(folder / LOG, [text], part)
-        flush_folder(folder)
+        _write(folder / LOG, [renames])
         for step in renames.steps:
+            (folder / step.held).parent.mkdir(exist_ok=True)
             (folder / step.old).rename(folder / step.held)
         flush_folder(folder)
-        if not write_whole(issue, [renames.new_text.encode()], folder / renames.part, over):
+        if renames.old_text == renames.new_text:
+            _write(folder / LOG, [replace(renames, turned=True)])
+        elif not write_whole(issue, [renames.new_text.encode()], folder / renames.part, over):
             finish(ledger)
             raise changed
         flush_folder(issue.parent)
@@ -120,11 +158,15 @@ def finish(ledger: Ledger) -> None:
     Raises `InputError` for a log that no move has written, `MachineError`.
     """
     folder = ledger.folder
-    renames = read_renames(folder / LOG)
-    if renames is None:
+    begun = _read(folder / LOG)
+    if not begun:
         return
+    (renames,) = begun
     try:
-        forward = (folder / renames.issue).read_bytes() == renames.new_text.encode()
+        forward = renames.turned or (
+            renames.old_text != renames.new_text
+            and (folder / renames.issue).read_bytes() == renames.new_text.encode()
+        )
         (folder / renames.part).unlink(missing_ok=True)
         for step in renames.steps:
             if state_of(folder / step.held):
@@ -134,23 +176,44 @@ def finish(ledger: Ledger) -> None:
                 ledger.files.pop(name, None)
             ledger.files |= renames.entries
             ledger.close()
-            (folder / LOG).replace(folder / LAST)
-        else:
-            (folder / LOG).unlink()
+            _note(folder, renames)
+        (folder / LOG).unlink()
         flush_folder(folder)
     except OSError as error:
         raise MachineError.from_os("moving pages", error) from None
 
 
-def read_renames(path: Path) -> Renames | None:
-    """A log; None if there is none. Raises `InputError`."""
+def last_done(folder: Path) -> Renames | None:
+    """What was done last and is not undone; None for nothing. Raises `InputError`."""
+    return next(reversed(_read(folder / DONE)), None)
+
+
+def _note(folder: Path, renames: Renames) -> None:
+    """Add to what was done, or take away what is undone; to do it twice changes nothing."""
+    done = _read(folder / DONE)
+    if renames.undoes is not None:
+        _write(folder / DONE, done[: renames.undoes])
+    elif renames not in done:
+        _write(folder / DONE, [*done, renames])
+
+
+def _read(path: Path) -> list[Renames]:
     data = contents(path)
-    return None if data is None else parsed(Renames, [data], path)[0]
+    return parsed(Renames, data.splitlines(), path) if data else []
+
+
+def _write(path: Path, lines: Sequence[Renames]) -> None:
+    told = [json.dumps(asdict(line), ensure_ascii=False).encode() + b"\n" for line in lines]
+    while len(told) > 1 and sum(map(len, told)) > MOST:
+        del told[0]
+    part = path.with_name(f"{path.name}.part")
+    part.unlink(missing_ok=True)
+    write_whole(path, told, part, state_of(path))
+    flush_folder(path.parent)
 
 
 def _put(held: Path, path: Path) -> None:
     """Give a file its name; where another has come meanwhile, the nearest one that is free."""
-    path.parent.mkdir(exist_ok=True)
     name, number = PurePath(path.name), 1
     while state_of(path):
         path = path.with_name(f"{name.stem} moved {number}{name.suffix}")

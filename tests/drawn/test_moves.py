@@ -1,89 +1,22 @@
 """Pages in another order: the issue's file, every file of theirs, and what is drawn on them."""
 
-import os
-import shutil
 from collections.abc import Iterator
 from errno import EACCES
-from itertools import count
 from pathlib import Path
-from signal import SIGINT
 
 import pytest
-from support.long import in_ci
-from support.painting import Page, bytes_of, paths
+from support.drawn_book import DRAWN, ISSUE, draw_on, drawn_book, inks, move, name_of, states
 from support.samples import DPI, contents, issue_file, run_here
-from support.small_builds import dies_at
 
 from guidekit import InputError, MachineError, build_issue
-from guidekit.drawn.moves import Move, Wish, move_pages, undo_move
+from guidekit.drawn.moves import Wish, follow_pages, move_pages, undo_move
 from guidekit.drawn.status import status_issue
-from guidekit.store import renames
-from guidekit.store.renames import LAST
-
-ISSUE = """\
-# a kite of tin
-title = "The Tin Kite"
-preset = "us-comic"   # as always
-
-# the opening
-[[pages]]
-panels = "splash"
-
-[[pages]]
-count = 5   # a long talk
-tiers = [2, 3, 1]
-panel.1.bleed = ["top"]
-
-# the fight
-[[pages]]
-tiers = [1, 2]
-[pages.panel.2]
-border = false
-
-[[pages]]   # the valley
-spread = true
-tiers = [1, 2]
-
-[layouts.two]
-tiers = [1, 1]
-"""
-DRAWN = {3: 1, 7: 2}  # the numbers of pages that are drawn on, and what
-
-
-def name_of(*pages: int, suffix: str = "psd") -> str:
-    """The file of a page or spread."""
-    return f"tin-kite-p{'-'.join(f'{page:03}' for page in pages)}.{suffix}"
 
 
 @pytest.fixture
 def out(tmp_path: Path) -> Path:
-    """The folder of a build of which two pages are drawn on, one of them in an app's format too."""
-    folder = tmp_path / "out"
-    build_issue(issue_file(tmp_path, ISSUE), folder, dpi=DPI)
-    for number, seed in DRAWN.items():
-        page = Page.open(folder / name_of(number))
-        page.paint(page.place("Inks"), seed)
-        page.save(folder / name_of(number))
-    (folder / name_of(7, suffix="app")).write_bytes(b"in an app's own format")
-    return folder
-
-
-def move(out: Path, first: int, after: int, last: int = 0) -> Move:
-    """Move pages of the issue beside the folder."""
-    wish = Wish(first, last or first, after)
-    return move_pages(out.parent / "issue.toml", out, wish, dpi=DPI)
-
-
-def inks(path: Path) -> bytes:
-    """The bytes of what is drawn in a file."""
-    (found,) = [entry for name, entry in paths(Page.open(path)) if name[-1] == "Inks"]
-    return bytes_of(found)
-
-
-def states(out: Path) -> dict[str, str]:
-    """What became of each file."""
-    report = status_issue(out.parent / "issue.toml", out, dpi=DPI)
-    return {file.name: file.state for file in report.files}
+    """The folder of a build of which two pages are drawn on."""
+    return drawn_book(tmp_path)
 
 
 def test_moved_to_the_front(out: Path) -> None:
@@ -121,6 +54,9 @@ def test_the_file_of_the_issue(out: Path) -> None:
     )
 
 
+MAP = 'map = """\nA A B\nC D B\n"""\n\n# the fight'
+
+
 def test_undo(out: Path) -> None:
     """The issue's file is byte for byte what it was, and every drawing is in its old place."""
     drawn = {number: inks(out / name_of(number)) for number in DRAWN}
@@ -133,9 +69,69 @@ def test_undo(out: Path) -> None:
     assert {number: inks(out / name_of(number)) for number in DRAWN} == drawn
     assert states(out) == before
     assert build_issue(issue, out, dpi=DPI).complete
-    issue_file(out.parent, ISSUE + "# more\n")
+
+
+def test_undo_step_by_step(out: Path) -> None:
+    """Moves are taken back one by one, each with what was drawn since, up to a change by hand."""
+    issue = out.parent / "issue.toml"
+    texts = [ISSUE]
+    for wish in (Wish([7], 2), Wish(after=3, new=2), Wish([1, 2])):
+        move_pages(issue, out, wish, dpi=DPI)
+        texts.append(issue.read_text("utf-8"))
+    build_issue(issue, out, dpi=DPI)
+    draw_on(out / name_of(3), 5)  # one of those that were put in
+    draw_on(out / name_of(5), 6)  # page 4 of old
+    art = {number: inks(out / name_of(number)) for number in (3, 5)}
+    issue_file(out.parent, texts[3] + "# by hand\n")
     with pytest.raises(InputError, match="the issue was changed since the move"):
         undo_move(issue, out, dpi=DPI)
+    issue_file(out.parent, texts[3])
+    for text in texts[2::-1]:
+        undo_move(issue, out, dpi=DPI)
+        assert issue.read_text("utf-8") == text
+    assert inks(out / name_of(4)) == art[5]
+    assert inks(out / "removed" / name_of(5)) == art[3]
+    assert states(out)[name_of(1)] == "empty"
+    with pytest.raises(InputError, match="no pages were moved here"):
+        undo_move(issue, out, dpi=DPI)
+
+
+def test_moved_by_hand(out: Path) -> None:
+    """Pages put in another order in the issue's file are known again; their files may follow."""
+    issue = issue_file(out.parent, ISSUE.replace("# the fight", "[[pages]]\ncount = 2\n" + MAP))
+    art = inks(out / name_of(7))
+    build_issue(issue, out, dpi=DPI)
+    report = status_issue(issue, out, dpi=DPI)
+    (fight,) = [file for file in report.files if file.name == name_of(7)]
+    assert (fight.state, fight.changed) == ("behind", ("its page is page 9 now",))
+    run = run_here("refresh", issue, "--out", out, "--dpi", DPI)
+    assert run.code == 1
+    assert run.err.startswith(
+        f"guidekit: {name_of(7)}, page 7: its page is page 9 now. Let files follow their pages: "
+        f"guidekit move --by-hand {issue}. If it is page 7 all the same, name it: --pages 7."
+    )
+    with pytest.raises(InputError, match="put in another order by hand"):
+        move(out, 2, after=5)
+    done = follow_pages(issue, out, dpi=DPI)
+    assert "page 7 → page 9" in done.told
+    assert inks(out / name_of(9)) == art
+    assert states(out)[name_of(9)] == "drawn"
+    assert states(out)[name_of(3)] == "drawn"
+    assert follow_pages(issue, out, dpi=DPI).files == ()
+    undo_move(issue, out, dpi=DPI)
+    assert inks(out / name_of(7)) == art
+
+
+def test_moved_by_hand_without_a_record(out: Path) -> None:
+    """The files themselves tell who they are when the record is lost."""
+    (out / ".guidekit.json").unlink()
+    issue = issue_file(out.parent, ISSUE.replace("count = 5", "count = 4"))
+    with pytest.raises(InputError, match="do not face each other"):
+        follow_pages(issue, out, dpi=DPI)
+    issue = issue_file(out.parent, ISSUE.replace("count = 5", "count = 3"))
+    done = follow_pages(issue, out, dpi=DPI, dry_run=True)
+    assert (name_of(7), name_of(5)) in done.files
+    assert (name_of(8, 9), name_of(6, 7)) in done.files
 
 
 def test_put_in_and_taken_out(out: Path) -> None:
@@ -147,7 +143,7 @@ def test_put_in_and_taken_out(out: Path) -> None:
     assert "count = 7   # a long talk" in issue.read_text("utf-8")
     assert inks(out / name_of(9)) == drawn[7]
     assert states(out)["tin-kite-p007"] == "missing"
-    move_pages(issue, out, Wish(2, 3), dpi=DPI)
+    move_pages(issue, out, Wish([2, 3]), dpi=DPI)
     assert inks(out / "removed" / name_of(3)) == drawn[3]
     assert inks(out / name_of(7)) == drawn[7]
     undo_move(issue, out, dpi=DPI)
@@ -174,7 +170,9 @@ def test_dry_run(out: Path) -> None:
         ),
         (["move", "3-5", "--after", 4], "page 4 is one of those that are moved"),
         (["move", 7], "it is not said where to"),
-        (["move", "7-", "--after", 1], '"7-" has no last page'),
+        (["move", 0, "--after", 1], "page 0 is not in the issue"),
+        (["move", 2, "--after", 10], "--after: page 10 is not in the issue"),
+        (["move", 2, "--after", 4, "--undo"], "--undo is for what was moved already"),
         (["remove", "1-9"], "no page would be left"),
         (["remove", 2], "a spread would fall on pages 7 and 8, which do not face each other"),
         (["move", "--undo"], "no pages were moved here"),
@@ -205,61 +203,8 @@ def test_files_of_another_issue(out: Path) -> None:
     other = issue_file(out.parent, ISSUE, "other.toml")
     before = contents(out.parent)
     with pytest.raises(InputError, match="this file was made for another issue"):
-        move_pages(other, out, Wish(7, 7, 2), dpi=DPI)
+        move_pages(other, out, Wish([7], 2), dpi=DPI)
     assert contents(out.parent) == before
-
-
-def test_death_at_every_step(out: Path) -> None:
-    """Whichever step a move dies before, the next command finds all of it done, or nothing."""
-    (out / name_of(3)).unlink()  # quicker with one drawing
-    drawn = inks(out / name_of(7))
-    done, outs, stride = 0, 0, in_ci(1, first=2)
-    for step in range(1, 200, stride):
-        folder = out.parent.parent / f"{out.parent.name}-{step}" / "out"
-        shutil.copytree(out.parent, folder.parent)
-        dies_at(step, folder.parent, lambda: move(folder, 7, after=2))  # noqa: B023
-        ended = (folder / LAST).exists()  # what follows is a refresh
-        found = states(folder)
-        moved = (folder.parent / "issue.toml").read_text("utf-8") != ISSUE
-        done, outs = done + moved * stride, outs + stride
-        names = {path.name for path in folder.iterdir() if path.suffix in (".psd", ".app")}
-        assert inks(folder / name_of(3 if moved else 7)) == drawn
-        assert (name_of(3, suffix="app") in names) == moved
-        assert len(names) == 8
-        assert set(found.values()) <= {"empty", "drawn", "behind", "missing"}
-        assert not [*folder.rglob("*.held")]
-        shutil.rmtree(folder.parent)
-        if ended:
-            break
-    assert 8 < done < outs - 8
-
-
-def test_an_issue_saved_meanwhile(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Where somebody saves the issue's file while files are renamed, all have their old names."""
-    before, issue, times = contents(out), out.parent / "issue.toml", count(1)
-    saved = ISSUE.replace("Tin", "Thin")
-
-    def flushed(folder: Path) -> None:
-        if next(times) == 2:  # all files are held
-            issue.write_text(saved, "utf-8")
-
-    monkeypatch.setattr(renames, "flush_folder", flushed)
-    with pytest.raises(MachineError, match="this file has changed just now"):
-        move(out, 7, after=2)
-    assert issue.read_text("utf-8") == saved
-    assert contents(out) == before
-
-
-def test_undo_of_a_move_that_was_stopped(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A move that was stopped after the moment that counts is ended before it is undone."""
-    before = {path.name for path in out.iterdir()}
-    with monkeypatch.context() as stopped:
-        stopped.setattr(renames, "finish", lambda ledger: os.kill(os.getpid(), SIGINT))
-        with pytest.raises(KeyboardInterrupt):
-            move(out, 7, after=2)
-    undo_move(out.parent / "issue.toml", out, dpi=DPI)
-    assert (out.parent / "issue.toml").read_text("utf-8") == ISSUE
-    assert {path.name for path in out.iterdir()} - before == {LAST}
 
 
 def test_a_folder_that_cannot_be_listed(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -183,7 +183,8 @@ def test_another_resolution(out: Path) -> None:
 def test_another_page(out: Path) -> None:
     """A drawing of other panels than its page has is not paired in silence; naming it does."""
     pages = FOUR_PAGES.split("[[pages]]")
-    text = "[[pages]]".join([*pages[:2], "\ntiers = [1, 2]\n", "\ntiers = [2, 3, 1]\n"])
+    changed = ["\ntiers = [2, 2]\n", "\ntiers = [2, 3, 1]\n"]
+    text = "[[pages]]".join([*pages[:2], *changed, *pages[3:]])
     run = refreshed(out, text)
     assert run.err.splitlines()[0] == (
         f"guidekit: {NAME}, page 2: its panels are not those of page 2 any more, but those of "

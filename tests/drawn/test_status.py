@@ -184,6 +184,7 @@ def test_the_table(built: Path) -> None:
         "canvas": "salt-road-02-p002",
         "pages": [2],
         "changed": ["gutters 6 → 9 px", "all panels"],
+        "moved_to": None,
     }
 
 

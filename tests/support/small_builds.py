@@ -1,5 +1,6 @@
 """Builds of files of a few bytes, without an issue: for tests that build, and die, many times."""
 
+import errno
 import os
 import signal
 import sys
@@ -58,6 +59,20 @@ def killed(work: Callable[[], object], seconds: float) -> bool:
     time.sleep(seconds)
     os.kill(child, signal.SIGKILL)
     return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) != 0
+
+
+class FullAfter:
+    """An `os.fsync` that tells once, after some calls that go well, that the disk is full."""
+
+    def __init__(self, calls: int):
+        self.left, self._real = calls, os.fsync
+
+    def __call__(self, file: int) -> None:
+        """Flush a file."""
+        self.left -= 1
+        if not self.left:
+            raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+        self._real(file)
 
 
 def dies_at(step: int, out: Path, work: Callable[[], object]) -> bool:

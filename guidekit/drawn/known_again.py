@@ -1,0 +1,161 @@
+"""Which page of today a canvas is of, where pages were moved by hand in the issue's file.
+
+The number that a page had when its guides were drawn, and its panels, are in each file and in the
+record; nothing more tells who a page is. For all canvases together tell the order that the pages
+had, and pages that are put in or taken out move those behind them all by as many: laid along the
+order of today, they show where each has gone, pages alike too. That needs no name of a page in the
+issue's file, where copied text would name two pages alike, and it works with files of any age.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Mapping, Sequence
+from pathlib import PurePath
+from typing import Any
+
+import numpy as np
+
+from guidekit.drawn.alike import likely
+from guidekit.drawn.own_words import LAYERED, own_info
+from guidekit.geometry.digest import PlanDigests
+from guidekit.geometry.page import PagePlan
+from guidekit.issue.file_names import is_page_of
+from guidekit.store.files import names_in
+from guidekit.store.folder import Store
+
+Info = dict[str, Any]
+Numbers = tuple[int, ...]
+
+#: What it costs to say that a page has other panels than it had, and that from one page to the next
+#: the numbers move by something else; of equal ways the one is taken in which most pages stay.
+OTHER, TURN, MOVED = 1.0, 1.2, 1e-6
+
+
+def stood_in(store: Store, issue_name: str, told: Collection[str] = ()) -> dict[str, Info]:
+    """What was told of each page of an issue when its guides were drawn, by canvas.
+
+    Files tell it, or the record, which is enough for those that are `told`. A file that has another
+    name now is left out: who gave it that has said which page it is. Raises `OSError`.
+    """
+    found: dict[str, Info] = {}
+    for name in sorted(names_in(store.folder)):
+        path = PurePath(name)
+        if path.suffix.lower() not in LAYERED or not is_page_of(issue_name, path.stem):
+            continue
+        if store.is_of_another_issue(name):
+            continue
+        entry = store.entry(name)
+        info = None if name in told else own_info(store.folder / name)
+        info = info or (store.told(entry) if entry else None)
+        if info and info["page"]["pages"] and info["page"].get("file_name") == path.stem:
+            found[path.stem] = info
+    return found
+
+
+def is_of_now(info: Info | None, plan: PagePlan, digests: PlanDigests) -> bool:
+    """True if what was told of a canvas is what is told of it today."""
+    if not info or info.get("plan") != digests.of(plan):
+        return False
+    pages: list[int] = info["page"]["pages"]
+    return pages == list(plan.numbers)
+
+
+def known_again(
+    stood: Mapping[str, Info],
+    plans: Sequence[PagePlan],
+    digests: PlanDigests,
+    is_blank: Callable[[str], bool],
+) -> dict[str, PagePlan | None]:
+    """The canvases whose page has another number now; None for one that is of no page any more.
+
+    `plans` are all canvases of today. What is of today and blank, for nobody drew on it, was built
+    after pages were moved, or is as well where it is.
+    """
+    names = {plan.file_name: plan for plan in plans}
+    parts = {(plan.numbers, plan.part): plan for plan in plans if plan.numbers}
+    now = {plan.numbers: plan for plan in reversed(plans) if plan.numbers}
+    was = {tuple(info["page"]["pages"]): info["page"] for info in stood.values()}
+    fit = _Fit()
+    if all(numbers in now and fit(page, now[numbers]) for numbers, page in was.items()):
+        return {}
+    for canvas, info in stood.items():
+        if canvas in names and is_of_now(info, names[canvas], digests) and is_blank(canvas):
+            was.pop(tuple(info["page"]["pages"]), None)
+    went = _went({numbers: was[numbers] for numbers in sorted(was)}, now, fit)
+    found = {}
+    for canvas, info in stood.items():
+        numbers = tuple(info["page"]["pages"])
+        if went.get(numbers, numbers) != numbers:
+            found[canvas] = parts.get((went[numbers], info["page"].get("part")))
+    return found
+
+
+class _Fit:
+    """Whether the panels of a page are those of a page of today; of pages alike asked once."""
+
+    def __init__(self) -> None:
+        self._known: dict[tuple[str, str], bool] = {}
+
+    def __call__(self, page: Info, plan: PagePlan) -> bool:
+        boxes = [panel.box for panel in plan.panels]
+        key = f"{page['trim']}{page.get('panels')}", f"{plan.boxes.trim}{boxes}"
+        if key not in self._known:
+            self._known[key] = likely(page, plan)
+        return self._known[key] and len(page["pages"]) == len(plan.numbers)
+
+
+def _went(
+    was: Mapping[Numbers, Info], now: Mapping[Numbers, PagePlan], fit: _Fit
+) -> dict[Numbers, Numbers]:
+    """The numbers of today for old ones; none for what is of no page any more."""
+    starts = {numbers[0]: numbers for numbers in now}
+    fits = np.zeros((len(was), max(starts) + 1), bool)
+    for row, page in enumerate(was.values()):
+        for start, numbers in starts.items():
+            fits[row, start] = fit(page, now[numbers])
+    steps = _steps(np.array([numbers[0] for numbers in was]), fits)
+    rows = dict(enumerate(zip(was, steps, strict=True)))
+    found: dict[Numbers, Numbers] = {}
+
+    def settle(row: int, start: int) -> None:
+        found[rows.pop(row)[0]] = starts.pop(start)
+
+    for row, (_, start) in [*rows.items()]:
+        if fits[row, start] and start in starts:
+            settle(row, start)
+    for start in [*starts]:  # what was taken from its place, and is the only one of its panels
+        alike = [row for row in rows if fits[row, start]]
+        if len(alike) == 1 and sum(fits[alike[0], other] for other in starts) == 1:
+            settle(alike[0], start)
+    for row, (_, start) in [*rows.items()]:
+        if start in starts:
+            settle(row, start)
+    for row, (_, start) in [*rows.items()]:  # its place is taken: the nearest that is alike
+        if alike := [other for other in starts if fits[row, other]]:
+            settle(row, min((abs(other - start), other) for other in alike)[1])
+    for row, (numbers, _) in [*rows.items()]:  # it has other panels now, for all that one can see
+        if numbers[0] in starts:
+            settle(row, numbers[0])
+    return found | {numbers: () for numbers, _ in rows.values()}
+
+
+def _steps(firsts: Any, fits: Any) -> list[int]:
+    """A number of today for each old one, never backward, at the least cost."""
+    size = fits.shape[1]
+    places = np.arange(size)
+
+    def cost_of(row: int) -> Any:
+        return np.where(fits[row], 0, OTHER) + np.where(places == firsts[row], 0, MOVED)
+
+    cost, back = cost_of(0) + np.where(places == firsts[0], 0, TURN), [places]
+    for row in range(1, len(firsts)):
+        gap = min(int(firsts[row] - firsts[row - 1]), size)
+        along = np.concatenate([np.full(gap, np.inf), cost[: size - gap]])
+        least = np.minimum.accumulate(cost)
+        where = np.maximum.accumulate(np.where(cost == least, places, 0))
+        back.append(np.where(along <= least + TURN, places - gap, where))
+        cost = np.minimum(along, least + TURN) + cost_of(row)
+    found = [int(np.argmin(cost))]
+    for row in range(len(firsts) - 1, 0, -1):
+        found.append(int(back[row][found[-1]]))
+    return found[::-1]
