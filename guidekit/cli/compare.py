@@ -26,7 +26,7 @@ def compare(
     with studio_of(issue) as studio:
         found = compare_issue(issue, script, catalogue=studio.catalogue)
     if as_json:
-        rows = [{"line": remark.line or None, "told": remark.said} for remark in found]
+        rows = [{"line": remark.line, "told": remark.said} for remark in found]
         print_json({"issue": str(issue), "script": str(script), "differences": rows})
         return
     for remark in found:

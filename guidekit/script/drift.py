@@ -53,7 +53,7 @@ def differences(script: Script, plans: Sequence[PagePlan]) -> Iterator[Remark]:
         which = (
             f"page {first} is" if first == last else f"{len(left)} of pages {first} to {last} are"
         )
-        yield Remark(0, f"{which} in the issue and not in the script")
+        yield Remark(None, f"{which} in the issue and not in the script")
 
 
 def _of_page(page: ScriptPage, plan: PagePlan) -> Iterator[Remark]:

@@ -39,7 +39,7 @@ def proposed(script: Script, *, facing: bool = True, scroll: bool = False) -> Pr
             entries.append(_entry(1, [*(_scroll(part) if scroll else _lines(part))]))
             remarks += [] if scroll else _tight(part)
         number = page.last + 1
-    remarks.sort(key=lambda remark: remark.line)
+    remarks.sort(key=lambda remark: remark.line or 0)
     return Proposal("".join(entries), number - 1, tuple(remarks))
 
 

@@ -54,7 +54,7 @@ def read_script(path: Path) -> Script:
         came = "no line of this script begins a page"
         raise InputError(Problem((), came, "PAGE 1, PAGE 2 and so on, each on a line", file=path))
     _check_size(reader.pages, path)
-    all_remarks = tuple(sorted(reader.remarks, key=lambda remark: remark.line))
+    all_remarks = tuple(sorted(reader.remarks, key=lambda remark: remark.line or 0))
     return Script(path, title or reader.title, tuple(reader.pages), all_remarks)
 
 

@@ -11,9 +11,9 @@ SOUNDS = {"SFX", "FX", "SOUND", "SOUND EFFECT"}
 
 @dataclass(frozen=True)
 class Remark:
-    """Something to know about a line of the script, counted from 1; 0 where there is no line."""
+    """Something to know about a line of the script, counted from 1; None where there is none."""
 
-    line: int
+    line: int | None
     said: str
 
     def __str__(self) -> str:
