@@ -14,7 +14,7 @@ from guidekit.issue.models.part import Layout
 from guidekit.issue.reading import Reader
 from guidekit.plane.box import Box
 from guidekit.plane.polygon import Points, holds
-from guidekit.preset.model import Gutter
+from guidekit.preset.sizes import Gutter
 from guidekit.raster.blend import Ink, flatten
 from guidekit.raster.shapes import Polygon, cover
 from guidekit.raster.text import Text

@@ -9,7 +9,7 @@ from guidekit.issue import LoadedIssue
 from guidekit.layers.guides.faint import LEAST_CONTRAST, faint_guides
 from guidekit.layers.guides.kind import Guide
 from guidekit.preset import Preset
-from guidekit.preset.model import EDGE_NAMES
+from guidekit.preset.sizes import EDGE_NAMES
 from guidekit.raster.typeset import missing_letters
 from guidekit.registry import Registry
 from guidekit.units import decimal, half_up

@@ -22,7 +22,7 @@ from guidekit.issue.printed_numbers import printed_numbers, section_titles
 from guidekit.issue.reading import Reader
 from guidekit.preset import Preset
 from guidekit.preset.fits import problems_of
-from guidekit.preset.model import ZERO
+from guidekit.preset.sizes import ZERO
 from guidekit.units import half_up
 
 

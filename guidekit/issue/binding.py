@@ -10,7 +10,7 @@ from guidekit.issue.folding import ZINE, creep, middle, padded, spine
 from guidekit.issue.models.book import Binding
 from guidekit.issue.models.issue import Issue
 from guidekit.preset import Preset
-from guidekit.preset.model import ZERO
+from guidekit.preset.sizes import ZERO
 from guidekit.units import Length, decimal
 
 

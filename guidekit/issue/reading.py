@@ -18,7 +18,7 @@ from guidekit.issue.models.part import MOST_PANELS, ONE_PANEL, SHARES, Part, Tri
 from guidekit.issue.models.share import EVEN, Share
 from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split
 from guidekit.plane.box import Edge
-from guidekit.preset.model import Gutter
+from guidekit.preset.sizes import Gutter
 
 Value = TypeVar("Value")
 #: The edges of a part at which each of its triangles lies, in reading order to the right.

@@ -11,7 +11,7 @@ from guidekit.issue.models.block import Block
 from guidekit.issue.models.part import Triangles
 from guidekit.issue.models.share import Share
 from guidekit.plane.box import Edge
-from guidekit.preset.model import Gutter
+from guidekit.preset.sizes import Gutter
 from guidekit.units import Length, Slant
 
 Axis = Literal["across", "down"]

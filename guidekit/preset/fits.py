@@ -10,7 +10,8 @@ from guidekit.errors import Problem, nearest, one_of, shown
 from guidekit.units import half_up
 
 if TYPE_CHECKING:
-    from guidekit.preset.model import Edges, Preset
+    from guidekit.preset.model import Preset
+    from guidekit.preset.sizes import Edges
 
 #: The longest edge of a canvas, in pixels; few programs open longer ones.
 LARGEST_EDGE = 300_000

@@ -18,7 +18,8 @@ from unicodedata import normalize
 
 from guidekit.digest import digest_of
 from guidekit.errors import InputError, Key, Problem, shown
-from guidekit.preset.model import Preset, spell_out
+from guidekit.preset.model import Preset
+from guidekit.preset.sizes import spell_out
 from guidekit.registry import Catalogue, Entry
 from guidekit.toml.file import Origin, TomlFile, located, read_toml
 from guidekit.toml.model import checked

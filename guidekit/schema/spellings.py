@@ -47,7 +47,7 @@ VALUES: dict[str, Schema] = {
     "toml.model.checked_name": NAME,
     "preset.model._colour": text("#[0-9a-fA-F]{6}", "A colour.", "#ffffff"),
     "preset.model._ratio": text(r"\d{1,6}(?:/\d{1,6}|\.\d{1,6})?", "A ratio.", "2/3"),
-    "preset.model._percent": text(r"\s*\d{1,3}(?:\.\d{1,4})?\s*%\s*", "A percentage.", "60 %"),
+    "preset.drawing._percent": text(r"\s*\d{1,3}(?:\.\d{1,4})?\s*%\s*", "A percentage.", "60 %"),
     "issue.models.share._share": any_of(WEIGHT, SHARE),
     "issue.models.share._size": SHARE,
     "issue.models.share._position": PLACE,
@@ -84,8 +84,8 @@ LOOKING = (
 
 #: Functions that make a table of something shorter, which may stand in its place.
 SHORT_FORMS: dict[str, Schema] = {
-    "preset.model._a_table": LENGTH,
-    "preset.model._bare_name": NAME,
+    "preset.sizes._a_table": LENGTH,
+    "preset.drawing._bare_name": NAME,
     "issue.models.part._short_forms": VALUES["issue.models.part._panels"],
     "issue.models.book._bare_name": NAME,
     "issue.models.book._bare_title": NAME,

@@ -7,7 +7,7 @@ from support.catalogue import PRESETS, preset_called
 from support.reference import reference
 
 from guidekit.preset import Preset
-from guidekit.preset.model import EDGE_NAMES, Size
+from guidekit.preset.sizes import EDGE_NAMES, Size
 from guidekit.units import half_up
 
 IN = F(254, 10)  # in mm, exactly: yard and pound agreement of 1959

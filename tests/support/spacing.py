@@ -1,7 +1,7 @@
 """Gutters given in pixels, for tests of what comes after rounding."""
 
 from guidekit.geometry.division.spacing import Spacing
-from guidekit.preset.model import Gutter
+from guidekit.preset.sizes import Gutter
 
 
 def spacing(

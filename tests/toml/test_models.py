@@ -24,7 +24,7 @@ MODELS = [model for model in models() if model.__module__.startswith("guidekit")
 
 def test_the_models_are_found() -> None:
     """The tests below see the models of presets and of issues."""
-    assert {guidekit.issue.models.issue.Page, guidekit.preset.model.Size} < {*MODELS}
+    assert {guidekit.issue.models.issue.Page, guidekit.preset.sizes.Size} < {*MODELS}
 
 
 @pytest.mark.parametrize("model", MODELS, ids=lambda model: model.__name__)

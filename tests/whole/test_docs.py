@@ -14,7 +14,10 @@ from guidekit.issue.models.own_shape import Figure
 from guidekit.issue.models.panel import BreakOut, Inset, PanelModel, Perspective, Wall
 from guidekit.issue.models.part import Layout
 from guidekit.issue.models.series import Series
-from guidekit.preset.model import Beats, DrawingLayer, Edges, Lettering, Preset, Scroll
+from guidekit.preset.drawing import DrawingLayer, Lettering
+from guidekit.preset.model import Preset
+from guidekit.preset.scroll import Beats, Scroll
+from guidekit.preset.sizes import Edges
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text("utf-8")

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from guidekit.geometry.division.divide import PartsInRow, divide
 from guidekit.issue.tree import Axis, Diagonals, Grid, Split
 from guidekit.plane.cells import Span
-from guidekit.preset.model import Gutter
+from guidekit.preset.sizes import Gutter
 from guidekit.units import Length, half_up
 
 

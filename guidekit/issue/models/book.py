@@ -9,7 +9,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from guidekit.errors import WrongValueError, shown
 from guidekit.preset.guides import Switches
-from guidekit.preset.model import ZERO
+from guidekit.preset.sizes import ZERO
 from guidekit.toml.model import Flag, Model, Name, NonNegativeLength, WholeNumber, at_most
 from guidekit.units import Length
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any, Literal
 
 from guidekit.errors import Key, Problem, shown
-from guidekit.preset.model import spell_out
+from guidekit.preset.sizes import spell_out
 from guidekit.toml.tables import merged
 
 Facing = Literal["left", "right"]

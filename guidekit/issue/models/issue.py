@@ -23,7 +23,8 @@ from guidekit.issue.models.part import CONTENTS, FEW, ONE_CONTENT, ONE_PANEL, SH
 from guidekit.issue.models.scroll_values import read_gap, read_height, read_ratio
 from guidekit.issue.models.series import IN_FORMAT, Series
 from guidekit.preset.guides import Switches
-from guidekit.preset.model import Edges, HexColour
+from guidekit.preset.model import HexColour
+from guidekit.preset.sizes import Edges
 from guidekit.toml.model import (
     Flag,
     Model,

@@ -10,7 +10,7 @@ from pydantic import BeforeValidator, Field, model_validator
 from guidekit.errors import WrongValueError, one_of, shown
 from guidekit.issue.models.own_shape import Figure, Level, OwnShape
 from guidekit.issue.models.share import AnyPosition, AnySize
-from guidekit.preset.model import EDGE_NAMES
+from guidekit.preset.sizes import EDGE_NAMES
 from guidekit.toml.model import Model, NonNegativeLength, WholeNumber, at_most, not_negative
 from guidekit.units import Length, angle
 

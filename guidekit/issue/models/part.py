@@ -16,7 +16,7 @@ from guidekit.errors import WrongValueError, shown
 from guidekit.issue.models.bending import AnyBending
 from guidekit.issue.models.letter_map import LetterMap, read_map
 from guidekit.issue.models.share import AnyShare
-from guidekit.preset.model import Gutter, spell_out
+from guidekit.preset.sizes import Gutter, spell_out
 from guidekit.toml.model import Flag, Model, NonNegativeLength, at_most, checked_name
 from guidekit.units import Slant
 

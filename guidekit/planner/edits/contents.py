@@ -14,7 +14,7 @@ from guidekit.issue.models.part import SHARES
 from guidekit.issue.models.share import EVEN, Position, Share
 from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split
 from guidekit.planner.edits.spots import Values
-from guidekit.preset.model import Gutter
+from guidekit.preset.sizes import Gutter
 from guidekit.units import Slant, decimal
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz"
