@@ -12,7 +12,7 @@ In the order in which an issue passes through them::
     binding       whether it can be bound as it says
     printed_numbers   sections, and the numbers printed on pages
     layouts       arrangements that pages name
-    reading, tree a page as a tree of panels in reading order
+    reading, tree a page as a tree of panels in reading order (listed, reading_order: how)
     numbering     the numbers printed on the page, and what is said of panels under them
     file_names    what its files are called
     start         the file of a new issue

@@ -1,26 +1,24 @@
 """From what an issue writes to a tree of splits whose panels are numbered in reading order.
 
-Reading goes tier by tier from the top, within a tier in the book's direction. A letter map is read
-the same way: cut into tiers where a straight cut across the whole is possible, each tier into
-columns, and so on; what cannot be cut is read by its top edge, then in the book's direction.
+Reading goes tier by tier from the top, within a tier in the book's direction.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from typing import TypeVar
+from dataclasses import replace
 
 from guidekit.errors import InputError, Key, Problem, shown
 from guidekit.issue.layouts import Layouts
-from guidekit.issue.models.block import Block, CellRange
+from guidekit.issue.listed import ListedParts, check_own_shares, check_shares, matched
+from guidekit.issue.models.block import Block
 from guidekit.issue.models.letter_map import LetterMap
 from guidekit.issue.models.part import MOST_PANELS, ONE_PANEL, SHARES, Part, Triangles
-from guidekit.issue.models.share import EVEN, Share
+from guidekit.issue.models.share import EVEN
+from guidekit.issue.reading_order import in_reading_order
 from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node, Split
 from guidekit.plane.box import Edge
 from guidekit.preset.sizes import Gutter
 
-Value = TypeVar("Value")
 #: The edges of a part at which each of its triangles lies, in reading order to the right.
 TRIANGLES: dict[Triangles, tuple[frozenset[Edge], ...]] = {
     "falling": (frozenset({"top", "right"}), frozenset({"bottom", "left"})),
@@ -29,25 +27,6 @@ TRIANGLES: dict[Triangles, tuple[frozenset[Edge], ...]] = {
 }
 MOST_BENDS = 100  # on one page
 DEEPEST = 24  # splits within splits
-
-
-@dataclass(frozen=True)
-class _Parts:
-    """Parts of a row with the shares that their list gives, and the names that lead to them.
-
-    `name` is that of the list in the table at `key`; a number of panels has none.
-    """
-
-    parts: tuple[Part, ...]
-    shares: tuple[Share, ...]
-    key: Key
-    name: str = ""
-
-    def keys(self) -> list[Key]:
-        """Leads to each part."""
-        return [
-            (*self.key, self.name, i) if self.name else self.key for i in range(len(self.parts))
-        ]
 
 
 class Reader:
@@ -92,11 +71,13 @@ class Reader:
             return self.grid(part.map, part, key, mirror)
         if isinstance(part.panels, str):
             return self.named(part.panels, part.gutter, axis, key)
-        _check_shares(part, axis, key)
+        check_shares(part, axis, key)
         if part.tiers:
-            return self.split("down", part, _Parts(part.tiers, part.heights, key, "tiers"), mirror)
+            return self.split(
+                "down", part, ListedParts(part.tiers, part.heights, key, "tiers"), mirror
+            )
         if part.columns:
-            parts = _Parts(part.columns, part.widths, key, "columns")
+            parts = ListedParts(part.columns, part.widths, key, "columns")
             return self.split("across", part, parts, mirror)
         given = part.widths if axis == "across" else part.heights
         number = part.panels or len(given) or 1
@@ -106,7 +87,7 @@ class Reader:
                     came = f"a single panel has no {name}, which lie between several"
                     raise InputError(Problem((*key, name), came, todo="Leave it out."))
             return Leaf(self.number(key))
-        return self.split(axis, part, _Parts((ONE_PANEL,) * number, given, key), mirror)
+        return self.split(axis, part, ListedParts((ONE_PANEL,) * number, given, key), mirror)
 
     def number(self, key: Key) -> int:
         """The next panel's number."""
@@ -141,21 +122,21 @@ class Reader:
             node = replace(node, gutter=gutter)
         return node
 
-    def split(self, axis: Axis, part: Part, listed: _Parts, mirror: bool) -> Split:
+    def split(self, axis: Axis, part: Part, listed: ListedParts, mirror: bool) -> Split:
         """Parts along `axis` with the shares that the list or each part itself gives."""
         other: Axis = "down" if axis == "across" else "across"
         size = "width" if axis == "across" else "height"
         parts, keys, key = listed.parts, listed.keys(), listed.key
         shares = tuple(getattr(inner, size) or EVEN for inner in parts)
-        _check_own_shares(listed, axis)
+        check_own_shares(listed, axis)
         if listed.shares:
-            shares = _matched(listed.shares, len(parts), (*key, f"{size}s"))
+            shares = matched(listed.shares, len(parts), (*key, f"{size}s"))
         gaps = len(parts) - 1
-        lengths = _matched(part.gutters, gaps, (*key, "gutters")) if part.gutters else ()
-        slants = _matched(part.slants, gaps, (*key, "slants")) if part.slants else ()
+        lengths = matched(part.gutters, gaps, (*key, "gutters")) if part.gutters else ()
+        slants = matched(part.slants, gaps, (*key, "slants")) if part.slants else ()
         if part.slant:
             slants = (part.slant,) * gaps
-        bends = _matched(part.bends, gaps, (*key, "bends")) if part.bends else ()
+        bends = matched(part.bends, gaps, (*key, "bends")) if part.bends else ()
         if part.bend:
             bends = (part.bend,) * gaps
         self.bends += sum(map(bool, bends))
@@ -197,45 +178,20 @@ class Reader:
     def grid(self, letters: LetterMap, part: Part, key: Key, mirror: bool) -> Grid:
         """A letter map as rows and columns."""
         columns = part.widths or (EVEN,) * letters.columns
-        columns = _matched(columns, letters.columns, (*key, "widths"))
-        rows = _matched(part.heights or (EVEN,) * letters.rows, letters.rows, (*key, "heights"))
+        columns = matched(columns, letters.columns, (*key, "widths"))
+        rows = matched(part.heights or (EVEN,) * letters.rows, letters.rows, (*key, "heights"))
         by_letter, empty = letters.blocks, letters.empty
         if mirror:
             columns, wide = columns[::-1], letters.columns
             by_letter = {letter: block.mirrored(wide) for letter, block in by_letter.items()}
             empty = tuple(block.mirrored(wide) for block in empty)
         blocks: list[tuple[Leaf | Empty, Block]] = [(Empty(), block) for block in empty]
-        areas = [(letter, block.area) for letter, block in by_letter.items()]
-        for letter in self._reading_order(areas, tiers=True):
+        areas = ((letter, block.area) for letter, block in by_letter.items())
+        for letter in in_reading_order(areas, self.backward):
             leaf = Leaf(self.number((*key, "map")))
             self.letters[letter] = (*self.letters.get(letter, ()), leaf.number)
             blocks.append((leaf, by_letter[letter]))
         return Grid(columns, rows, tuple(blocks), part.gutter, key)
-
-    def _reading_order(
-        self, areas: list[tuple[str, CellRange]], tiers: bool, tried: bool = False
-    ) -> list[str]:
-        if len(areas) == 1:
-            return [areas[0][0]]
-        low, high = (1, 3) if tiers else (0, 2)
-        areas = sorted(areas, key=lambda item: item[1][low])
-        groups, reach = [[areas[0]]], areas[0][1][high]
-        for item in areas[1:]:
-            if item[1][low] >= reach:
-                groups.append([])
-            groups[-1].append(item)
-            reach = max(reach, item[1][high])
-        if len(groups) == 1 and tried:  # no straight cut either way
-
-            def place(item: tuple[str, CellRange]) -> tuple[int, int]:
-                left, top, right, _ = item[1]
-                return top, -right if self.backward else left
-
-            return [letter for letter, _ in sorted(areas, key=place)]
-        if not tiers and self.backward:
-            groups.reverse()
-        single = len(groups) == 1
-        return [x for group in groups for x in self._reading_order(group, not tiers, single)]
 
 
 def number_of_panels(part: Part, layouts: Layouts) -> int:
@@ -243,48 +199,3 @@ def number_of_panels(part: Part, layouts: Layouts) -> int:
     reader = Reader(layouts, "ltr")
     reader.read(part)
     return reader.count
-
-
-def _check_shares(part: Part, axis: Axis, key: Key) -> None:
-    """Raise `InputError` for widths or heights that divide nothing here."""
-    across = part.map or part.columns or (not part.tiers and axis == "across")
-    down = part.map or part.tiers or (not part.columns and axis == "down")
-    for given, divides, name, other in (
-        (part.widths, across, "widths", "columns"),
-        (part.heights, down, "heights", "tiers"),
-    ):
-        if given and not divides:
-            came = f"{name} divide {other}, and there are none here"
-            todo = f"Write {other}, or leave the {name} out."
-            raise InputError(Problem((*key, name), came, other, todo))
-
-
-def _check_own_shares(listed: _Parts, axis: Axis) -> None:
-    """Raise `InputError` for a width of a tier, a height of a column, and a share given twice."""
-    what, own, other = (
-        ("column", "width", "height") if axis == "across" else ("tier", "height", "width")
-    )
-    problems = []
-    for part, key in zip(listed.parts, listed.keys(), strict=True):
-        if getattr(part, other):
-            came = f"a {what} has the whole {other} of what it stands in"
-            todo = f"Leave it out, or write widths or heights for what is in the {what}."
-            problems.append(Problem((*key, other), came, f"{own} for a {what}", todo))
-        if getattr(part, own) and listed.shares:
-            came = f"{own}s beside the list give this {what} its {own} already"
-            todo = "Leave one of them out."
-            problems.append(Problem((*key, own), came, f"one {own}", todo))
-    if problems:
-        raise InputError(problems)
-
-
-def _matched(given: tuple[Value, ...], number: int, key: Key) -> tuple[Value, ...]:
-    if len(given) != number:
-        came = f"{_values(len(given))} where {number or 'none'} should be"
-        allowed = f"{_values(number)}{', one for each' if number > 1 else ''}"
-        raise InputError(Problem(key, came, allowed))
-    return given
-
-
-def _values(number: int) -> str:
-    return f"{number or 'no'} value{'' if number == 1 else 's'}"
