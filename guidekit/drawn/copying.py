@@ -1,15 +1,21 @@
-"""Spans of an old file copied into a new one, and two files compared, in little memory."""
+"""Spans of an old file copied into a new one, and the new one compared with it, in little memory.
+
+Of both files each byte is read once: what is compared is hashed at the same time.
+"""
 
 from __future__ import annotations
 
 import errno
 import os
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from concurrent.futures import Future, ThreadPoolExecutor
+from hashlib import sha256
 from typing import BinaryIO
 
 from guidekit.drawn.source import ByteSpan, Source
+from guidekit.drawn.unfit import broken
 
-BLOCK = 1 << 22  # bytes at a time
+BLOCK = 1 << 20  # bytes at a time: two of them stay in the processor's cache
 #: What the system answers where it cannot copy between two files by itself.
 _BY_HAND = {errno.EXDEV, errno.EINVAL, errno.ENOSYS, errno.EOPNOTSUPP, errno.EPERM, errno.EBADF}
 
@@ -50,12 +56,44 @@ def _copied_by_the_system(old: Source, span: ByteSpan, file: BinaryIO) -> ByteSp
     return ByteSpan(at, end - at)
 
 
-def same_bytes(one: Source, a: ByteSpan, other: Source, b: ByteSpan) -> bool:
-    """True if two spans of two files hold the same."""
-    if a.size != b.size:
-        return False
-    for begin in range(0, a.size, BLOCK):
-        size = min(BLOCK, a.size - begin)
-        if one.read(ByteSpan(a.at + begin, size)) != other.read(ByteSpan(b.at + begin, size)):
-            return False
-    return True
+def digest_compared(new: Source, old: Source, pairs: Iterable[tuple[ByteSpan, ByteSpan]]) -> str:
+    """The SHA-256 of a new file, of which spans must hold what others of the old file do.
+
+    `pairs` are spans of the new file, none over another, and those of the old one. Raises
+    `UnfitError` where they are not alike, `OSError`.
+    """
+    digest, hashed = sha256(), Future[None]()
+    hashed.set_result(None)
+    buffers, was = (bytearray(BLOCK), bytearray(BLOCK)), bytearray(BLOCK)
+    with ThreadPoolExecutor(max_workers=1) as beside:  # hashing takes as long as all the rest
+        for number, (block, at) in enumerate(_blocks(pairs, new.size)):
+            buffer = buffers[number % 2]  # the other one is being hashed
+            new.read_into(buffer, block)
+            hashed.result()
+            hashed = beside.submit(digest.update, memoryview(buffer)[: block.size])
+            if at is not None:
+                old.read_into(was, ByteSpan(at, block.size))
+                if not _alike(buffer, was, block.size):
+                    raise broken("what is drawn would not be in the new file as it was")
+        hashed.result()
+    return digest.hexdigest()
+
+
+def _blocks(
+    pairs: Iterable[tuple[ByteSpan, ByteSpan]], size: int
+) -> Iterator[tuple[ByteSpan, int | None]]:
+    """A whole file of this size in blocks, and where each lies in the old one, if it does."""
+    end = 0
+    for span, other in [*sorted(pairs), (ByteSpan(size, 0), ByteSpan(0, 0))]:
+        if span.at < end or span.size != other.size:
+            raise broken("what is drawn would not be in the new file as it was")
+        for at in range(end, span.at, BLOCK):
+            yield ByteSpan(at, min(BLOCK, span.at - at)), None
+        for done in range(0, span.size, BLOCK):
+            yield ByteSpan(span.at + done, min(BLOCK, span.size - done)), other.at + done
+        end = span.end
+
+
+def _alike(one: bytearray, other: bytearray, size: int) -> bool:
+    """True if two buffers begin alike; whole ones are compared without a copy."""
+    return one == other if size == BLOCK else one[:size] == other[:size]

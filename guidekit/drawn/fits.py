@@ -8,9 +8,9 @@ from typing import Any
 
 from guidekit.drawn.alike import likely
 from guidekit.drawn.first_release import first_wants
-from guidekit.drawn.layer_tree import CanvasPlace
+from guidekit.drawn.layer_tree import CanvasPlace, leaves
 from guidekit.drawn.unfit import UnfitError
-from guidekit.drawn.wants import Want, wants_in
+from guidekit.drawn.wants import DrawnFile, Want, wants_in
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.model import Stack
 from guidekit.layers.prints import prints
@@ -26,6 +26,20 @@ def wants_of(info: dict[str, Any] | None, stack: Stack) -> list[Want]:
     found = {want.name: replace(want, opacity=None) for want in wants_in(prints(stack))}
     first = first_wants(info["page"], stack) if info else ()
     return [*(found | {want.name: want for want in first}).values()]
+
+
+def is_drawn_on(drawing: DrawnFile, info: dict[str, Any] | None) -> bool:
+    """True if there is more on a layer than was written on any of its name: no need to hash it.
+
+    A layer that was written blank takes a pixel at most.
+    """
+    if not info or not info.get("layers"):
+        return False
+    names = {want.name[-1] for want in wants_in(info["layers"])}
+    return any(
+        leaf.box.width * leaf.box.height > 1 and leaf.name not in names
+        for leaf in leaves(drawing.members)
+    )
 
 
 def place_of(info: dict[str, Any] | None, plan: PagePlan) -> CanvasPlace:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
@@ -10,6 +11,7 @@ from typing import TYPE_CHECKING, Any, BinaryIO, Literal, Protocol
 
 from guidekit.drawn.changes import changes
 from guidekit.drawn.fits import (
+    is_drawn_on,
     place_of,
     refuse_other_page,
     refuse_other_size,
@@ -19,6 +21,7 @@ from guidekit.drawn.fits import (
 from guidekit.drawn.known_again import known_again, stood_in
 from guidekit.drawn.own_words import LAYERED, own_info
 from guidekit.drawn.page_files import is_blank
+from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.refreshed import PsdRefresh, planned
 from guidekit.drawn.source import Source
 from guidekit.drawn.unfit import UnfitError
@@ -33,10 +36,11 @@ from guidekit.measure import load_issue
 from guidekit.memory import in_turn, remembering
 from guidekit.shipped import FullCatalogue, shipped
 from guidekit.store.before import Before
-from guidekit.store.files import find, open_ordinary, state_of
+from guidekit.store.files import digest_of, identity, open_ordinary, state_of
 from guidekit.store.folder import Permissions, Store
 
 if TYPE_CHECKING:
+    from guidekit.drawn.ora.drawing import OraDrawing
     from guidekit.drawn.ora.refreshed import OraRefresh
 
 #: New guides are in it; it had them already; nobody has drawn on it, so that a build makes it anew;
@@ -95,8 +99,8 @@ class Work(Protocol):
         """Write the new file."""
         ...
 
-    def check(self, file: BinaryIO) -> None:
-        """Compare the new file with the old one."""
+    def check(self, file: BinaryIO) -> str:
+        """Compare the new file with the old one; the SHA-256 of the new one."""
         ...
 
 
@@ -189,6 +193,7 @@ class _One:
         self.store, self.before, self.plan, self.name, self.stack = store, before, plan, name, stack
         self.path = store.folder / name
         self.entry = store.entry(name)
+        self.is_ora = self.path.suffix.lower() == ".ora"
 
     def done(self, every: tuple[PagePlan, ...] | None) -> Refreshed:
         """Refresh the file; `every` page of the issue if it may not have other panels."""
@@ -204,33 +209,32 @@ class _One:
         return Refreshed(self.name, self.plan.numbers, outcome, why)
 
     def _done(self, every: tuple[PagePlan, ...] | None) -> Refreshed:
-        found = find(self.path)
-        if not found or not found.digest or self.path.is_symlink():
-            raise UnfitError("this is no file of its own", "Put the file itself here.")
-        if self.store.is_of_another_issue(self.name):
-            raise UnfitError(
-                "it was made for another issue", "Give one of the two another file_name."
-            )
-        if self.entry and found.digest == self.entry.sha256:
-            return self._left("empty")
-        if not found.state.st_mode & 0o222:
-            raise UnfitError("it is read-only", "Make it writable, and run again.")
         with open_ordinary(self.path) as file:
-            if file is None:
+            if file is None or self.path.is_symlink():
                 raise UnfitError("this is no file of its own", "Put the file itself here.")
-            info = own_info(self.path) or (self.store.told(self.entry) if self.entry else None)
+            if self.store.is_of_another_issue(self.name):
+                raise UnfitError(
+                    "it was made for another issue", "Give one of the two another file_name."
+                )
+            state, drawing = os.fstat(file.fileno()), self._drawing(Source(file))
+            told = own_info(self.path)
+            if self.entry and not is_drawn_on(drawing, told):
+                file.seek(0)
+                if digest_of(file) == self.entry.sha256:
+                    return self._left("empty")
+            if not state.st_mode & 0o222:
+                raise UnfitError("it is read-only", "Make it writable, and run again.")
+            info = told or (self.store.told(self.entry) if self.entry else None)
             if every:
                 refuse_other_page(info, self.plan, every)
-            work = self._work(file, info)
+            work = self._work(drawing, info)
             new = whole_info(self.stack)
             changed = changes(info, new)
             if not work.changed:
                 return replace(self._left("up to date"), notes=tuple(work.notes))
-            kept: str | None = ""
+            kept = ""
             if self.before:
-                kept = self.before.replace(self.name, found.state, work.write, _checked(work, file))
-                if kept is None:
-                    raise UnfitError("it was saved by another program just now", "Run it again.")
+                kept = self._replaced(self.before, state, work, file)
                 self.store.refreshed(self.name, new, info_key(new))
         return Refreshed(
             self.name,
@@ -238,29 +242,49 @@ class _One:
             "refreshed",
             changed=changed or ("guides as they are drawn now",),
             notes=tuple(work.notes),
-            kept=kept or "",
+            kept=kept,
         )
 
-    def _work(self, file: BinaryIO, info: dict[str, Any] | None) -> Work:
-        source, place = Source(file), place_of(info, self.plan)
-        wants = wants_of(info, self.stack)
+    def _replaced(self, before: Before, state: os.stat_result, work: Work, file: BinaryIO) -> str:
+        """Put the new file in the place of the old one, which is open; the name of that now."""
+        kept, unfit = None, UnfitError("it was saved by another program just now", "Run it again.")
+        try:
+            kept = before.replace(self.name, state, work.write, _checked(work, file))
+        except UnfitError as error:  # or what comes of reading a file that is written to
+            now = state_of(self.path)
+            if now and identity(now) == identity(state):
+                unfit = error
+        if kept is None:
+            raise unfit
+        return kept
+
+    def _drawing(self, source: Source) -> PsdDrawing | OraDrawing:
+        if self.is_ora:
+            from guidekit.drawn.ora.drawing import OraDrawing
+
+            return OraDrawing(source)
+        return PsdDrawing(source)
+
+    def _work(self, drawing: PsdDrawing | OraDrawing, info: dict[str, Any] | None) -> Work:
+        wants, place = wants_of(info, self.stack), place_of(info, self.plan)
         work: PsdRefresh | OraRefresh
-        if is_ora := self.path.suffix.lower() == ".ora":
+        if isinstance(drawing, PsdDrawing):
+            work = planned(drawing, wants, self.stack, place)
+        else:
             from guidekit.drawn.ora.refreshed import planned_ora
 
-            work = planned_ora(source, wants, self.stack, place)
-        else:
-            work = planned(source, wants, self.stack, place)
+            work = planned_ora(drawing, wants, self.stack, place)
         if info is None and not work.found.known:
             raise UnfitError("nothing in it is guidekit's", "Move it away, and build the page.")
-        refuse_other_size(work.drawing.size, work.drawing.dpi, info, self.plan, tiles=is_ora)
+        refuse_other_size(drawing.size, drawing.dpi, info, self.plan, tiles=self.is_ora)
         return work
 
 
-def _checked(work: Work, old: BinaryIO) -> Callable[[Path], None]:
-    def check(part: Path) -> None:
+def _checked(work: Work, old: BinaryIO) -> Callable[[Path], str]:
+    def check(part: Path) -> str:
         with part.open("rb") as file:
-            work.check(file)
+            digest = work.check(file)
         old.close()  # some systems replace no file that is open
+        return digest
 
     return check

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from threading import Lock
 from typing import BinaryIO, NamedTuple
 
 from guidekit.drawn.unfit import broken
@@ -24,21 +25,38 @@ Piece = bytes | ByteSpan  # of a file that is made: new bytes, or a part of the 
 
 
 class Source:
-    """An open file; raises `UnfitError` where there is less than it says."""
+    """An open file that several threads read; raises `UnfitError` where there is too little."""
 
     def __init__(self, file: BinaryIO):
         self.file = file
         self.size = os.fstat(file.fileno()).st_size
+        self._in_use = Lock()
 
     def read(self, span: ByteSpan) -> bytes:
         """The bytes of a span."""
+        self._refuse_beyond(span)
+        with self._in_use:
+            self.file.seek(span.at)
+            data = self.file.read(span.size)
+        _refuse_shorter(len(data), span)
+        return data
+
+    def read_into(self, buffer: bytearray, span: ByteSpan) -> None:
+        """Fill the beginning of a buffer with the bytes of a span."""
+        self._refuse_beyond(span)
+        with self._in_use:
+            self.file.seek(span.at)
+            count = self.file.readinto(memoryview(buffer)[: span.size])  # type: ignore[attr-defined]
+        _refuse_shorter(count, span)
+
+    def _refuse_beyond(self, span: ByteSpan) -> None:
         if span.size < 0 or span.end > self.size:
             raise broken("it is cut off, or a length in it leads beyond its end")
-        self.file.seek(span.at)
-        data = self.file.read(span.size)
-        if len(data) < span.size:  # it has become shorter while it is read
-            raise broken("it is cut off")
-        return data
+
+
+def _refuse_shorter(count: int, span: ByteSpan) -> None:
+    if count < span.size:  # the file has become shorter while it is read
+        raise broken("it is cut off")
 
 
 class Cursor:

@@ -10,7 +10,8 @@ import contextlib
 import json
 import os
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import asdict, dataclass
 from itertools import count
 from pathlib import Path, PurePath
@@ -60,12 +61,13 @@ class Before:
         name: str,
         over: os.stat_result,
         write: Callable[[BinaryIO], None],
-        check: Callable[[Path], None],
+        check: Callable[[Path], str],
     ) -> str | None:
         """Put a new file in the place of the one whose state is `over`; the name of the old one.
 
-        `write` makes it, `check` looks at it once more before it appears, under its temporary name.
-        None if the old one has changed meanwhile; it then stays. Raises `OSError`.
+        `write` makes it. `check` reads it once more before it appears, under its temporary name,
+        and gives its SHA-256; meanwhile it goes to the disk. None if the old one has changed; it
+        then stays. Raises `OSError`.
         """
         path = self.folder / name
         with self._ledger.part_for(name) as part:
@@ -73,10 +75,10 @@ class Before:
                 keep_owner(file.fileno(), over)
                 write(file)
                 file.flush()
-                os.fsync(file.fileno())
-            check(part)
-            digest, now = find(part), state_of(path)
-            if not digest or not now or identity(now) != identity(over):
+                with _flushed_meanwhile(file):
+                    digest = check(part)
+            now = state_of(path)
+            if not now or identity(now) != identity(over):
                 return None
             kept = self._keep(path)
             now = state_of(path)  # a new name for a file counts as a change of its state
@@ -84,7 +86,7 @@ class Before:
                 kept.unlink()
                 return None
             kept_name = kept.relative_to(self.folder).as_posix()
-            self._log([*self.steps, Replacement(self._run, name, kept_name, digest.digest)])
+            self._log([*self.steps, Replacement(self._run, name, kept_name, digest)])
             if not put_in_place(part, path, now):
                 return None  # what was kept stays: nobody can say what it is now
             with contextlib.suppress(OSError):  # it is in its place, and the record comes after it
@@ -152,6 +154,15 @@ class Before:
             write_whole(log, [text], part, state_of(log))
         flush_folder(log.parent)
         self.steps = steps
+
+
+@contextlib.contextmanager
+def _flushed_meanwhile(file: BinaryIO) -> Iterator[None]:
+    """Bring an open file to the disk while it is worked with; raises `OSError` at the end."""
+    with ThreadPoolExecutor(max_workers=1) as disk:
+        flushed = disk.submit(os.fsync, file.fileno())
+        yield
+        flushed.result()
 
 
 def _read(path: Path) -> list[Replacement]:

@@ -41,10 +41,15 @@ def find(path: Path) -> Found | None:
             return Found(state, "")
         if not stat.S_ISLNK(state.st_mode):
             state = os.fstat(file.fileno())  # of the very file that is read
-        digest = sha256()
-        while block := file.read(1 << 20):
-            digest.update(block)
-    return Found(state, digest.hexdigest())
+        return Found(state, digest_of(file))
+
+
+def digest_of(file: BinaryIO) -> str:
+    """The SHA-256 of an open file, from where it is read next to its end."""
+    digest = sha256()
+    while block := file.read(1 << 20):
+        digest.update(block)
+    return digest.hexdigest()
 
 
 def state_of(path: Path) -> os.stat_result | None:

@@ -16,7 +16,7 @@ from support.small_builds import FullAfter, dies_at, killed
 from guidekit import build_issue
 from guidekit.drawn.refresh import refresh_issue, undo_refresh
 from guidekit.store import before
-from guidekit.store.files import find, put_in_place
+from guidekit.store.files import state_of
 from guidekit.store.folder_lock import LOCK, locked
 
 WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
@@ -125,21 +125,18 @@ def test_killed_at_random(out: Path) -> None:
 def test_saved_meanwhile(out: Path, monkeypatch: pytest.MonkeyPatch, way: str) -> None:
     """What an app saves while the new file is made stays; the page is named, the other is done."""
     name = DRAWN[0]
-    real: Callable[..., object] = find
-    if way == "at the last moment":
-        real = put_in_place
+    place = "put_in_place" if way == "at the last moment" else "keep_owner"
+    real: Callable[..., object] = getattr(before, place)
 
-    def saved(path: Path, *given: object) -> object:
-        if path.name.endswith(".part") and (out / name).read_bytes() == old[name]:
+    def saved(new: object, *given: object) -> object:
+        if out / name in given or state_of(out / name) in given:
             if way == "in place":
                 (out / name).write_bytes(b"saved")
             else:
                 (out / "new").write_bytes(b"saved")
                 (out / "new").replace(out / name)
-        return real(path, *given)
+        return real(new, *given)
 
-    old = whole(out)
-    place = "put_in_place" if way == "at the last moment" else "find"
     monkeypatch.setattr(before, place, saved)
     report = refresh_issue(out.parent / "issue.toml", out, dpi=DPI)
     (file,) = report.named("refused")

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from PIL import Image
 from psd_tools import PSDImage
 from psd_tools.constants import BlendMode, Resource, Tag
 from support.long import shortened
@@ -54,6 +55,13 @@ def shown(path: Path) -> np.ndarray:
     return np.asarray(PSDImage.open(path).composite(force=True).convert("RGB")) / 255
 
 
+def small(path: Path) -> np.ndarray:
+    """The small picture in the file, by psd-tools, from 0 to 1."""
+    picture = PSDImage.open(path).thumbnail()
+    assert picture is not None
+    return np.asarray(picture.convert("RGB")) / 255
+
+
 def is_real(path: Path) -> bool:
     """Whether the file says that its merged image shows its layers: resource 1057."""
     data = PSDImage.open(path).image_resources[Resource.VERSION_INFO].data
@@ -76,6 +84,22 @@ def test_made_from_the_layers(tmp_path: Path, blend: str) -> None:
         assert file.notes == ()
         assert is_real(out / DRAWN)
         assert np.abs(stored(out / DRAWN) - shown(out / DRAWN)).max() * 255 <= 2.01
+
+
+@pytest.mark.parametrize("depth", [8, 16])
+def test_small_picture(tmp_path: Path, depth: int) -> None:
+    """The small picture shows what the large one does, as Pillow makes that smaller."""
+    out = tmp_path / "out"
+    drawn(out, depth=depth)
+    deep = f"format.depth = {depth}\n[[pages]]"
+    for gutter in ("0.3 in", "0.2 in"):  # all of it is made anew, then what differs
+        text = with_gutter(gutter).replace("[[pages]]", deep, 1)
+        refresh_issue(issue_file(tmp_path, text), out, dpi=DPI)
+        height, width, _ = small(out / DRAWN).shape
+        large = Image.fromarray((stored(out / DRAWN) * 255).astype(np.uint8))
+        shrunk = np.asarray(large.resize((width, height), Image.Resampling.BOX)) / 255
+        assert max(width, height) == 160
+        assert np.abs(small(out / DRAWN) - shrunk).mean() < 0.03  # it is a JPEG
 
 
 def test_of_16_bits(tmp_path: Path) -> None:

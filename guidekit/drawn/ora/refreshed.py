@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import BinaryIO
 
 from guidekit.drawn.compose import UnknownError
-from guidekit.drawn.copying import same_bytes, write_pieces
+from guidekit.drawn.copying import digest_compared, write_pieces
 from guidekit.drawn.layer_tree import CanvasPlace
 from guidekit.drawn.ora.archive import Member, members_of, pieces_of, stored
 from guidekit.drawn.ora.drawing import STACK, OraDrawing
@@ -41,21 +41,25 @@ class OraRefresh:
         """Write the new file. Raises `UnfitError`, `OSError`."""
         write_pieces(pieces_of(self._members()), self.drawing.source, file)
 
-    def check(self, file: BinaryIO) -> None:
-        """Compare every file inside that is kept with the old one; raises `UnfitError`."""
+    def check(self, file: BinaryIO) -> str:
+        """Compare every file inside that is kept with the old one; the SHA-256 of the new one.
+
+        Raises `UnfitError`, `OSError`.
+        """
         source = Source(file)
-        new = members_of(source)
+        OraDrawing(source)
+        return digest_compared(source, self.drawing.source, self._pairs(members_of(source)))
+
+    def _pairs(self, new: dict[str, Member]) -> Iterator[tuple[ByteSpan, ByteSpan]]:
+        """Where the files inside lie that are to be as in the old one."""
         gone = dropped(self.drawing, self._document())
         for name, member in self.drawing.archive.items():
             if name in (STACK, MERGED, THUMBNAIL) or name in gone:
                 continue
-            found = new.get(name)
-            spans = member.data, found and found.data
+            spans = name in new and new[name].data, member.data
             if not isinstance(spans[0], ByteSpan) or not isinstance(spans[1], ByteSpan):
                 raise broken(f"{name} would be missing in the new file")
-            if not same_bytes(self.drawing.source, spans[0], source, spans[1]):
-                raise broken(f"{name} would not be in the new file as it was")
-        OraDrawing(source)
+            yield spans[0], spans[1]
 
     def _document(self) -> NewStack:
         return NewStack(self.drawing, self.stack, self.place, self.found.parts)
@@ -74,10 +78,9 @@ class OraRefresh:
 
 
 def planned_ora(
-    source: Source, old: Sequence[Want], stack: Stack, place: CanvasPlace
+    drawing: OraDrawing, old: Sequence[Want], stack: Stack, place: CanvasPlace
 ) -> OraRefresh:
     """What becomes of an open file; raises `UnfitError`."""
-    drawing = OraDrawing(source)
     size = place.width, place.height
     moved = bool(place.x or place.y) or drawing.size != size
     layers = [want for want in old if want.colour]  # the format has no masks

@@ -149,8 +149,8 @@ class PsdDrawing:
 
     def _one_value(self, data: ByteSpan, alpha: ByteSpan, box: Box) -> int | None:
         colour, cover = self.plane(data, box), self.plane(alpha, box)
-        value: int | None = None
-        for top in range(0, box.height, ROWS):
+        value = colour.flat
+        for top in range(0, box.height if value is None else 0, ROWS):
             bottom = min(top + ROWS, box.height)
             rows, covered = colour.rows(top, bottom), cover.rows(top, bottom) != 0
             if value is None and covered.any():

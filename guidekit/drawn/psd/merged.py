@@ -1,8 +1,7 @@
 """The merged image of a file with other guides: made anew only where something of ours differs.
 
-First the old layers are laid on each other where that is so, and on some rows all over the page. If
-they give the image that is stored, it can be trusted, and only what differs is made anew; else all
-of it is.
+The old layers are laid on each other on some rows all over the page. If they give the image that is
+stored, it can be trusted, and only what differs is made anew; else all of it is.
 """
 
 from __future__ import annotations
@@ -16,12 +15,13 @@ import numpy as np
 from numpy.typing import NDArray
 from psd_tools.compression import rle_impl  # type: ignore[attr-defined]  # compiled, or not
 
-from guidekit.drawn.compose import ROWS, Item, RowStrip, UnknownError, seen
+from guidekit.drawn.compose import ROWS, RowStrip, UnknownError, seen
 from guidekit.drawn.layer_tree import Added, Kept, LayerNode, LayerPart, Repainted, leaves
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.layers import LayerRecord
 from guidekit.drawn.psd.planes import RAW, RLE, Plane
 from guidekit.drawn.psd.seen_layers import SeenLayers
+from guidekit.drawn.psd.small import SmallPicture
 from guidekit.drawn.runs import pixels_of
 from guidekit.layers.model import Layer, Stack, all_members
 from guidekit.plane.box import Box
@@ -29,7 +29,8 @@ from guidekit.raster.bands import EMPTY, Bands
 from guidekit.raster.shapes import cover
 
 NEAR = 2  # steps of 255 that the stored image may differ by: programs round in their own ways
-SAMPLE = 32  # of so many strips one is looked at all over
+TALL = 64  # rows worked at where only a few columns of them are made anew
+SAMPLES, SAMPLE = 64, 2  # in so many places so many rows are compared with the stored ones
 
 Columns = NDArray[np.intp]
 
@@ -42,12 +43,11 @@ class Spool:
     file: IO[bytes] = field(default_factory=TemporaryFile)
 
 
-class UntrueError(Exception):
-    """The stored image is not what the layers show."""
-
-
 class Merged:
-    """The merged image of a file whose canvas stays as large as it is."""
+    """The merged image of a file whose layers of ours become others.
+
+    Raises `UnknownError` where nobody can say how it looks.
+    """
 
     def __init__(
         self, drawing: PsdDrawing, stack: Stack, parts: Sequence[LayerPart], moved: tuple[int, int]
@@ -57,14 +57,22 @@ class Merged:
         self.width, self.height = stack.canvas.size
         self.every: Columns = np.arange(self.width)
         self.deep = header.depth == 16
+        self.stored = None if self.is_other else self._stored()
+        if self.stored is None and header.channels > header.colours:
+            raise UnknownError("a channel beside the layers")
+        self.old = SeenLayers(drawing, stack).before(drawing.members) if self.stored else ()
+        self.layers = SeenLayers(drawing, stack, moved)
+        self.new = self.layers.after(parts)
         self.spools: list[Spool] = []
 
     def make(self) -> None:
-        """Work it out. Raises `UnknownError`, `OSError`."""
-        try:
-            self._make(whole=self.is_other)
-        except UntrueError:
-            self._make(whole=True)
+        """Work it out. Raises `UnfitError`, `OSError`."""
+        header = self.drawing.header
+        self.spools = [Spool([]) for _ in range(header.channels)]
+        self.small = SmallPicture(self.width, self.height, header.colours)
+        part = self.stored is not None and self._is_true(self.stored)
+        for strip in self._differing() if part else self._strips(0, self.height, ROWS):
+            self._put(strip)
 
     def pieces(self) -> Iterator[bytes]:
         """The section of the new file, once it is made."""
@@ -88,27 +96,20 @@ class Merged:
         """True if the canvas changes its size."""
         return self.drawing.size != (self.width, self.height) or any(self.moved)
 
-    def _make(self, whole: bool) -> None:
-        self.close()
-        header = self.drawing.header
-        self.spools = [Spool([]) for _ in range(header.channels)]
-        layers = SeenLayers(self.drawing, self.stack, self.moved)
-        old = () if whole else layers.before(self.drawing.members)
-        new = layers.after(self.parts)
-        stored = None if self.is_other else self._stored()
-        if stored is None and header.channels > header.colours:
-            raise UnknownError("a channel beside the layers")
-        differing = Differing(self.drawing, layers, self.stack, self.parts)
-        for number, top in enumerate(range(0, self.height, ROWS)):
-            strip = RowStrip(top, min(top + ROWS, self.height), self.every)
-            layers.next_strip()
-            if not whole and stored:
-                columns = differing.columns(strip)
-                self._check(
-                    layers, old, stored, strip, self.every if number % SAMPLE == 0 else columns
-                )
-                strip = strip._replace(columns=columns)
-            self._put(new, stored, strip)
+    def _strips(self, top: int, bottom: int, height: int) -> Iterator[RowStrip]:
+        """Strips of all columns."""
+        for begin in range(top, bottom, height):
+            yield RowStrip(begin, min(begin + height, bottom), self.every)
+
+    def _differing(self) -> Iterator[RowStrip]:
+        """Strips with the columns in which anything differs, low ones where these are many."""
+        differing = Differing(self.drawing, self.layers, self.stack, self.parts)
+        for tall in self._strips(0, self.height, TALL):
+            where = differing.where(tall)
+            few = where.any(axis=0).sum() < self.width / 4
+            for strip in self._strips(tall.top, tall.bottom, TALL if few else ROWS):
+                rows = where[strip.top - tall.top : strip.bottom - tall.top]
+                yield strip._replace(columns=np.flatnonzero(rows.any(axis=0)))
 
     def _stored(self) -> Plane:
         """The old image: its channels one below the other."""
@@ -119,43 +120,40 @@ class Merged:
             raise UnknownError("the merged image")
         return plane
 
-    def _check(
-        self,
-        layers: SeenLayers,
-        items: Sequence[Item],
-        stored: Plane,
-        strip: RowStrip,
-        columns: Columns,
-    ) -> None:
-        """Raise `UntrueError` if the old layers do not give what is stored."""
-        if not len(columns):
-            return
-        channels = self.drawing.header.colours
-        found = seen(items, strip._replace(columns=columns), channels, deep=self.deep)
-        for channel, rows in enumerate(found):
-            at = channel * self.height
-            was = stored.rows(at + strip.top, at + strip.bottom)[:, columns]
-            apart = np.abs(rows.astype(np.int32) - was.astype(np.int32))
-            if apart.max(initial=0) > NEAR * (257 if self.deep else 1):
-                raise UntrueError
+    def _is_true(self, stored: Plane) -> bool:
+        """True if the old layers give what is stored, as far as that is looked at."""
+        near = NEAR * (257 if self.deep else 1)
+        for top in range(0, self.height, max(SAMPLE, self.height // SAMPLES)):
+            strip = RowStrip(top, min(top + SAMPLE, self.height), self.every)
+            found = seen(self.old, strip, self.drawing.header.colours, deep=self.deep)
+            for channel, rows in enumerate(found):
+                at = channel * self.height
+                was = stored.rows(at + strip.top, at + strip.bottom)
+                if np.abs(rows.astype(np.int32) - was.astype(np.int32)).max() > near:
+                    return False
+        return True
 
-    def _put(self, items: Sequence[Item], stored: Plane | None, strip: RowStrip) -> None:
+    def _put(self, strip: RowStrip) -> None:
         """Add the rows of a strip to every channel."""
-        colours = self.drawing.header.colours
-        found = seen(items, strip, colours, deep=self.deep) if len(strip.columns) else None
+        stored, colours = self.stored, self.drawing.header.colours
+        found = seen(self.new, strip, colours, deep=self.deep) if len(strip.columns) else None
         for channel, spool in enumerate(self.spools):
             top, bottom = channel * self.height + strip.top, channel * self.height + strip.bottom
-            if stored is None and found is not None:
-                self._pack(found[channel], spool)
-            elif stored and found is not None and channel < colours:
-                rows = stored.rows(top, bottom).copy()
-                rows[:, strip.columns] = found[channel]
+            if found is not None and channel < colours:
+                rows = found[channel]
+                if stored and len(strip.columns) < self.width:
+                    rows, part = stored.rows(top, bottom).copy(), rows
+                    rows[:, strip.columns] = part
                 self._pack(rows, spool)
-            elif stored and (packed := stored.packed(top, bottom)):
-                spool.counts.append(packed[0])
-                spool.file.write(packed[1])
             elif stored:
-                self._pack(stored.rows(top, bottom), spool)
+                rows, packed = stored.rows(top, bottom), stored.packed(top, bottom)
+                if packed:
+                    spool.counts.append(packed[0])
+                    spool.file.write(packed[1])
+                else:
+                    self._pack(rows, spool)
+            if channel < colours:
+                self.small.add(channel, strip.top, rows)
 
     def _pack(self, rows: NDArray[np.uint8] | NDArray[np.uint16], spool: Spool) -> None:
         """Rows as PackBits; equal neighbours are packed once."""
@@ -178,32 +176,33 @@ class Differing:
         self.masks: list[tuple[LayerNode, Bands]] = []
         self._add(parts)
 
-    def columns(self, strip: RowStrip) -> Columns:
-        """The columns of a whole strip in which anything differs."""
-        found = np.zeros(len(strip.columns), bool)
+    def where(self, strip: RowStrip) -> NDArray[np.bool_]:
+        """Where in a strip of all columns anything differs, (rows, columns)."""
+        found = np.zeros(strip.shape, bool)
+        for rows in self._marks(strip):
+            if rows is not None:
+                found |= rows != 0
+        return found
+
+    def _marks(self, strip: RowStrip) -> Iterator[NDArray[Any] | None]:
+        """Values that are not 0 where something differs; None for nowhere."""
         box = Box(0, strip.top, len(strip.columns), strip.bottom)
         for key in self.gone:
-            self._mark(found, self.layers.alpha(self._record(key), strip))
+            yield self.layers.alpha(self._record(key), strip)
         for bands in self.made:
-            self._mark(found, pixels_of(bands, box))
+            yield pixels_of(bands, box)
         for node, bands, same_look in self.pairs:
-            old = self.layers.alpha(self._record(node.key), strip)
+            old = self.layers.coverage(self._record(node.key), strip)
             new = pixels_of(bands, box)
             if same_look:
-                was = np.zeros(new.shape) if old is None else np.rint(old * 255)
-                self._mark(found, was != new)
+                yield new if old is None else old != new
             else:
-                self._mark(found, old if node.visible else None)
-                self._mark(found, new)
+                yield old if node.visible else None
+                yield new
         for node, bands in self.masks:
             shown = self.layers.mask(self._record(node.key), strip)
             was = np.zeros(strip.shape) if shown is None else np.rint(shown * 255)
-            self._mark(found, was != pixels_of(bands, box))
-        return np.flatnonzero(found)
-
-    def _mark(self, found: NDArray[np.bool_], rows: NDArray[Any] | None) -> None:
-        if rows is not None:
-            found |= (rows != 0).any(axis=0)
+            yield was != pixels_of(bands, box)
 
     def _record(self, key: int) -> LayerRecord:
         return self.drawing.info.records[key]

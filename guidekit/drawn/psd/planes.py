@@ -39,7 +39,7 @@ class Plane:
             if self._ends[-1] > self._data.end:
                 raise broken("the rows of a layer are longer than its data")
         elif self.kind in (ZIP, ZIP_WITH_PREDICTION):
-            self._next, self._read, self._rest = 0, self._data.at, b""
+            self._next, self._read = 0, self._data.at
             self._stream = zlib.decompressobj()
         elif self.kind != RAW:
             raise broken("a layer is packed in a way that no specification knows")
@@ -65,6 +65,21 @@ class Plane:
         if self.kind == ZIP_WITH_PREDICTION:
             return np.cumsum(rows, axis=1, dtype=rows.dtype.newbyteorder("="))
         return rows if self.bytes == 1 else rows.astype(np.uint16)
+
+    @property
+    def flat(self) -> int | None:
+        """The one value of all pixels, where every row is packed alike; else None."""
+        if self.kind != RLE or not self.height:
+            return None
+        if (np.diff(self._ends) != self._ends[1] - self._ends[0]).any():
+            return None
+        packed = self._source.read(
+            ByteSpan(int(self._ends[0]), int(self._ends[-1] - self._ends[0]))
+        )
+        if packed != packed[: len(packed) // self.height] * self.height:
+            return None
+        row = self.rows(0, 1)
+        return int(row[0, 0]) if (row == row[0, 0]).all() else None
 
     def packed(self, top: int, bottom: int) -> tuple[NDArray[np.int64], bytes] | None:
         """Rows as they are stored, and how long each is; None if they are not stored by rows."""

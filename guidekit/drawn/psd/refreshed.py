@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import BinaryIO
 
 from guidekit.drawn.compose import UnknownError
-from guidekit.drawn.copying import same_bytes, write_pieces
+from guidekit.drawn.copying import digest_compared, write_pieces
 from guidekit.drawn.layer_tree import CanvasPlace
 from guidekit.drawn.ours import Arranged, arranged
 from guidekit.drawn.psd.drawing import PsdDrawing
-from guidekit.drawn.psd.layers import layers_of
+from guidekit.drawn.psd.layers import LayerRecord, layers_of
 from guidekit.drawn.psd.merged import Merged
 from guidekit.drawn.psd.resources import changed_resources
 from guidekit.drawn.psd.sections import sections_of
@@ -46,53 +46,59 @@ class PsdRefresh:
 
     def write(self, file: BinaryIO) -> None:
         """Write the new file. Raises `UnfitError`, `OSError`."""
-        merged, real = self._merged()
-        pieces = self.splicer.pieces(self.outs, self.stack, real=real, merged=merged)
+        image = self._merged()
+        merged = image.pieces() if image else self._stale()
+        small = image.small.resource() if image else b""
+        pieces = self.splicer.pieces(
+            self.outs, self.stack, real=image is not None, merged=merged, small=small
+        )
         write_pieces(pieces, self.drawing.source, file)
 
-    def check(self, file: BinaryIO) -> None:
-        """Compare every layer that is kept with the old file; raises `UnfitError`."""
+    def check(self, file: BinaryIO) -> str:
+        """Compare every layer that is kept with the old file; the SHA-256 of the new one.
+
+        Raises `UnfitError`, `OSError`.
+        """
         source = Source(file)
         new = layers_of(source, sections_of(source)).records
         if len(new) != len(self.outs):
             raise broken("the new file would not have the layers that it should")
         old = self.drawing.info.records
+        kept = {out.old for out in self.outs}
+        if not {record.place for record in old} - kept <= self.found.given_up:
+            raise broken("a layer would be missing in the new file")
+        return digest_compared(source, self.drawing.source, self._pairs(source, new))
+
+    def _pairs(
+        self, source: Source, new: Sequence[LayerRecord]
+    ) -> Iterator[tuple[ByteSpan, ByteSpan]]:
+        """Where the data of every channel lies that is to be as in the old file; the rest is."""
         for out, record in zip(self.outs, new, strict=True):
             if record.raw != out.record:
                 raise broken("a layer would not be in the new file as it should")
-            spans = [
-                (data[0], span)
-                for data, (_, span) in zip(out.channels, record.channels, strict=True)
-            ]
-            if not all(self._same(piece, source, span) for piece, span in spans):
-                raise broken("what is drawn would not be in the new file as it was")
-        kept = [out.old for out in self.outs if out.old is not None]
-        ours = {record.place for record in old} - {*kept}
-        if not ours <= self.found.given_up:
-            raise broken("a layer would be missing in the new file")
+            for (piece,), (_, span) in zip(out.channels, record.channels, strict=True):
+                if isinstance(piece, ByteSpan):
+                    yield span, piece
+                elif source.read(span) != piece:
+                    raise broken("a layer would not be in the new file as it should")
 
-    def _same(self, piece: Piece, new: Source, span: ByteSpan) -> bool:
-        if isinstance(piece, ByteSpan):
-            return same_bytes(self.drawing.source, piece, new, span)
-        return new.read(span) == piece
-
-    def _merged(self) -> tuple[Iterable[Piece], bool]:
-        """The merged image, and whether it shows what the layers show."""
+    def _merged(self) -> Merged | None:
+        """The merged image; None, and a note, where nobody can say how it looks."""
         moved = self.place.x, self.place.y
-        merged = Merged(self.drawing, self.splicer.stack, self.found.parts, moved)
         try:
-            merged.make()
+            image = Merged(self.drawing, self.splicer.stack, self.found.parts, moved)
         except UnknownError as error:
             preview = "the preview in the file is the old one, and is marked so"
             self.found.notes.append(error.told(preview))
-            return self._stale()
-        return merged.pieces(), True
+            return None
+        image.make()
+        return image
 
-    def _stale(self) -> tuple[Sequence[Piece], bool]:
+    def _stale(self) -> Sequence[Piece]:
         """The old merged image, or where that is of another size the page without the drawing."""
         header, old = self.drawing.header, self.drawing.sections.merged
         if self.drawing.size == (self.place.width, self.place.height):
-            return [old], False
+            return [old]
         if header.channels > header.colours:
             raise UnfitError(
                 "it has channels beside its layers, and the canvas changes its size",
@@ -100,12 +106,13 @@ class PsdRefresh:
             )
         stack = self.splicer.stack
         strips = flat_strips(stored_inks(stack), stack.canvas, stored_paper(stack))
-        return [RLE, *merged_channels(strips, stack.grey, self.splicer.encoding)], False
+        return [RLE, *merged_channels(strips, stack.grey, self.splicer.encoding)]
 
 
-def planned(source: Source, old: Sequence[Want], stack: Stack, place: CanvasPlace) -> PsdRefresh:
+def planned(
+    drawing: PsdDrawing, old: Sequence[Want], stack: Stack, place: CanvasPlace
+) -> PsdRefresh:
     """What becomes of an open file; raises `UnfitError`."""
-    drawing = PsdDrawing(source)
     moved = drawing.size != (place.width, place.height) or bool(place.x or place.y)
     found = arranged(drawing, old, stack, moved=moved)
     splicer = Splicer(drawing, stack, place)

@@ -14,16 +14,25 @@ from guidekit.layers.model import Stack
 from guidekit.writers.psd.resources import ruler_guides, version_info, xmp
 
 ACTIVE, GROUPED, ENABLED = 1024, 1026, 1072  # "Image resource IDs": by places of records
-RULER_GUIDES, VERSION = 1032, 1057
+RULER_GUIDES, THUMBNAIL, VERSION = 1032, 1036, 1057
 PIXEL = 32  # "Grid and guides resource format": parts of a pixel
 DESCRIPTION = re.compile(rb"<dc:(title|description)\b[^>]*?(?:/>|>.*?</dc:\1\s*>)", re.DOTALL)
 
 
 def new_resources(
-    drawing: PsdDrawing, stack: Stack, places: Sequence[int | None], real: bool | None
+    drawing: PsdDrawing,
+    stack: Stack,
+    places: Sequence[int | None],
+    real: bool | None,
+    small: bytes = b"",
 ) -> Iterator[Piece]:
-    """The section with its length. `places` are those that records had in the old file."""
+    """The section with its length. `places` are those that records had in the old file.
+
+    `small` takes the place of a small picture, if that is there.
+    """
     changed = changed_resources(drawing, stack, places, real)
+    if small and drawing.sections.resource(THUMBNAIL):
+        changed[THUMBNAIL] = small
     pieces: list[Piece] = []
     for resource in drawing.sections.resources:
         data = changed.pop(resource.number, None)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from guidekit.drawn.compose import Floats, Item, Paint, PaintGroup, RowStrip, UnknownError
 from guidekit.drawn.layer_tree import Added, Kept, LayerNode, LayerPart, Repainted
@@ -18,7 +17,7 @@ from guidekit.drawn.psd.drawing import (
     PsdDrawing,
 )
 from guidekit.drawn.psd.layers import ALPHA, MASK, LayerRecord
-from guidekit.drawn.psd.planes import Plane
+from guidekit.drawn.psd.planes import Plane, Rows
 from guidekit.drawn.source import ByteSpan
 from guidekit.layers.model import Stack
 from guidekit.plane.box import Box
@@ -41,7 +40,7 @@ WITHOUT_EFFECT = {b"iOpa": b"\xff\0\0\0", b"knko": b"\0\0\0\0"}
 
 
 class SeenLayers:
-    """The layers of an open file for one strip after the other, each decoded once.
+    """The layers of an open file for one strip after the other.
 
     `moved` is where the old canvas lies on the new one.
     """
@@ -50,11 +49,6 @@ class SeenLayers:
         self.drawing, self.stack, self.moved = drawing, stack, moved
         self.grey = drawing.header.colours == 1
         self._planes: dict[ByteSpan, Plane] = {}
-        self._rows: dict[tuple[ByteSpan, int], NDArray[np.uint8]] = {}
-
-    def next_strip(self) -> None:
-        """Forget what was decoded for the last one."""
-        self._rows.clear()
 
     def before(self, nodes: Iterable[LayerNode]) -> tuple[Item, ...]:
         """What is shown of the old file, the lowest first; raises `UnknownError`."""
@@ -73,6 +67,12 @@ class SeenLayers:
             return self._inside(self._at(record.box), strip)
         found = self._part(data, self._at(record.box), strip)
         return None if found is None or not found.any() else found
+
+    def coverage(self, record: LayerRecord, strip: RowStrip) -> Rows | None:
+        """Where a layer of ours covers a strip, of 255."""
+        data = record.channel(ALPHA)
+        rows = self._values(data, self._at(record.box), strip) if data else None
+        return rows if rows is None or rows.itemsize == 1 else (rows >> 8).astype(np.uint8)
 
     def _at(self, box: Box) -> Box:
         return box.shifted(*self.moved)
@@ -187,28 +187,33 @@ class SeenLayers:
 
     def _part(self, data: ByteSpan, box: Box, strip: RowStrip) -> Floats | None:
         """A channel on a strip, from 0 to 1; 0 outside of its rectangle, None if all is outside."""
+        rows = self._values(data, box, strip)
+        if rows is None:
+            return None
+        values = rows.astype(np.float32)
+        values *= np.float32(1 / (255 if rows.itemsize == 1 else 65535))
+        return values
+
+    def _values(self, data: ByteSpan, box: Box, strip: RowStrip) -> Rows | None:
+        """The same as it is stored."""
         top, bottom = max(box.top, strip.top), min(box.bottom, strip.bottom)
         left, right = np.searchsorted(strip.columns, (box.left, box.right))
         if top >= bottom or left >= right or data.size <= 2:
             return None
-        rows = self._decoded(data, box, top, bottom)[:, strip.columns[left:right] - box.left]
-        most = 255 if rows.itemsize == 1 else 65535
-        values = rows.astype(np.float32) * np.float32(1 / most)
-        if values.shape == strip.shape:
-            return values
-        found = np.zeros(strip.shape, np.float32)
-        found[top - strip.top : bottom - strip.top, left:right] = values
+        plane = self._planes.get(data)
+        if plane is None:
+            plane = self._planes[data] = self.drawing.plane(data, box)
+        rows = plane.rows(top - box.top, bottom - box.top)
+        columns = strip.columns[left:right] - box.left
+        if len(columns) <= columns[-1] - columns[0]:  # some are left out
+            rows = rows[:, columns]
+        else:
+            rows = rows[:, columns[0] : columns[-1] + 1]
+        if rows.shape == strip.shape:
+            return rows
+        found = np.zeros(strip.shape, rows.dtype)
+        found[top - strip.top : bottom - strip.top, left:right] = rows
         return found
-
-    def _decoded(self, data: ByteSpan, box: Box, top: int, bottom: int) -> NDArray[np.uint8]:
-        known = self._rows.get((data, top))
-        if known is None:
-            plane = self._planes.get(data)
-            if plane is None:
-                plane = self._planes[data] = self.drawing.plane(data, box)
-            known = plane.rows(top - box.top, bottom - box.top)
-            self._rows[data, top] = known
-        return known
 
 
 def _blend(record: LayerRecord) -> str:

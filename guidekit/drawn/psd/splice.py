@@ -68,6 +68,7 @@ class Splicer:
         *,
         real: bool | None,
         merged: Iterable[Piece],
+        small: bytes = b"",
     ) -> Iterator[Piece]:
         """The whole new file; `real` says whether `merged` shows what the layers show.
 
@@ -78,7 +79,8 @@ class Splicer:
         head = (header.version, header.channels, *size_now, header.depth, header.mode)
         yield struct.pack(">4sH6xHIIHH", b"8BPS", *head)
         yield sections.colour_mode
-        yield from new_resources(self.drawing, stored, [out.old for out in outs], real)
+        places = [out.old for out in outs]
+        yield from new_resources(self.drawing, stored, places, real, small)
         info = self.drawing.info
         body = self._layer_info(outs)
         size = _size(body)

@@ -10,6 +10,8 @@ from collections.abc import Sequence
 from html import escape
 from io import BytesIO
 
+import numpy as np
+from numpy.typing import NDArray
 from PIL import Image
 from psd_tools.constants import Resource
 from psd_tools.psd.image_resources import ImageResource, ImageResources
@@ -20,6 +22,8 @@ from guidekit.writers.description import description
 from guidekit.writers.metadata import colour_profile, xml_text
 from guidekit.writers.pixels.thumbnail import thumbnail
 from guidekit.writers.psd.records import layer_id
+
+LONGEST_THUMBNAIL = 160  # pixels
 
 
 def image_resources(stack: Stack, merged: Sequence[Bands], selected: int | None) -> ImageResources:
@@ -75,12 +79,16 @@ def version_info() -> bytes:
 
 
 def small_picture(merged: Sequence[Bands]) -> bytes:
-    """1036: a JFIF picture of at most 160 pixels, which file browsers show.
+    """1036: a JFIF picture of at most 160 pixels, which file browsers show."""
+    return packed_picture(thumbnail(merged, LONGEST_THUMBNAIL))
+
+
+def packed_picture(pixels: NDArray[np.uint8]) -> bytes:
+    """The data of 1036 for red, green and blue, (height, width, 3).
 
     Format 1 (JPEG, RGB), width, height, bytes of a row padded to 4, of all rows, and as JPEG, bits
     of a pixel, planes.
     """
-    pixels = thumbnail(merged, 160)
     height, width = pixels.shape[:2]
     jpeg = BytesIO()
     jpeg.name = "thumbnail.jpg"  # for an ending Pillow loads one format, for "JPEG" five
