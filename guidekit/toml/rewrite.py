@@ -7,14 +7,15 @@ again and compared with what was meant.
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from tree_sitter import Node
 
 from guidekit.errors import InputError, Key, Problem
-from guidekit.toml.skeleton import Heading, Pair, Skeleton, inside
+from guidekit.toml.skeleton import Heading, inside
 from guidekit.toml.spell import block, is_table_of_tables, lines, spelled, spelled_key
+from guidekit.toml.splices import Splices
 
 Table = dict[str, Any]
 
@@ -53,25 +54,8 @@ def same(one: Any, other: Any) -> bool:
     return bool(one == other) or one != one  # not a number, twice
 
 
-class _Writer:
-    """Collects what is to be written in place of which bytes."""
-
-    def __init__(self, text: bytes):
-        self.outline = Skeleton(text)
-        self.line_break = "\r\n" if b"\r\n" in text else "\n"
-        self.splices: list[tuple[int, int, int, str]] = []
-
-    def result(self) -> bytes:
-        """The text with all that was collected."""
-        text, done, out = self.outline.text, 0, []
-        for start, end, _, words in sorted(self.splices, key=lambda splice: splice[:3]):
-            out += [text[done:start], words.replace("\n", self.line_break).encode()]
-            done = max(done, end)
-        return b"".join([*out, text[done:]])
-
-    def put(self, start: int, end: int, words: str = "", order: int = 1) -> None:
-        """Write some words in place of others; of those in one place the lowest `order` first."""
-        self.splices.append((start, end, order, words))
+class _Writer(Splices):
+    """Finds where each value stands, and in how few pieces it is changed."""
 
     def table(self, key: Key, old: Table, new: Table) -> None:
         """What is in a table."""
@@ -80,9 +64,9 @@ class _Writer:
                 self.value((*key, name), old[name], new[name])
         gone = [name for name in old if name not in new]
         come = [name for name in new if name not in old]
-        node = self.outline.nodes.get(key)
+        node = self.skeleton.nodes.get(key)
         if node and come and (not old or (gone and not self.fits(key, gone, come))):
-            self.splices = [x for x in self.splices if not node.start_byte <= x[0] < node.end_byte]
+            self.forget(node)
             self.put(node.start_byte, node.end_byte, spelled(new))
             return
         while gone and come and self.exchanged(key, gone[0], come[0], new[come[0]]):
@@ -94,7 +78,7 @@ class _Writer:
 
     def value(self, key: Key, old: Any, new: Any) -> None:
         """One value, in as few pieces as need be."""
-        node = self.outline.nodes.get(key)
+        node = self.skeleton.nodes.get(key)
         if isinstance(old, dict) and isinstance(new, dict) and (new or self.stands(key)):
             self.table(key, old, new)
         elif isinstance(old, list) and isinstance(new, list) and (node or _are_tables(new)):
@@ -107,21 +91,21 @@ class _Writer:
 
     def fits(self, key: Key, gone: Sequence[str], come: Sequence[str]) -> bool:
         """True if in an inline table each key that is gone has its place for one that comes."""
-        dotted = any(len(pair.key) > len(key) + 1 for pair in self.outline.members[key])
+        dotted = any(len(pair.key) > len(key) + 1 for pair in self.skeleton.members[key])
         return len(gone) == len(come) and not dotted
 
     def stands(self, key: Key) -> bool:
         """True if a table is there even when nothing is in it."""
-        return key in self.outline.nodes or any(
-            heading.key == key for heading in self.outline.headings
+        return key in self.skeleton.nodes or any(
+            heading.key == key for heading in self.skeleton.headings
         )
 
     def exchanged(self, table: Key, name: str, by: str, value: Any) -> bool:
         """True if another key could be written where one stands, so that its comment stays."""
-        if is_table_of_tables(value) and table not in self.outline.members:
+        if is_table_of_tables(value) and table not in self.skeleton.members:
             return False
-        pairs = [pair for pair in self.outline.below((*table, name)) if pair.home == table]
-        pairs += [pair for pair in self.outline.members.get(table, ()) if pair.key[-1] == name]
+        pairs = [pair for pair in self.skeleton.below((*table, name)) if pair.home == table]
+        pairs += [pair for pair in self.skeleton.members.get(table, ()) if pair.key[-1] == name]
         if len(pairs) != 1 or pairs[0].key != (*table, name):
             return False
         self.put(pairs[0].start, pairs[0].end, f"{spelled_key(by)} = {spelled(value)}")
@@ -146,73 +130,32 @@ class _Writer:
         if more:
             self.insert_tables(key, both.stop, more)
 
-    def insert_items(self, node: Node, at: int, words: Sequence[str]) -> None:
-        items = inside(node)
-        if not words:
-            return
-        if not items:
-            end = node.start_byte + 1
-            self.put(end, end, ", ".join(words))
-        elif at:
-            end = items[at - 1].end_byte
-            self.put(end, end, "".join(f", {word}" for word in words))
-        else:
-            start = items[0].start_byte
-            self.put(start, start, "".join(f"{word}, " for word in words))
-
-    def remove_items(self, node: Node, items: Sequence[Node], gone: Collection[int]) -> None:
-        """Items of a list or an inline table with their commas; comments stay."""
-        if not gone:
-            return
-        text = self.outline.text
-        commas = [child for child in node.children if child.type == ","]
-        kept_behind = max((i for i in range(len(items)) if i not in gone), default=-1)
-        for i in gone:
-            start, end = items[i].start_byte, items[i].end_byte
-            comma = commas[i] if i < kept_behind else commas[i - 1] if i else None
-            if i >= kept_behind and comma:
-                self.put(comma.start_byte, comma.end_byte)
-                if not text[comma.end_byte : start].strip(b" \t"):
-                    start = comma.end_byte
-            elif comma:
-                self.put(comma.start_byte, _behind_blanks(text, comma.end_byte))
-            self.put(start, end)
-        if kept_behind < 0 and len(commas) == len(items):
-            self.put(commas[-1].start_byte, commas[-1].end_byte)
-
     def remove(self, key: Key) -> None:
         """All that is said of a key, with the comments on its lines."""
-        inline = self.outline.members.get(key[:-1])
+        inline = self.skeleton.members.get(key[:-1])
         if inline is not None:
             gone = [i for i, pair in enumerate(inline) if pair.key[: len(key)] == key]
-            self.remove_items(self.outline.nodes[key[:-1]], [x.node for x in inline], gone)
+            self.remove_items(self.skeleton.nodes[key[:-1]], [x.node for x in inline], gone)
             return
-        headings = [*self.outline.headings_below(key)]
-        for pair in self.outline.below(key):
+        headings = [*self.skeleton.headings_below(key)]
+        for pair in self.skeleton.below(key):
             if all(pair.home != heading.key for heading in headings):
-                start, end = self.outline.line_start(pair.start), self.outline.line_end(pair.end)
+                start, end = self.skeleton.line_start(pair.start), self.skeleton.line_end(pair.end)
                 self.put(start, end)
         for heading in headings:
             self.remove_block(heading)
 
-    def remove_block(self, heading: Heading) -> None:
-        text = self.outline.text
-        start, end = self.outline.begin_of(heading), self.outline.end_of(heading)
-        blank = len(text[:start].rstrip(b" \t\r\n"))
-        at_end = not text[end:].strip()
-        if blank and (at_end or text[end : end + 2].startswith((b"\n", b"\r\n"))):
-            start = self.outline.line_end(blank)
-        self.put(start, end)
-
     def add(self, table: Key, name: str, value: Any) -> None:
         """A key that is new in its table, spelled as its neighbours are."""
-        outline = self.outline
-        node = outline.nodes.get(table)
+        skeleton = self.skeleton
+        node = skeleton.nodes.get(table)
         if node:
-            self.add_member(node, outline.members[table], f"{spelled_key(name)} = {spelled(value)}")
+            self.add_member(
+                node, skeleton.members[table], f"{spelled_key(name)} = {spelled(value)}"
+            )
             return
-        dotted = [pair for pair in outline.below(table) if pair.home != table]
-        below = [*outline.headings_below(table)]
+        dotted = [pair for pair in skeleton.below(table) if pair.home != table]
+        below = [*skeleton.headings_below(table)]
         heading = next((found for found in below if found.key == table), None)
         if not table and isinstance(value, dict):
             self.add_heading(name, value)
@@ -221,29 +164,23 @@ class _Writer:
         elif below and isinstance(value, dict):
             self.insert_under(below[-1], block([*_names(table), name], value, "[]"))
         elif below:
-            at = outline.begin_of(below[0])
+            at = skeleton.begin_of(below[0])
             self.put(at, at, f"{block(_names(table), {name: value}, '[]')}\n")
         elif dotted:
             last = dotted[-1]
             rest = [str(part) for part in table[len(last.home) :]]
-            self.insert_after(outline.line_end(last.end), lines((*rest, name), value))
+            self.insert_after(skeleton.line_end(last.end), lines((*rest, name), value))
         else:  # only headings of tables in it are there, or dotted keys above it
-            home = max((h for h in outline.headings if h.key == table[: len(h.key)]),
+            home = max((h for h in skeleton.headings if h.key == table[: len(h.key)]),
                        key=lambda h: len(h.key), default=None)  # fmt: skip
             above = home.key if home else ()
             self.add_lines(home, above, [(*map(str, table[len(above) :]), name)], value)
 
-    def add_member(self, node: Node, members: Sequence[Pair], words: str) -> None:
-        if members:
-            self.put(members[-1].end, members[-1].end, f", {words}")
-        else:
-            self.put(node.start_byte, node.end_byte, f"{{ {words} }}")
-
     def add_lines(self, heading: Heading | None, table: Key, names: Any, value: Any) -> None:
         """Lines behind the last one that stands right under a heading, or at the top."""
-        ends = [pair.end for pair in self.outline.pairs if pair.home == table]
+        ends = [pair.end for pair in self.skeleton.pairs if pair.home == table]
         ends += [heading.end] if heading else []
-        at = self.outline.line_end(max(ends)) if ends else 0
+        at = self.skeleton.line_end(max(ends)) if ends else 0
         for name in names:
             self.insert_after(at, lines(name, value), order=1 if table else 0)
 
@@ -252,31 +189,21 @@ class _Writer:
         words = "\n".join(
             block([name, inner], table, "[]") for inner, table in value.items()
         ) if is_table_of_tables(value) else block([name], value, "[]")  # fmt: skip
-        if self.outline.headings:
-            at = self.outline.begin_of(self.outline.headings[0])
+        if self.skeleton.headings:
+            at = self.skeleton.begin_of(self.skeleton.headings[0])
             self.put(at, at, f"{words}\n")
         else:
-            self.insert_after(len(self.outline.text), f"\n{words}")
+            self.insert_after(len(self.skeleton.text), f"\n{words}")
 
     def insert_tables(self, key: Key, at: int, tables: Sequence[Table]) -> None:
         """Entries of a list of tables, behind one that is there or before the first."""
         blocks = [block(_names(key), table, "[[]]") for table in tables]
         if at:
-            last = [*self.outline.headings_below((*key, at - 1))][-1]
+            last = [*self.skeleton.headings_below((*key, at - 1))][-1]
             self.insert_under(last, "\n".join(blocks))
         else:
-            start = self.outline.begin_of(next(self.outline.headings_below((*key, 0))))
+            start = self.skeleton.begin_of(next(self.skeleton.headings_below((*key, 0))))
             self.put(start, start, "".join(f"{words}\n" for words in blocks))
-
-    def insert_under(self, heading: Heading, words: str) -> None:
-        self.insert_after(self.outline.end_of(heading), f"\n{words}")
-
-    def insert_after(self, at: int, words: str, order: int = 1) -> None:
-        """Whole lines at the beginning of a line, or at the end of a file without line break."""
-        text = self.outline.text
-        if at and text[at - 1 : at] != b"\n":
-            words = f"\n{words}"
-        self.put(at, at, words, order)
 
 
 def _names(key: Key) -> list[str]:
@@ -294,7 +221,3 @@ def _alike_at_the_ends(old: Sequence[Any], new: Sequence[Any]) -> tuple[int, int
     most -= before
     behind = next((i for i in range(most) if not same(old[-1 - i], new[-1 - i])), most)
     return before, behind
-
-
-def _behind_blanks(text: bytes, at: int) -> int:
-    return at + len(text[at:]) - len(text[at:].lstrip(b" \t"))
