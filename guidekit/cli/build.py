@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import sys
-import time
-from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from guidekit.cli.around import studio_of
+from guidekit.cli.bar import progress_bar
 from guidekit.cli.complete import layer_names
 from guidekit.cli.events import BuildEvents, tell_warning
 from guidekit.cli.options import (
@@ -30,7 +28,7 @@ from guidekit.cli.stopping import stoppable
 from guidekit.errors import InputError, Problem
 
 if TYPE_CHECKING:
-    from guidekit.build import BuildReport, Progress
+    from guidekit.build import BuildReport
     from guidekit.shipped import FullCatalogue
 
 
@@ -80,7 +78,7 @@ def build(
         given, hears = issue_given(issue), BuildEvents(str(issue), as_json)
         warned = [tell_warning] if as_json else []
         silent = quiet or as_json
-        with stoppable(), studio_of(given, *warned) as studio, _progress(silent) as progress:
+        with stoppable(), studio_of(given, *warned) as studio, progress_bar(silent) as progress:
             studio.look_at_lock()
             known = studio.catalogue
             report = build_issue(
@@ -205,26 +203,3 @@ def _list(what: str, names: Iterable[str]) -> None:
 def _list_kept(report: BuildReport, names: Iterable[str], why: str, todo: str) -> None:
     paths = [f"  {report.folder / name}" for name in names]
     say("\n".join([why, *paths, todo]), err=True)
-
-
-@contextmanager
-def _progress(quiet: bool) -> Iterator[Progress]:
-    """A bar on a terminal, nothing in a pipe."""
-    if quiet or not sys.stderr.isatty():
-        yield lambda done, total: None
-        return
-    from rich.console import Console
-    from rich.progress import Progress as Bar
-
-    # refreshed here and not by a thread, which a system short of them would not give
-    with Bar(console=Console(stderr=True), transient=True, auto_refresh=False) as bar:
-        task, shown = bar.add_task("pages"), 0.0
-
-        def show(done: int, total: int) -> None:
-            nonlocal shown
-            bar.update(task, completed=done, total=total)
-            if done == total or time.monotonic() - shown > 0.1:
-                bar.refresh()
-                shown = time.monotonic()
-
-        yield show

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from guidekit.cli.around import studio_of
+from guidekit.cli.bar import progress_bar
 from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers
 from guidekit.cli.say import print_json, say
 from guidekit.cli.status import Out
@@ -42,13 +43,19 @@ def refresh(
         came = "--undo puts back all that the last refresh replaced"
         raise InputError(Problem((), came, todo="Write it alone.", argument="undo"))
     wanted = page_numbers(pages)
-    with stoppable(), studio_of(issue) as studio:
+    with stoppable(), studio_of(issue) as studio, progress_bar(as_json) as progress:
         known = studio.catalogue
         if undo:
             report = undo_refresh(issue, out, catalogue=known)
         else:
             report = refresh_issue(
-                issue, out, pages=wanted, dpi=dpi, dry_run=dry_run, catalogue=known
+                issue,
+                out,
+                pages=wanted,
+                dpi=dpi,
+                progress=progress,
+                catalogue=known,
+                dry_run=dry_run,
             )
     if as_json:
         print_json(_data(report))

@@ -1,0 +1,30 @@
+"""How far a command is, on a terminal."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from support.samples import DPI, FOUR_PAGES, issue_file
+
+pty = pytest.importorskip("pty", reason="terminals are made so on POSIX only")
+WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
+
+
+@pytest.mark.parametrize("command", ["build", "refresh"])
+def test_bar_on_a_terminal(tmp_path: Path, command: str) -> None:
+    """Commands that work on many pages show on a terminal how many are done."""
+    ours, theirs = pty.openpty()
+    arguments = [command, issue_file(tmp_path), "--out", tmp_path / "out", "--dpi", DPI]
+    line = [sys.executable, "-m", "guidekit", *map(str, arguments)]
+    if command == "refresh":
+        subprocess.run([*line[:3], "build", *line[4:]], check=True, capture_output=True)
+        issue_file(tmp_path, WIDER)
+    done = subprocess.run(line, stdout=subprocess.PIPE, stderr=theirs, check=True)
+    os.close(theirs)
+    shown = os.read(ours, 100_000).decode()
+    os.close(ours)
+    assert "pages" in shown
+    assert "100%" in shown
+    assert b"%" not in done.stdout
