@@ -11,6 +11,7 @@ In the order in which a page passes through them::
     panels/       from places to panels
     gutters       those that go on beyond the frame
     canvas        what is found out about one canvas
+    refill        one page of a spread filled anew
     pages         a page or a spread on its canvas
     column        a scroll cut into canvases
     scroll        its canvases with their panels

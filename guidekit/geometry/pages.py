@@ -12,6 +12,7 @@ from guidekit.geometry.gutters import gutters_beyond
 from guidekit.geometry.page_boxes import PageBoxes
 from guidekit.geometry.panels.edges import at_the_edge, edges_by_name, running_out
 from guidekit.geometry.panels.made import PanelWish, make_panels
+from guidekit.geometry.refill import Letters, on_one_page, one_after_the_other
 from guidekit.geometry.rules import Rules
 from guidekit.issue.models.issue import Page
 from guidekit.issue.models.panel import PLAIN_PANEL
@@ -25,12 +26,11 @@ from guidekit.plane.box import Box, Edge
 def page_canvas(entry: PageEntry, rules: Rules) -> Canvas:
     """The canvas of a page or spread; raises `InputError` where something cannot fit."""
     page, boxes = entry.page, rules.boxes_of(entry)
-    reader = rules.reader(spread=page.spread and not page.halves)
-    found = [_arranged(field, page, reader, rules) for field in fields_of(page, boxes, rules)]
+    found, letters = _filled(page, boxes, rules)
     if found and not any(one.panels for one in found):
         came = "no panel is on this page, for all its places are empty"
         raise InputError(Problem((), came, "at least one panel"))
-    numbering = numbered(page, sum(len(one.panels) for one in found), reader.letters)
+    numbering = numbered(page, sum(len(one.panels) for one in found), letters)
     found = [_renumbered(one, numbering) for one in found]
     placed = [place for one in found for place in one.panels]
     wishes = _wishes(placed, numbering, page, boxes)
@@ -45,6 +45,26 @@ def page_canvas(entry: PageEntry, rules: Rules) -> Canvas:
         screens=_screens(boxes, rules),
         empty=tuple(region.outline for one in found for region in one.empty),
     )
+
+
+def _filled(page: Page, boxes: PageBoxes, rules: Rules) -> tuple[list[Arrangement], Letters]:
+    """What fills the frames of a page in reading order, and the panels of each letter."""
+    reader = rules.reader(spread=page.spread and not page.halves)
+    found = [_arranged(field, page, reader, rules) for field in fields_of(page, boxes, rules)]
+    if not (page.spread and (page.on_left or page.on_right)):
+        return found, reader.letters
+    filled: list[tuple[list[Arrangement], Letters]] = []
+    for part, field in zip((page.on_left, page.on_right), _halves(page, boxes), strict=True):
+        if part:
+            own = rules.reader(spread=False)
+            arranged = _arranged(replace(field, part=part), page, own, rules)
+            filled.append(([arranged], own.letters))
+        else:
+            trim = boxes.pages[len(filled)].trim
+            kept = (on_one_page(one, trim) for one in found)
+            there = [one for one in kept if not one.frame.is_empty]
+            filled.append((there, reader.letters))
+    return one_after_the_other(filled if rules.direction == "ltr" else filled[::-1])
 
 
 @dataclass(frozen=True)
@@ -68,12 +88,20 @@ def fields_of(page: Page, boxes: PageBoxes, rules: Rules) -> tuple[FilledFrame, 
         return ()
     if not page.halves:
         return (FilledFrame(page, boxes.safe_area, boxes.flip),)
-    (left, right), (on_left, on_right) = page.halves, boxes.pages
-    halves = (
-        FilledFrame(left, on_left.safe_area, on_left.flip, fold="right", key=("halves", 0)),
-        FilledFrame(right, on_right.safe_area, on_right.flip, fold="left", key=("halves", 1)),
+    halves = tuple(
+        replace(field, part=half, key=("halves", n))
+        for n, (field, half) in enumerate(zip(_halves(page, boxes), page.halves, strict=True))
     )
     return halves if rules.direction == "ltr" else halves[::-1]
+
+
+def _halves(page: Page, boxes: PageBoxes) -> tuple[FilledFrame, FilledFrame]:
+    """The frames of both pages of a spread, the left one first."""
+    left, right = boxes.pages
+    return (
+        FilledFrame(page, left.safe_area, left.flip, fold="right", key=("on_left",)),
+        FilledFrame(page, right.safe_area, right.flip, fold="left", key=("on_right",)),
+    )
 
 
 def _arranged(field: FilledFrame, page: Page, reader: Reader, rules: Rules) -> Arrangement:

@@ -90,7 +90,7 @@ class PlannedPage:
     @cached_property
     def _read(self) -> tuple[tuple[ShapedFrame, ...], Numbering | None]:
         page, rules, areas = self.entry.page, self.rules, []
-        if page.scroll:
+        if page.scroll or (page.spread and names_sides(self.values)):
             return (), None
         reader = rules.reader(spread=page.spread and not page.halves)
         for field in fields_of(page, self.canvas.boxes, rules):
@@ -102,12 +102,12 @@ class PlannedPage:
 
     @property
     def areas(self) -> tuple[ShapedFrame, ...]:
-        """The parts that fill frames; none of a scroll and of a bare page."""
+        """The parts that fill frames; none of a scroll, a bare page, a spread with sides."""
         return self._read[0]
 
     @property
     def numbering(self) -> Numbering | None:
-        """The numbers that are printed; None of a scroll."""
+        """The numbers that are printed; None of a scroll and of a spread with sides."""
         return self._read[1]
 
     @property
@@ -128,8 +128,7 @@ class PlannedPage:
     @cached_property
     def printed(self) -> dict[int, int]:
         """The number on the page of each panel, by its number in the layout."""
-        assert self.numbering
-        return dict(enumerate(self.numbering.panels, 1))
+        return dict(enumerate(self.numbering.panels, 1)) if self.numbering else {}
 
     def layout_number(self, printed: int) -> int:
         """The number in the layout of the panel with a number on the page; raises `InputError`."""

@@ -189,3 +189,28 @@ def test_a_change_that_would_break_the_issue_is_refused(desk: Desk) -> None:
     with pytest.raises(InputError, match="parts with"):
         change(desk, do="issue", key=["format", "gutter"], value="3.2 in")
     assert desk.path.read_text("utf-8") == TEXT
+
+
+@pytest.mark.parametrize(
+    ("preset", "page"),
+    [
+        ("vertical-scroll", 'scroll = [{ ratio = "3:2" }]'),
+        ("us-comic", "spread = true\ntiers = [2]\non_left = { tiers = [1, 3] }"),
+    ],
+)
+def test_a_layout_in_place_of_what_is_changed_in_the_file(
+    preset: str, page: str, tmp_path: Path
+) -> None:
+    """A scroll, and a spread with a page filled anew, are shown, and a layout takes their place."""
+    path = tmp_path / "kettle-moth.toml"
+    head = HEAD.replace("us-comic", preset)
+    first = '[[pages]]\npanels = "splash"\n'
+    path.write_text(f"{head}\n{first}[[pages]]\n{page}\n")
+    desk = Desk(path, shipped())
+    assert not page_data(desk.book, 1)["shaped"]
+    change(desk, do="layout", page=1, name="six-grid")
+    text = path.read_text()
+    assert 'panels = "six-grid"' in text
+    assert "tiers = [2]" not in text
+    assert "scroll = [" not in text
+    assert len(desk.book.pages) == 2

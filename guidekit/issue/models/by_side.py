@@ -1,4 +1,7 @@
-"""What a page says for left pages only, or for right ones: ``on_left`` and ``on_right``."""
+"""What a page says for left pages only, or for right ones: ``on_left`` and ``on_right``.
+
+Of a spread they fill one of its pages anew, and what it has on the other stays.
+"""
 
 from __future__ import annotations
 
@@ -21,8 +24,8 @@ def names_sides(data: object) -> bool:
     return isinstance(data, dict) and any(key in data for key in BY_SIDE)
 
 
-def wrong_sides(data: dict[str, Any]) -> Iterator[Problem]:
-    """What cannot differ by side."""
+def wrong_sides(data: dict[str, Any], filling: Sequence[str]) -> Iterator[Problem]:
+    """What cannot differ by side; on a spread nothing can but `filling`, keys of what fills it."""
     for own in (key for key in BY_SIDE if key in data):
         changes = data[own]
         if not isinstance(changes, dict):
@@ -32,10 +35,27 @@ def wrong_sides(data: dict[str, Any]) -> Iterator[Problem]:
         for key in (key for key in IN_COMMON if key in changes):
             came = f"{key} holds for left and right pages alike"
             yield Problem((own, key), came, todo=f"Write it beside {own}, or leave it out.")
-        if data.get("spread") or data.get("scroll"):
-            what = "spread" if data.get("spread") else "scroll"
-            came = f"a {what} is neither a left page nor a right one"
+        if data.get("scroll"):
+            came = "a scroll is neither a left page nor a right one"
             yield Problem((own,), came, "single pages on both sides", f"Leave {own} out.")
+        if data.get("spread"):
+            for key in (key for key in changes if key not in (*filling, *IN_COMMON)):
+                came = f"{key} holds for both pages of a spread"
+                yield Problem((own, key), came, todo=f"Write it beside {own}, or leave it out.")
+
+
+def in_tables(
+    data: dict[str, Any], contents: Sequence[str], shares: Sequence[str]
+) -> Iterator[tuple[str, dict[str, Any]]]:
+    """The pages that a page with sides stands for, by where they are kept.
+
+    Of a spread that is the page without its sides, as "", and what fills one of them anew.
+    """
+    if data.get("spread"):
+        yield "", {key: value for key, value in data.items() if key not in BY_SIDE}
+        yield from ((own, data[own]) for own in BY_SIDE if own in data)
+    else:
+        yield from ((f"on_{side}", on_side(data, side, contents, shares)) for side in FACING)
 
 
 def on_side(
@@ -50,6 +70,13 @@ def on_side(
     replaced = (*contents, *shares) if any(key in changes for key in contents) else ()
     common = {key: value for key, value in data.items() if key not in (*BY_SIDE, *replaced)}
     return merged(spell_out(common), spell_out(changes))
+
+
+def written_in(data: dict[str, Any], own: str, key: Key) -> Key:
+    """Where on a page a key stands that is that of one of its `in_tables`."""
+    if data.get("spread"):
+        return (own, *key) if own else key
+    return written_at(data, own.removeprefix("on_"), key)
 
 
 def written_at(table: object, side: str, key: Key) -> Key:

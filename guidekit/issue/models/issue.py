@@ -17,7 +17,7 @@ from pydantic import (
 
 from guidekit.errors import WrongValueError
 from guidekit.issue.models.book import PageInBook
-from guidekit.issue.models.by_side import FACING, names_sides, on_side, written_at, wrong_sides
+from guidekit.issue.models.by_side import in_tables, names_sides, written_in, wrong_sides
 from guidekit.issue.models.panel import Border, Inset, PanelModel, Perspective, Sides
 from guidekit.issue.models.part import CONTENTS, FEW, ONE_CONTENT, ONE_PANEL, SHARES, Part
 from guidekit.issue.models.scroll_values import read_gap, read_height, read_ratio
@@ -85,7 +85,8 @@ class Page(Part, PageInBook):
     `halves` are the two pages of a spread, the left one first, in place of one arrangement across.
     `safe_area`, `paper` and `borders` are those of this page in place of the preset's; on the sides
     of `bleed` every panel at the edge of the page runs out. `on_left` and `on_right` are the page
-    with what holds on left or on right pages only; None where it does not differ.
+    with what holds on left or on right pages only, and of a spread what fills one of its pages
+    anew; None where it does not differ.
     """
 
     example: ClassVar = {"tiers": [2, 3, 1]}
@@ -118,20 +119,21 @@ class Page(Part, PageInBook):
         if not names_sides(data):
             return one(data)
         pages: dict[str, Self] = {}
-        problems = {(problem.key, problem.came): problem for problem in wrong_sides(data)}
-        for side in () if problems else FACING:
+        wrong = wrong_sides(data, (*CONTENTS, *SHARES, "gutter"))
+        problems = {(problem.key, problem.came): problem for problem in wrong}
+        for own, table in () if problems else in_tables(data, CONTENTS, SHARES):
             try:
-                table = on_side(data, side, CONTENTS, SHARES)
-                pages[f"on_{side}"] = cls.model_validate(table, context=info.context)
+                pages[own] = cls.model_validate(table, context=info.context)
             except ValidationError as error:
                 from guidekit.toml.problems import problems_of
 
                 for problem in problems_of(cls, error):
-                    key = written_at(data, side, problem.key)
+                    key = written_in(data, own, problem.key)
                     problems.setdefault((key, problem.came), replace(problem, key=key))
         if problems:
             raise WrongValueError.all(problems.values())
-        return pages["on_right"].model_copy(update=pages)
+        page = pages.pop("", None) or pages["on_right"]
+        return page.model_copy(update=pages)
 
     def on(self, side: str) -> Page:
         """The page as it is on this side."""
