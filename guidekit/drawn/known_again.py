@@ -15,7 +15,7 @@ from typing import Any
 
 import numpy as np
 
-from guidekit.drawn.alike import likely
+from guidekit.drawn.alike import NEAR, likely
 from guidekit.drawn.own_words import LAYERED, own_info
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
@@ -72,21 +72,36 @@ def known_again(
     after pages were moved, or is as well where it is.
     """
     names = {plan.file_name: plan for plan in plans}
-    parts = {(plan.numbers, plan.part): plan for plan in plans if plan.numbers}
-    now = {plan.numbers: plan for plan in reversed(plans) if plan.numbers}
-    was = {tuple(info["page"]["pages"]): info["page"] for info in stood.values()}
+    now: dict[Numbers, list[PagePlan]] = {}
+    for plan in plans:
+        if plan.numbers:
+            now.setdefault(plan.numbers, []).append(plan)
     fit = _Fit()
-    if all(numbers in now and fit(page, now[numbers]) for numbers, page in was.items()):
+    was = _pages(stood)
+    if all(numbers in now and fit(parts, now[numbers]) for numbers, parts in was.items()):
         return {}
-    for canvas, info in stood.items():
-        if canvas in names and is_of_now(info, names[canvas], digests) and is_blank(canvas):
-            was.pop(tuple(info["page"]["pages"]), None)
-    went = _went({numbers: was[numbers] for numbers in sorted(was)}, now, fit)
-    found = {}
-    for canvas, info in stood.items():
-        numbers = tuple(info["page"]["pages"])
-        if went.get(numbers, numbers) != numbers:
-            found[canvas] = parts.get((went[numbers], info["page"].get("part")))
+    older = {
+        canvas: info
+        for canvas, info in stood.items()
+        if canvas not in names
+        or not is_of_now(info, names[canvas], digests)
+        or not is_blank(canvas)
+    }
+    went = _went(_pages(older), now, fit) if older else {}
+    found: dict[str, PagePlan | None] = {}
+    for canvas, info in older.items():
+        numbers, part = tuple(info["page"]["pages"]), info["page"].get("part")
+        if went[numbers] != numbers:
+            found[canvas] = next((p for p in now.get(went[numbers], ()) if p.part == part), None)
+    return found
+
+
+def _pages(stood: Mapping[str, Info]) -> dict[Numbers, list[Info]]:
+    """The canvases of each page in the order of numbers; of a scroll all parts."""
+    found: dict[Numbers, list[Info]] = {}
+    pages = (info["page"] for info in stood.values())
+    for page in sorted(pages, key=lambda page: (page["pages"], page.get("part", 0))):
+        found.setdefault(tuple(page["pages"]), []).append(page)
     return found
 
 
@@ -96,23 +111,37 @@ class _Fit:
     def __init__(self) -> None:
         self._known: dict[tuple[str, str], bool] = {}
 
-    def __call__(self, page: Info, plan: PagePlan) -> bool:
+    def __call__(self, pages: Sequence[Info], plans: Sequence[PagePlan]) -> bool:
+        return len(pages) == len(plans) and all(map(self._alike, pages, plans))
+
+    def _alike(self, page: Info, plan: PagePlan) -> bool:
+        if len(page["pages"]) != len(plan.numbers) or page.get("part") != plan.part:
+            return False
         boxes = [panel.box for panel in plan.panels]
         key = f"{page['trim']}{page.get('panels')}", f"{plan.boxes.trim}{boxes}"
         if key not in self._known:
-            self._known[key] = likely(page, plan)
-        return self._known[key] and len(page["pages"]) == len(plan.numbers)
+            self._known[key] = likely(page, plan) and (plan.part is None or _as_tall(page, plan))
+        return self._known[key]
+
+
+def _as_tall(page: Info, plan: PagePlan) -> bool:
+    """True if a part of a scroll has the height that it had."""
+    left, top, right, bottom = page["trim"]
+    trim = plan.boxes.trim
+    return bool(
+        abs((bottom - top) * trim.width / (right - left) - trim.height) < NEAR * trim.height
+    )
 
 
 def _went(
-    was: Mapping[Numbers, Info], now: Mapping[Numbers, PagePlan], fit: _Fit
+    was: Mapping[Numbers, Sequence[Info]], now: Mapping[Numbers, Sequence[PagePlan]], fit: _Fit
 ) -> dict[Numbers, Numbers]:
     """The numbers of today for old ones; none for what is of no page any more."""
     starts = {numbers[0]: numbers for numbers in now}
     fits = np.zeros((len(was), max(starts) + 1), bool)
-    for row, page in enumerate(was.values()):
+    for row, parts in enumerate(was.values()):
         for start, numbers in starts.items():
-            fits[row, start] = fit(page, now[numbers])
+            fits[row, start] = fit(parts, now[numbers])
     steps = _steps(np.array([numbers[0] for numbers in was]), fits)
     rows = dict(enumerate(zip(was, steps, strict=True)))
     found: dict[Numbers, Numbers] = {}
@@ -120,20 +149,22 @@ def _went(
     def settle(row: int, start: int) -> None:
         found[rows.pop(row)[0]] = starts.pop(start)
 
-    for row, (_, start) in [*rows.items()]:
+    shifts = {0}
+    for row, (numbers, start) in [*rows.items()]:
         if fits[row, start] and start in starts:
+            shifts.add(start - numbers[0])
             settle(row, start)
     for start in [*starts]:  # what was taken from its place, and is the only one of its panels
         alike = [row for row in rows if fits[row, start]]
         if len(alike) == 1 and sum(fits[alike[0], other] for other in starts) == 1:
             settle(alike[0], start)
-    for row, (_, start) in [*rows.items()]:
-        if start in starts:
+    for row, (numbers, start) in [*rows.items()]:  # other panels, in its place among the others
+        if start in starts and start - numbers[0] in shifts:
             settle(row, start)
     for row, (_, start) in [*rows.items()]:  # its place is taken: the nearest that is alike
         if alike := [other for other in starts if fits[row, other]]:
             settle(row, min((abs(other - start), other) for other in alike)[1])
-    for row, (numbers, _) in [*rows.items()]:  # it has other panels now, for all that one can see
+    for row, (numbers, _) in [*rows.items()]:
         if numbers[0] in starts:
             settle(row, numbers[0])
     return found | {numbers: () for numbers, _ in rows.values()}

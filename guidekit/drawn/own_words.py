@@ -83,8 +83,11 @@ def modern(info: Info | None) -> Info | None:
     if not info or not isinstance(info.get("page"), dict):
         return None
     page = {RENAMED_KEYS.get(key, key): value for key, value in info["page"].items()}
-    lists = {"pages": None, "canvas": 2, "bleed": 4, "trim": 4, "safe_area": 4}
+    lists = {"canvas": 2, "bleed": 4, "trim": 4, "safe_area": 4}
     if not all(_numbers(page.get(key), count) for key, count in lists.items()):
+        return None
+    numbers = page.get("pages")  # none on a cover
+    if numbers != [] and not _numbers(numbers, None):
         return None
     if not isinstance(info.get("layers", []), list) or not _are_panels(page.get("panels", [])):
         return None
