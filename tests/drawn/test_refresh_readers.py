@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from PIL import Image
 from support.ag_psd_reader import by_ag_psd, parts
+from support.long import long
 from support.painting import Page, name_of, paths, pixels
 from support.programs import output
 from support.psd_walk import walk
@@ -106,6 +107,7 @@ def test_saved_by_image_magick(tmp_path: Path) -> None:
         assert pixels(entries[0], before) == pixels(entries[1], after)
 
 
+@long
 def test_a_large_file(tmp_path: Path) -> None:
     """A PSB, with its longer lengths."""
     out = tmp_path / "out"

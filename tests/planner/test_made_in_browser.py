@@ -8,6 +8,8 @@ from support.planning import Tab
 
 from guidekit import build_issue
 
+pytestmark = long
+
 #: What the two tests below come to, as one would write it by hand; its spelling may differ.
 BY_HAND = """\
 title = "Kettle Moth"
@@ -49,7 +51,6 @@ def same_pages(issue: Path, tmp_path: Path) -> None:
         assert (folders[0] / name).read_bytes() == (folders[1] / name).read_bytes(), name
 
 
-@long
 def test_made_by_pointer(tab: Tab, issue: Path, tmp_path: Path) -> None:
     """An issue of 24 pages made from one page by pointer is that written by hand, in every byte."""
     page = tab.page

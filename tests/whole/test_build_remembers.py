@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from support.books_under_test import BARE, COMIC, MANUSCRIPT
 from support.catalogue import FORMATS, stack_of, writer_called
+from support.long import shortened
 from support.samples import DPI, HEAD, issue_file
 
 from guidekit import build_issue, load_issue
@@ -33,7 +34,9 @@ def bands_alive() -> int:
     return sum(isinstance(thing, Bands) for thing in gc.get_objects())
 
 
-@pytest.mark.parametrize("book", [COMIC, MANUSCRIPT, BARE], ids=["comic", "manuscript", "bare"])
+@pytest.mark.parametrize(
+    "book", shortened([COMIC, MANUSCRIPT, BARE], [BARE]), ids=["comic", "manuscript", "bare"]
+)
 def test_same_bytes_without_memory(book: str, tmp_path: Path) -> None:
     """Every file is, to the byte, what its writer makes of one page on its own."""
     path = issue_file(tmp_path, book)
