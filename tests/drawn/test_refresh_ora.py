@@ -181,6 +181,30 @@ def test_another_bleed(out: Path) -> None:
     assert (after["Inks",][0]["x"], after["Inks",][0]["y"]) == ("76", "45")
 
 
+def enlarged(path: Path, width: int, height: int) -> None:
+    """Save a file as an app does that has made its canvas larger to the right and the bottom."""
+    with zipfile.ZipFile(path) as file:
+        root = ET.fromstring(file.read("stack.xml"))
+    root.set("w", str(width))
+    root.set("h", str(height))
+    change(path, "", {"stack.xml": ET.tostring(root)})
+
+
+def test_a_canvas_of_whole_tiles(out: Path) -> None:
+    """A canvas of 206 × 315 px that a painter has enlarged to tiles of 64 px is known by that.
+
+    One that was enlarged otherwise is left, for nobody knows what lies where.
+    """
+    drawn = art(layers_of(out / NAME))
+    enlarged(out / NAME, 256, 320)
+    assert refreshed(out).named("refreshed")
+    assert art(layers_of(out / NAME)) == drawn
+    assert looks(layers_of(out / NAME)) == looks(fresh(out, NAME, WIDER))
+    enlarged(out / NAME, 257, 320)
+    (file,) = refreshed(out, FOUR_PAGES).named("refused")
+    assert "it has 257 × 320 px, and was written with" in file.why
+
+
 def test_painted_guides(out: Path) -> None:
     """A guide that somebody drew on is kept beside the new ones, hidden, and told."""
     change(out / NAME, "Trim", {})

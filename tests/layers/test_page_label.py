@@ -137,6 +137,15 @@ def test_can_be_read(preset: str) -> None:
     assert height / 300 * 25.4 >= 1
 
 
+def test_long_words_at_a_high_resolution() -> None:
+    """At 6,000 dpi, a canvas of 41,250 × 63,000 pixels, long words are drawn, whole and inside."""
+    plan = laid_out("us-comic", {"panels": "splash", "note": "Größe – word " * 19}, False, 6_000)
+    drawn = layers(plan)["Page label"].coverage(plan.boxes.canvas)
+    assert plan.boxes.canvas.size == (41_250, 63_000)
+    assert plan.boxes.canvas.holds(drawn.box)
+    assert (drawn.values > 0).any()
+
+
 def test_scroll() -> None:
     """On a scroll the label stands between two panels, on no line where a screen ends."""
     items = [{"height": "1.5 screens", "full": True}, {"height": "400 px", "gap": "scene"}]
