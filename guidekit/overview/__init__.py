@@ -8,7 +8,8 @@
     measures.py    the measures of a page in words
     page_svg.py    a page as a small SVG
     page.html, page.css, page.js, html.py     one HTML file, with no need of a network
-    sheet.py       pages laid out on paper or on one picture, as stacks of layers
+    sheet.py       pages laid out in rows, on paper or on one picture
+    sheet_layers.py  those as stacks of layers
     papers.py      what that is
     files.py       the sheets as PNG and PDF
     own.py         files that may be written anew

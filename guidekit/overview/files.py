@@ -9,7 +9,8 @@ from guidekit.issue import LoadedIssue
 from guidekit.layers.model import Stack, visible_inks
 from guidekit.overview.openings import Opening
 from guidekit.overview.papers import SCREEN, Paper
-from guidekit.overview.sheet import drawn, sheets, thumbnails, with_lines
+from guidekit.overview.sheet import sheets, with_lines
+from guidekit.overview.sheet_layers import drawn, thumbnails
 from guidekit.overview.words import about, title_of
 from guidekit.plane.box import Box
 from guidekit.raster.blend import flatten
