@@ -148,6 +148,33 @@ def test_the_merged_image(out: Path) -> None:
     assert apart.max() <= 3
 
 
+def test_an_old_preview_tells_of_today(out: Path) -> None:
+    """Where the merged image stays the old one, its words are new: a second refresh does nothing.
+
+    Soft light is a mode of which nobody can say how it looks. Its pixels stay, read by Pillow.
+    """
+    with zipfile.ZipFile(out / NAME) as file:
+        stack = ET.fromstring(file.read("stack.xml"))
+    (inks,) = (layer for layer in stack.iter("layer") if layer.get("name") == "Inks")
+    inks.set("composite-op", "svg:soft-light")
+    change(out / NAME, "", {"stack.xml": ET.tostring(stack)})
+    before = merged_image(out / NAME)
+    (file_,) = refreshed(out).named("refreshed")
+    assert file_.notes == (
+        "the preview in the file is the old one, for of Inks nobody can say exactly how it looks",
+    )
+    assert (merged_image(out / NAME) == before).all()
+    there = contents(out)
+    assert [one.notes for one in refreshed(out).named("up to date")] == [()]
+    assert contents(out) == there
+
+
+def merged_image(path: Path) -> np.ndarray:
+    """The pixels of the merged image."""
+    with zipfile.ZipFile(path) as file:
+        return np.asarray(Image.open(file.open("mergedimage.png")).convert("RGB"))
+
+
 def test_a_large_page_tells_of_itself(out: Path) -> None:
     """A page larger than what Pillow takes for an attack is read, and nothing is warned of."""
     told = own_info(out / NAME)

@@ -35,6 +35,7 @@ from guidekit.writers.png.encode import SIGNATURE, chunk, header, text
 from guidekit.writers.png.words import words
 
 RGB = 2  # PNG colour type
+TEXTS = (b"tEXt", b"zTXt", b"iTXt")  # PNG, section 11.3.3
 SUB = 1  # PNG filter type: the difference to the pixel on the left
 #: Layer stack specification, "composite-op".
 BLENDS = {
@@ -61,6 +62,21 @@ def merged_png(
         bare = Image.fromarray(np.asarray(image))  # without the words of the large one
         bare.save(small, "PNG")
     return merged, small.getvalue()
+
+
+def retold_png(old: bytes, stack: Stack) -> bytes:
+    """An old merged image that tells of today's page; as it is where it is no PNG."""
+    told = words(stack, prints=True)
+    found, at = [SIGNATURE], len(SIGNATURE)
+    while at + 12 <= len(old):
+        size = 12 + int.from_bytes(old[at : at + 4], "big")
+        kind, data = old[at + 4 : at + 8], old[at + 8 : at + size - 4]
+        if kind not in TEXTS or data.partition(b"\0")[0].decode("latin-1") not in told:
+            found.append(old[at : at + size])
+        if kind == b"IHDR":
+            found += [text(key, value) for key, value in told.items()]
+        at += size
+    return b"".join(found) if old.startswith(SIGNATURE) and at == len(old) else old
 
 
 def _rows(items: Sequence[Item], width: int, height: int) -> Iterator[bytes]:

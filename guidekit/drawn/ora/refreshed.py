@@ -11,7 +11,7 @@ from guidekit.drawn.copying import digest_compared, write_pieces
 from guidekit.drawn.layer_tree import CanvasPlace
 from guidekit.drawn.ora.archive import Member, members_of, pieces_of, stored
 from guidekit.drawn.ora.drawing import STACK, OraDrawing
-from guidekit.drawn.ora.merged import merged_png
+from guidekit.drawn.ora.merged import merged_png, retold_png
 from guidekit.drawn.ora.stack import NewStack, dropped
 from guidekit.drawn.ours import Arranged, arranged
 from guidekit.drawn.source import ByteSpan, Source
@@ -73,6 +73,9 @@ class OraRefresh:
             changed |= {MERGED: stored(MERGED, merged), THUMBNAIL: stored(THUMBNAIL, small)}
         except UnknownError as error:
             self.found.notes.append(error.told("the preview in the file is the old one"))
+            if MERGED in self.drawing.archive:
+                told = retold_png(self.drawing.read(MERGED), self.stack)
+                changed[MERGED] = stored(MERGED, told)
         kept = [m for name, m in self.drawing.archive.items() if name not in gone | changed.keys()]
         return [*kept, *new.added.values(), *changed.values()]
 
