@@ -9,6 +9,7 @@ from guidekit.geometry.cover import cover_plans
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import APART
 from guidekit.issue.folding import behind_a_turn
+from guidekit.issue.models.by_side import names_sides
 from guidekit.issue.order import PageEntry
 from guidekit.planner.desk import Desk
 from guidekit.planner.draft import Draft, problems_of_page
@@ -119,6 +120,7 @@ def _pages(book: Draft, problems: list[Data], known: dict[str, Data]) -> Data:
                 "wrong": is_wrong,
                 "note": entry.page.note or "",
                 **_in_book(book, entry),
+                **({"by_side": True} if names_sides(book.pages[int(entry.key[1])]) else {}),
             }
         )
     return {"pages": pages, "shapes": pictures, "openings": openings(book, pages)}

@@ -19,9 +19,13 @@ class _Change(BaseModel):
 
 
 class OnPage(_Change):
-    """A change to one entry of ``[[pages]]``, counted from 0."""
+    """A change to one entry of ``[[pages]]``, counted from 0; to its pages on a `side`, if named.
+
+    Without a side it is that of its first page.
+    """
 
     page: Number
+    side: Literal["left", "right"] | None = None
 
 
 class Put(OnPage):

@@ -107,7 +107,7 @@ class Desk:
     def tried(self, change: asked.PageChange) -> PlannedPage:
         """The page as it would be; nothing is saved. Raises `InputError`."""
         book = self.book
-        sheet = book.sheet(change.page)
+        sheet = book.sheet(change.page, change.side)
         return sheet.changed(page_after(sheet, change, book.unit))
 
     def change(self, change: asked.Change, seen: str, agreed: str = "") -> Move | None:
@@ -128,7 +128,7 @@ class Desk:
             if new := [problem for problem in found(book) if problem.came not in before]:
                 raise InputError(new)
             if isinstance(change, asked.PageChange):
-                book.sheet(change.page)
+                book.sheet(change.page, change.side)
             order = order_after(self.book, change)
             moved = self._save(text, order, agreed)
             if text != self.book.text:
@@ -220,9 +220,8 @@ def text_after(book: Draft, change: asked.Change) -> str:
         if change.key[0] in ("pages", "layouts"):
             raise InputError(Problem((), "pages and layouts are changed one by one"))
         return rewritten(book.text, put(values, [*change.key], change.value))
-    sheet = book.sheet(change.page)
-    pages = [*book.pages]
-    pages[change.page] = page_after(sheet, change, book.unit)
+    sheet = book.sheet(change.page, change.side)
+    pages = book.with_page(sheet, page_after(sheet, change, book.unit))
     if isinstance(change, asked.Keep):
         layouts = dict(values.get("layouts", {}))
         if change.name in layouts:

@@ -13,7 +13,9 @@ from guidekit.geometry.plan import in_issue
 from guidekit.geometry.rules import Rules, rules_of
 from guidekit.issue import LoadedIssue
 from guidekit.issue.load import loaded
+from guidekit.issue.models.by_side import names_sides
 from guidekit.issue.order import PageEntry
+from guidekit.planner.edits.sides import values_on, with_values_on
 from guidekit.planner.edits.spots import Values
 from guidekit.planner.planned_page import PlannedPage, sheet_of
 from guidekit.shipped import FullCatalogue
@@ -67,10 +69,10 @@ class Draft:
         pages = self.values.get("pages", [])
         return pages if isinstance(pages, list) else []
 
-    def entry(self, page: int) -> PageEntry:
-        """The first page of an entry of the file; raises `InputError`."""
+    def entry(self, page: int, side: str | None = None) -> PageEntry:
+        """The first page of an entry of the file, or the first on a side; raises `InputError`."""
         for entry in self.loaded.entries if self.loaded else ():
-            if entry.key == ("pages", page):
+            if entry.key == ("pages", page) and side in (None, entry.side):
                 return entry
         raise InputError(Problem((), "there is no such page"))
 
@@ -78,21 +80,38 @@ class Draft:
         """What is wrong in an entry as far as it shows before its page is laid out."""
         return tuple(problem for problem in self.problems if problem.key[:2] == entry.key)
 
-    def sound_entry(self, page: int) -> PageEntry:
+    def sound_entry(self, page: int, side: str | None = None) -> PageEntry:
         """The same of an entry that can be read; raises `InputError` with what is wrong in it."""
-        entry = self.entry(page)
+        entry = self.entry(page, side)
         if own := self.problems_at(entry):
             raise InputError(own)
         return entry
 
-    def sheet(self, page: int) -> PlannedPage:
-        """The first page of an entry, laid out; raises `InputError`."""
-        if page not in self._sheets:
-            self._sheets[page] = sheet_of(self.sound_entry(page), self.pages[page], self.rules)
-        return self._sheets[page]
+    def sheet(self, page: int, side: str | None = None) -> PlannedPage:
+        """The first page of an entry laid out, or the first on a side; raises `InputError`."""
+        if (page, side) not in self._sheets:
+            entry = self.sound_entry(page, side)
+            values = values_on(self.pages[page], entry.side)
+            self._sheets[page, side] = sheet_of(entry, values, self.rules)
+        return self._sheets[page, side]
+
+    def sides(self, page: int) -> list[str]:
+        """The sides on which pages of an entry lie that differ by side; none of any other."""
+        if not self.loaded or not names_sides(self.pages[page]):
+            return []
+        return sorted({entry.side for entry in self.loaded.entries if entry.key[1] == page})
+
+    def with_page(self, sheet: PlannedPage, values: Values) -> list[Any]:
+        """The entries of ``[[pages]]`` after one was changed, on the side that lies open."""
+        index, pages = sheet.entry.key[1], [*self.pages]
+        assert isinstance(index, int)
+        if not names_sides(sheet.values):
+            values = with_values_on(pages[index], sheet.entry.side, values)
+        pages[index] = values
+        return pages
 
     @cached_property
-    def _sheets(self) -> dict[int, PlannedPage]:
+    def _sheets(self) -> dict[tuple[int, str | None], PlannedPage]:
         return {}
 
     @cached_property
@@ -155,7 +174,7 @@ def problems_of_page(
     if own := book.problems_at(entry):
         return None, own
     try:
-        return sheet_of(entry, book.pages[page], book.rules), ()
+        return sheet_of(entry, values_on(book.pages[page], entry.side), book.rules), ()
     except InputError as error:
         file = TomlFile(book.loaded.path, book.text.encode(), book.values)
         told = [in_issue(problem, entry, book.loaded) for problem in error.problems]

@@ -13,11 +13,16 @@ from guidekit.preset.guides import switched
 from guidekit.toml.rearrange import entry_in
 
 
-def page_data(book: Draft, page: int) -> Data:
-    """One page, large, with all that can be changed on it; raises `InputError`."""
-    entry = book.entry(page)
+def page_data(book: Draft, page: int, side: str | None = None) -> Data:
+    """One page, large, with all that can be changed on it; raises `InputError`.
+
+    Of pages alike it is the first, or the first on a side; ``sides`` are those on which they lie
+    where they differ by side, else none.
+    """
+    entry = book.entry(page, side)
     line, text = entry_in(book.text, "pages", page)
     data: Data = {"entry": page, "line": line, "text": text, "version": book.version}
+    data["sides"] = book.sides(page)
     sheet, problems = problems_of_page(book, entry)
     if not sheet:
         return data | {"problems": [problem_data(problem) for problem in problems]}
@@ -92,9 +97,9 @@ def said_of(book: Draft, sheet: PlannedPage) -> Data:
     }
 
 
-def shelf_data(book: Draft, page: int, panels: int | None) -> list[Data]:
+def shelf_data(book: Draft, page: int, panels: int | None, side: str | None = None) -> list[Data]:
     """Layouts in the shape of this very page, of so many panels; raises `InputError`."""
-    sheet = book.sheet(page)
+    sheet = book.sheet(page, side)
     assert book.loaded
     found: list[Data] = []
     layouts = book.loaded.layouts

@@ -93,13 +93,15 @@ class Planner:
 
     async def page(self, request: Request) -> Response:
         """One page, large."""
-        return JSONResponse(page_data(self.desk.book, request.path_params["page"]))
+        page, side = request.path_params["page"], request.query_params.get("side")
+        return JSONResponse(page_data(self.desk.book, page, side))
 
     async def shelf(self, request: Request) -> Response:
         """Layouts in the shape of a page."""
         panels = request.query_params.get("panels", "")
         number = int(panels) if panels.isdecimal() and len(panels) < 4 else None
-        rows = shelf_data(self.desk.book, request.path_params["page"], number)
+        page, side = request.path_params["page"], request.query_params.get("side")
+        rows = shelf_data(self.desk.book, page, number, side)
         return JSONResponse({"layouts": rows})
 
     async def choices(self, request: Request) -> Response:
@@ -137,7 +139,7 @@ class Planner:
             raise InputError(Problem((), "this is not tried"))
         data: dict[str, Any] = {}
         if isinstance(change, asked.Drag):
-            sheet = self.desk.book.sheet(change.page)
+            sheet = self.desk.book.sheet(change.page, change.side)
             data["at"] = rest_at(sheet, change, self.desk.book.unit).at
         return JSONResponse(data | sheet_data(self.desk.tried(change)))
 

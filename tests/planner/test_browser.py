@@ -86,6 +86,37 @@ def test_drawn_pages_are_told(tab: Tab, issue: Path) -> None:
     assert barriers(tab.page) == []
 
 
+def test_a_file_that_is_broken_and_mended(tab: Tab, issue: Path) -> None:
+    """A file broken in an editor is shown with its mistake; mended, the page is back as it was."""
+    tab.open(0)
+    issue.write_text(START.replace('"splash"', '"splash'), "utf-8")
+    tab.page.wait_for_selector(".text .wrong")
+    assert tab.page.inner_text(".text .wrong") == 'panels = "splash'
+    issue.write_text(START, "utf-8")
+    tab.page.wait_for_selector(".sheet [data-panel='1']")
+    tab.page.locator("[data-panel='1']").first.focus()
+    tab.key("s")
+    assert "columns" in issue.read_text("utf-8") or "tiers" in issue.read_text("utf-8")
+
+
+def test_sides_are_shaped_one_by_one(tab: Tab, issue: Path) -> None:
+    """Of pages that differ by side the left one is opened, shaped and tried for itself."""
+    issue.write_text(
+        f"{START.partition('[[pages]]')[0]}[[pages]]\ncount = 2\n"
+        'tiers = [1, 1]\non_left = { tiers = [2, 1] }\n', "utf-8"
+    )  # fmt: skip
+    tab.page.wait_for_selector("[data-place='1']")
+    tab.page.locator("[data-place='1']").click()
+    tab.click("open it")
+    assert tab.page.locator(".sheet .panel").count() == 3
+    tab.page.locator("[data-panel='3']").first.focus()
+    tab.key("s")
+    assert "on_left = { tiers = [2, 2] }" in issue.read_text("utf-8")
+    tab.click("Show it on the right")
+    tab.page.locator("[data-panel='2'] .panel").hover()
+    assert tab.page.locator(".sheet .panel").count() == 2
+
+
 def test_escape_lets_go_of_what_is_held(tab: Tab, issue: Path) -> None:
     """A line that is half drawn is let go by Escape, and nothing is changed."""
     tab.open(0)

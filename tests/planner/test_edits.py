@@ -229,3 +229,23 @@ def test_a_kept_layout_takes_the_panels_of_its_page() -> None:
     after = made(text, do="keep", page=0, name="low window")
     assert book_of(after).sheet(0).boxes == book_of(text).sheet(0).boxes
     assert tomllib.loads(after)["layouts"]["low window"] == {"tiers": [2, 1], "heights": [1, 2]}
+
+
+def test_a_page_that_differs_by_side_is_shaped_on_one() -> None:
+    """What is changed on one side leaves the other as it was; what is said for both and would be
+    taken out for one is refused.
+    """
+    text = page('count = 2\ntiers = [2, 1]\nnote = "A"\non_left = { tiers = [3, 1] }\n')
+    for change, expected in (
+        ({"do": "divide", "panel": 3, "axis": "across", "side": "right"}, ([2, 2], [3, 1])),
+        ({"do": "divide", "panel": 4, "axis": "across", "side": "left"}, ([2, 1], [3, 2])),
+        ({"do": "layout", "name": "splash", "side": "right"}, (None, [3, 1])),
+    ):
+        book = book_of(made(text, page=0, **change))
+        sides = [book.sheet(0, side).values for side in ("right", "left")]
+        assert tuple(values.get("tiers") for values in sides) == expected
+        assert [values["note"] for values in sides] == ["A", "A"]
+    with pytest.raises(InputError, match="alike"):
+        made(text, do="put", page=0, side="left", key=["note"])
+    both = made(text, do="put", page=0, side="left", key=["count"], value=4)
+    assert pages_in(both)[0]["count"] == 4

@@ -9,6 +9,7 @@
     from_boxes  tiers and columns, or a map, from boxes alone
     shares      the edge between two parts moved
     slants      a gutter turned
+    sides       a page that differs by its side, one side changed alone
     spreads     two pages as one spread, and back
     names       what a page says of its panels, under their new numbers
 """

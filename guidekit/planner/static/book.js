@@ -41,7 +41,7 @@ function acts(desk, here) {
     "p",
     { class: "acts" },
     el("b", {}, say("chosenPage", { called: called(page) })),
-    act("open", () => desk.open(page.entry)),
+    act("open", () => desk.open(page.entry, page.by_side && page.side)),
     act("addPage", () => add(desk, page)),
     act("addSpread", () => add(desk, page, { spread: true })),
     page.side === "spread" ? act("makePagesOfIt", () => desk.change({ do: "halve", page: page.entry })) : null,
@@ -88,7 +88,7 @@ function pageButton(desk, i, chosen) {
       tabindex: chosen ? "0" : "-1",
       "data-place": i,
       "data-focus": `place:${i}`,
-      onclick: () => (desk.chosenPage === i ? desk.open(page.entry) : desk.choosePage(i)),
+      onclick: () => (desk.chosenPage === i ? desk.open(page.entry, page.by_side && page.side) : desk.choosePage(i)),
       onkeydown: (event) => pageKey(desk, page, i, event),
       onpointerdown: (event) => drag(desk, page, node, event),
     },
@@ -111,7 +111,7 @@ function pageKey(desk, page, i, event) {
   const { key } = event;
   if (event.ctrlKey || event.metaKey) return;
   const act = {
-    Enter: () => desk.open(page.entry),
+    Enter: () => desk.open(page.entry, page.by_side && page.side),
     " ": () => desk.choosePage(i),
     Delete: () => desk.change({ do: "delete", page: page.entry }),
     n: () => add(desk, page),

@@ -8,7 +8,7 @@ export function open(title, ...inside) {
   const dialog = el(
     "dialog",
     { "aria-label": title, onclose: () => dialog.remove() },
-    el("h2", {}, title),
+    el("h2", { tabindex: "-1", autofocus: true }, title),
     ...inside,
     el("p", { class: "foot" }, button(say("close"), () => dialog.close())),
   );

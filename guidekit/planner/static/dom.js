@@ -40,6 +40,11 @@ export function choice(label, options, chosen, hand) {
   return el("select", { "aria-label": label, onchange: (event) => hand(event.target.value) }, items);
 }
 
+/** A control and what stands right behind it, on one line. */
+export function ended(control, end = ".") {
+  return el("span", { class: "ended" }, control, end);
+}
+
 export function button(words, press, attributes = {}) {
   return el("button", { type: "button", onclick: press, ...attributes }, words);
 }

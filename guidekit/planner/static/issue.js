@@ -1,6 +1,6 @@
 // The issue itself: its name, how it is bound, its guides, and the page format with every value.
 
-import { choice, el, field } from "./dom.js";
+import { choice, el, ended, field } from "./dom.js";
 import { get } from "./ask.js";
 import { open } from "./dialogs.js";
 import { guideRow } from "./sentences.js";
@@ -63,11 +63,11 @@ function bookSentences(desk) {
   return [
     el("p", {}, `${say("boundAs")} `, choice(say("boundAs"), [["", say("notSaid")], ...kinds], bound.kind, (kind) => bind({ kind })),
       bound.kind ? [` ${say("onPaper")} `, field(say("onPaper"), bound.caliper ?? "", (caliper) => bind({ caliper }), { size: 8 }), ` ${say("thick")}`] : "."),
-    el("p", {}, `${say("coverIs")} `, choice(say("coverIs"), covers, covered, coverAs), "."),
+    el("p", {}, `${say("coverIs")} `, ended(choice(say("coverIs"), covers, covered, coverAs))),
     cover ? el("label", {}, el("input", { type: "checkbox", checked: Boolean(cover.inside),
       onchange: (event) => put(["cover", "inside"], event.target.checked || null) }), say("coverInside")) : "",
     el("p", {}, `${say("foliosAre")} `,
-      choice(say("foliosAre"), [["", say("foliosNone")], ...places], place, (where) => put(["folios"], where ? { ...folios, place: where } : null)), "."),
+      ended(choice(say("foliosAre"), [["", say("foliosNone")], ...places], place, (where) => put(["folios"], where ? { ...folios, place: where } : null)))),
   ];
 }
 
@@ -85,8 +85,8 @@ function issueSentences(desk) {
   return [
     el("p", {}, `${say("issueCalled")} `, field(say("issueCalled"), desk.book.title, put("title"), { size: 24, maxlength: 250 }),
       ` ${say("issueNumber")} `,
-      field(say("issueNumber"), desk.book.number ?? "", number, { type: "number", min: 0, max: 99999 }), "."),
-    el("p", {}, `${say("readFrom")} `, choice(say("readFrom"), directions, desk.book.own_direction, put("direction")), "."),
+      ended(field(say("issueNumber"), desk.book.number ?? "", number, { type: "number", min: 0, max: 99999 }))),
+    el("p", {}, `${say("readFrom")} `, ended(choice(say("readFrom"), directions, desk.book.own_direction, put("direction")))),
   ];
 }
 

@@ -49,8 +49,8 @@ const desk = {
     return ((fine ? 0.1 : STEPS[this.book.unit]) * this.book.dpi) / 25.4;
   },
 
-  async open(entry) {
-    location.hash = `page/${entry}`;
+  open(entry, side) {
+    location.hash = `page/${entry}${side ? `/${side}` : ""}`;
   },
 
   choosePage(place) {
@@ -77,11 +77,16 @@ const desk = {
   },
 
   pageChange(change) {
-    return this.change({ page: this.page.entry, ...change });
+    return this.change({ ...this.where(), ...change });
   },
 
   attempt(change) {
-    return post("/try", { change: { page: this.page.entry, ...change } });
+    return post("/try", { change: { ...this.where(), ...change } });
+  },
+
+  /** Which page lies open, and of pages that differ by side which of them. */
+  where() {
+    return this.page.sides.length ? { page: this.page.entry, side: this.page.side } : { page: this.page.entry };
   },
 
   /** Make the one page that was opened, of several alike, an entry of its own. */
@@ -186,25 +191,28 @@ async function refresh(words) {
 }
 
 async function readPage() {
-  const last = desk.book.pages.at(-1)?.entry ?? -1;
+  if (!desk.book.pages.length) return; // broken for now; the page is there again when it is mended
+  const last = desk.book.pages.at(-1).entry;
   if (desk.page.entry > last) return void (location.hash = "");
-  desk.page = await get(`/page/${desk.page.entry}`);
+  desk.page = await get(pagePath(desk.page.entry, desk.page.sides.length && desk.page.side));
   const numbers = new Set((desk.page.panels ?? []).map((panel) => panel.number));
   desk.chosen = new Set([...desk.chosen].filter((number) => numbers.has(number)));
 }
+
+const pagePath = (entry, side) => `/page/${entry}${side ? `?side=${side}` : ""}`;
 
 let turns = 0;
 
 async function go() {
   turns += 1;
   const turn = turns;
-  const entry = /^#page\/(\d{1,5})$/.exec(location.hash)?.[1];
+  const [, entry, side] = /^#page\/(\d{1,5})(?:\/(left|right))?$/.exec(location.hash) ?? [];
   const was = desk.page;
   desk.chosen = new Set();
   desk.measure("");
   desk.page = null;
   if (entry !== undefined && desk.book.pages.length) {
-    const page = await get(`/page/${entry}`).catch(() => null);
+    const page = await get(pagePath(entry, side)).catch(() => null);
     if (turn !== turns) return; // another has been opened meanwhile
     desk.page = page;
     if (desk.page && desk.book.pages[desk.chosenPage]?.entry !== desk.page.entry) {

@@ -1,6 +1,6 @@
 // What can be said of a page and of its panels, as sentences with fields in them.
 
-import { button, choice, el, field } from "./dom.js";
+import { button, choice, el, ended, field } from "./dom.js";
 import { panelWords } from "./sheet.js";
 import { called } from "./book.js";
 import { say } from "./words.js";
@@ -21,6 +21,11 @@ export function pageSentences(page, desk) {
       " ",
       said.layout ? say("isLayout", { name: said.layout }) : null,
     ),
+    page.sides.length
+      ? el("p", {}, say(page.side === "left" ? "bySideLeft" : "bySideRight"), " ",
+          page.sides.filter((side) => side !== page.side).map((side) =>
+            button(say(side === "left" ? "showLeft" : "showRight"), () => desk.open(page.entry, side), { class: "words" })))
+      : null,
     said.count > 1
       ? el("p", {}, say("alike", { count: said.count }), " ",
           button(say("makeApart"), () => desk.apart(), { class: "words" }))
@@ -35,7 +40,7 @@ export function pageSentences(page, desk) {
       ` ${say("gutterDown")}`,
     ),
     el("p", {}, `${say("radius")} `,
-      field(say("radius"), said.radius, (value) => put(["radius"], value), { size: 9 }), "."),
+      ended(field(say("radius"), said.radius, (value) => put(["radius"], value), { size: 9 }))),
     el("p", {}, `${say("note")} `,
       field(say("note"), said.note, (value) => put(["note"], value), { class: "long", maxlength: 250 })),
     said.spread || page.plain.length ? null : el("p", {}, `${say("howMany")} `,
@@ -80,8 +85,8 @@ function ofPanel(panel, page, desk) {
     outs.length ? el("p", { class: "outs" }, `${say("bleedAt")} `, outs) : null,
     border(said, page, put),
     el("p", {}, `${say("panelRadius")} `,
-      field(say("panelRadius"), said.radius ?? page.said.radius, (value) => put("radius", value), { size: 9 }), "."),
-    el("p", {}, `${say("panelTilt")} `, field(say("panelTilt"), said.tilt ?? "", (value) => put("tilt", value), { size: 9 }), "."),
+      ended(field(say("panelRadius"), said.radius ?? page.said.radius, (value) => put("radius", value), { size: 9 }))),
+    el("p", {}, `${say("panelTilt")} `, ended(field(say("panelTilt"), said.tilt ?? "", (value) => put("tilt", value), { size: 9 }))),
     el("p", {}, button(say("layOver"), () => desk.layOver(panel))),
   ];
 }
@@ -94,8 +99,8 @@ function ofInset(panel, page, desk) {
   const sized = (key) => field(say(`inset_${key}`), said[key] ?? "", (value) => put(key, value), { size: 9 });
   return [
     el("p", { class: "hint" }, say(panel.own ? "insetOwn" : "insetIs")),
-    el("p", {}, `${say("inset_tilt")} `, sized("tilt"), ` ${say("inset_gutter")} `, sized("gutter"), "."),
-    said.width ? el("p", {}, `${say("inset_width")} `, sized("width"), ` ${say("inset_height")} `, sized("height"), ".") : null,
+    el("p", {}, `${say("inset_tilt")} `, sized("tilt"), ` ${say("inset_gutter")} `, ended(sized("gutter"))),
+    said.width ? el("p", {}, `${say("inset_width")} `, sized("width"), ` ${say("inset_height")} `, ended(sized("height"))) : null,
     border(said, page, put),
     el("p", {}, button(say("liftOff"), () => desk.pageChange({ do: "lift", inset: panel.inset }))),
   ];
@@ -140,8 +145,8 @@ function ofBook(page, desk, put) {
   const begin = (title) => put(["section"], Object.keys(section).some((key) => key !== "title") ? { ...section, title } : title);
   return el("details", { open: desk.bookOpen, ontoggle: (event) => (desk.bookOpen = event.target.open) },
     el("summary", {}, say("inBook")),
-    el("p", {}, `${say("kindIs")} `, choice(say("kindIs"), kinds, said.kind, (kind) => put(["kind"], kind === "story" ? "" : kind)), "."),
-    el("p", {}, `${say("sectionIs")} `, field(say("sectionIs"), section.title ?? "", begin, { size: 16, maxlength: 250 }), "."),
+    el("p", {}, `${say("kindIs")} `, ended(choice(say("kindIs"), kinds, said.kind, (kind) => put(["kind"], kind === "story" ? "" : kind)))),
+    el("p", {}, `${say("sectionIs")} `, ended(field(say("sectionIs"), section.title ?? "", begin, { size: 16, maxlength: 250 }))),
     el("p", { class: "outs" }, page.plain.length ? "" : tick("reveal", said.reveal, (on) => (on ? true : "")),
       desk.book.said.folios ? tick("folio", said.folio, (on) => (on ? "" : false)) : ""));
 }
