@@ -8,6 +8,7 @@
     installed     which of them are installed, found without running any of their code
     load          their code, run when it is needed and never before
     guard         what they give back, looked at before it is used
+    drawings      what their guides draw, looked at
     catalogue     all of them as entries of registries
     start         a new one, complete and with its tests
 """

@@ -7,31 +7,23 @@ with bytes, below the folder of the build.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import islice
-from math import isfinite
 from pathlib import PurePosixPath
 
 from guidekit.errors import shown
 from guidekit.layers.guides.kind import Guide, GuideInput
 from guidekit.layers.model import Layer, Stack
-from guidekit.plane.box import Box
+from guidekit.plugins.drawings import MOST_SHAPES, WrongError, check_drawn, check_guide
 from guidekit.plugins.installed import BroughtPart, Plugin
 from guidekit.plugins.load import done_by, loaded, refused
-from guidekit.preset.guides import STATES
-from guidekit.raster.shapes import Area, Clip, Polygon, Rule, Shape, Stroke
-from guidekit.raster.text import Text, letter_box
+from guidekit.raster.shapes import Shape
 from guidekit.writers.protocol import Limits, Output, Writer
 
-MOST_SHAPES = 100_000  # of one guide on one canvas
 MOST_FILES = 10_000  # of one canvas
 MOST_PIECES = 1_000_000  # of one file
-FARTHEST = 10_000_000  # pixels from the canvas's origin
-
-
-class WrongError(ValueError):
-    """What a plug-in gave back cannot be used, and why."""
 
 
 def guide_of(plugin: Plugin, part: BroughtPart) -> Guide:
@@ -41,67 +33,19 @@ def guide_of(plugin: Plugin, part: BroughtPart) -> Guide:
         raise refused(plugin, part, f"is {type(guide).__name__} and not a Guide")
     if guide.name != part.name:
         raise refused(plugin, part, f"calls itself {shown(guide.name)}")
-
-    def is_off() -> bool:
-        return guide.state == "off" and {*guide.states} <= {*STATES}
-
-    if not done_by(plugin, part, "has no states", is_off):
-        raise refused(plugin, part, "is not off where nobody asks for it")
+    done_by(plugin, part, "cannot be used", partial(check_guide, guide))
 
     def draw(given: GuideInput) -> Iterable[Shape | Layer]:
         page = given.page
 
         def drawn() -> list[Shape | Layer]:
             found = [*islice(guide.draw(given), MOST_SHAPES + 1)]
-            _check_drawn(found, page.boxes.canvas)
+            check_drawn(found, page.boxes.canvas)
             return found
 
         return done_by(plugin, part, f"fails on {page.called}", drawn)
 
     return replace(guide, draw=draw)
-
-
-def _check_drawn(drawn: Sequence[object], canvas: Box) -> None:
-    shapes: list[object] = []
-    for one in drawn:
-        if isinstance(one, Layer):
-            _check_layer(one)
-            shapes += one.shapes
-        else:
-            shapes.append(one)
-    if len(shapes) > MOST_SHAPES:
-        raise WrongError(f"it draws more than {MOST_SHAPES:,} shapes")
-    for shape in shapes:
-        points = [*_points(shape)]
-        if any(not isfinite(x) or abs(x) > FARTHEST for point in points for x in point):
-            raise WrongError(f"{type(shape).__name__} has no place: {points[:2]}")
-        xs, ys = zip(*points, strict=True)
-        if max(xs) < 0 or max(ys) < 0 or min(xs) > canvas.right or min(ys) > canvas.bottom:
-            raise WrongError(f"{type(shape).__name__} lies wholly off the canvas")
-
-
-def _check_layer(layer: Layer) -> None:
-    colour = layer.colour
-    sound = len(colour) == 3 and all(type(x) is int and 0 <= x <= 255 for x in colour)
-    if not (sound and isinstance(layer.name, str) and 0 <= layer.opacity <= 255):
-        raise WrongError("a layer has a colour of three numbers from 0 to 255, and such an opacity")
-
-
-def _points(shape: object) -> Iterator[tuple[float, float]]:
-    """Corners of a box round a shape, or of what it is made of."""
-    if isinstance(shape, Rule):
-        yield from ((shape.box.left, shape.box.top), (shape.box.right, shape.box.bottom))
-    elif isinstance(shape, Stroke):
-        yield from (shape.start, shape.end)
-    elif isinstance(shape, Polygon) and len(shape.points) > 2:
-        yield from shape.points
-    elif isinstance(shape, Text):
-        yield from _points(Rule(letter_box(shape)))
-    elif isinstance(shape, (Area, Clip)) and shape.shapes:
-        for inner in shape.shapes:
-            yield from _points(inner)
-    else:
-        raise WrongError(f"{type(shape).__name__} is not a shape, or an empty one")
 
 
 @dataclass

@@ -12,10 +12,11 @@ from contextlib import chdir, redirect_stdout
 from importlib import import_module
 from importlib.util import find_spec
 from pathlib import Path
+from threading import current_thread, main_thread
 from typing import Any, TypeVar
 from warnings import warn
 
-from guidekit.errors import GuidekitError, InputError, Problem, shown
+from guidekit.errors import InputError, Problem, shown
 from guidekit.patience import SOON, within
 from guidekit.plugins.installed import BroughtPart, Plugin
 from guidekit.wording import call
@@ -46,13 +47,11 @@ def done_by(plugin: Plugin, part: BroughtPart, doing: str, work: Callable[[], T]
     def guarded() -> T:
         try:
             return work()
-        except (GuidekitError, MemoryError, KeyboardInterrupt):
+        except MemoryError:
             raise
-        except SystemExit as error:
-            if type(error) is not SystemExit:  # a request to stop, as the command line raises it
-                raise
-            raise _failed("RuntimeError: it ends the program") from error
         except BaseException as error:  # anything may come from code that nobody here has seen
+            if _is_stop(error):
+                raise
             raise _failed(_told(error)) from error
 
     def _failed(came: str) -> InputError:
@@ -69,7 +68,15 @@ def done_by(plugin: Plugin, part: BroughtPart, doing: str, work: Callable[[], T]
         raise _failed(str(error)) from None
 
 
+def _is_stop(error: BaseException) -> bool:
+    """True for a request to stop, as the command line raises it, or Ctrl-C itself."""
+    asks = isinstance(error, SystemExit) and type(error) is not SystemExit
+    return asks or (isinstance(error, KeyboardInterrupt) and current_thread() is main_thread())
+
+
 def _told(error: BaseException) -> str:
+    if isinstance(error, (SystemExit, KeyboardInterrupt)):
+        return "RuntimeError: it ends the program"
     try:
         text = str(error).strip()[:300]
     except Exception:  # strangers' code is in there as well
