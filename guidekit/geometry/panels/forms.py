@@ -10,6 +10,7 @@ from guidekit.geometry.panels.setting import Setting
 from guidekit.issue.models.own_shape import OwnShape
 from guidekit.issue.models.share import Position
 from guidekit.plane.box import Box
+from guidekit.plane.corners import rounded, stepped_in
 from guidekit.plane.ellipse import Ellipse
 from guidekit.plane.outline import Outline, bounds, box_of, points_of, size_of
 from guidekit.plane.polygon import (
@@ -19,8 +20,6 @@ from guidekit.plane.polygon import (
     area,
     clockwise,
     corners,
-    rounded,
-    stepped_in,
     turned,
     turning,
 )

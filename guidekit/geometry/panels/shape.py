@@ -12,6 +12,7 @@ from guidekit.geometry.page import Border, Panel
 from guidekit.geometry.panels.butted import Butted, PanelSide
 from guidekit.plane.bend import Bend
 from guidekit.plane.box import Box, Edge
+from guidekit.plane.corners import rounded
 from guidekit.plane.cuts import Cut, cut_out
 from guidekit.plane.outline import Outline, points_of, size_of
 from guidekit.plane.polygon import (
@@ -20,7 +21,6 @@ from guidekit.plane.polygon import (
     area,
     corners,
     edges_by_side,
-    rounded,
     side_at,
     sides_of,
     turning,
