@@ -149,7 +149,11 @@ class Renaming:
         what the canvases were of, if that is not what the issue says.
         """
         store, path = self.store, self.issue.path
-        files = (*back, *names_after(store.folder, canvases))
+
+        def found() -> tuple[Names, ...]:
+            return (*back, *names_after(store.folder, canvases))
+
+        files = found()
         refuse_unfit(store, files)
         if stood is None:
             stood = {plan.file_name: Stood(plan.numbers, plan.side) for plan in self.plans}
@@ -160,7 +164,8 @@ class Renaming:
             return move
         if path.read_bytes().startswith(BYTE_ORDER_MARK):
             old_text, new_text = BYTE_ORDER_MARK + old_text, BYTE_ORDER_MARK + new_text
-        store.rename(files, (old_text.decode(), new_text.decode()), canvases, undo=undo)
+        texts = (old_text.decode(), new_text.decode())
+        store.rename(files, texts, canvases, still=lambda: found() == files, undo=undo)
         return self._refreshed(move, plans)
 
     @cached_property

@@ -16,7 +16,6 @@ from guidekit.errors import MachineError
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import Pages, plan_issue
-from guidekit.issue.file_names import is_page_of
 from guidekit.layers.standard import page_info
 from guidekit.measure import load_issue
 from guidekit.memory import remembering
@@ -173,11 +172,12 @@ class _Look:
             path = PurePath(name)
             canvas, layered = path.stem, path.suffix.lower() in LAYERED
             plan = self.by_canvas.get(canvas)
-            if not plan and not self.whole:
+            if plan and not layered and path.suffix.lower() not in FLAT:
                 continue
-            if not (plan and (layered or path.suffix.lower() in FLAT)) and not (
-                layered and is_page_of(self.issue_name, canvas)
-            ):
+            begins = name.startswith(f"{self.issue_name}-p") and not self.store.is_of_another_issue(
+                name
+            )
+            if not plan and not (self.whole and layered and begins):
                 continue
             info = own_info(self.store.folder / name) if layered else None
             if plan is None:

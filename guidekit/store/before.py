@@ -10,9 +10,9 @@ import contextlib
 import json
 import os
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from itertools import count
 from pathlib import Path, PurePath
 from typing import Annotated, BinaryIO, ClassVar
@@ -92,6 +92,15 @@ class Before:
             with contextlib.suppress(OSError):  # it is in its place, and the record comes after it
                 flush_folder(self.folder)
             return kept_name
+
+    def renamed(self, names: Mapping[str, str]) -> list[Replacement]:
+        """The steps as they are when files have other names."""
+        return [replace(step, file=names.get(step.file, step.file)) for step in self.steps]
+
+    def note(self, steps: list[Replacement]) -> None:
+        """Keep these steps in place of those that are there. Raises `OSError`."""
+        if steps != self.steps:
+            self._log(steps)
 
     def undo(self) -> dict[str, str]:
         """Put back what the last run replaced: why not, by the name of each file, empty if it is.

@@ -118,16 +118,20 @@ class Store:
         texts: tuple[str, str],
         canvases: Mapping[str, str | None],
         *,
+        still: Callable[[], bool],
         undo: bool = False,
     ) -> None:
         """Give files new names and the issue's file a new text, all or nothing; see `renames`.
 
-        `texts` are the old and the new one, `canvases` have their new names. With `undo` it is what
-        was renamed last that is taken back. Raises `InputError`, `MachineError`.
+        `texts` are the old and the new one, `canvases` have their new names. `still` says once more
+        whether these are the files. With `undo` it is what was renamed last that is taken back.
+        Raises `InputError`, `MachineError`.
         """
         if not self.folder.is_dir():
             _make(self.folder)
         with self.opened(()):
+            if not still():
+                raise MachineError(f"{self.folder}: its files have changed just now. Run it again.")
             here, ledger = self._issue_here, self._ledger
             rename_all(ledger, renames_of(ledger, here, texts, files, canvases, undo=undo))
 

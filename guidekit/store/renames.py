@@ -23,6 +23,7 @@ from typing import ClassVar, Literal
 from pydantic import ConfigDict
 
 from guidekit.errors import MachineError
+from guidekit.store.before import Before, Replacement
 from guidekit.store.files import flush_folder, part_of, state_of, write_whole
 from guidekit.store.ledger import Ledger
 from guidekit.store.record import CHECKED, FileEntry, FileName, contents, parsed
@@ -49,8 +50,9 @@ class Renames:
     """All that is to happen. `issue` is the path of its file from the folder, `part` its new text
     until it has its name; `entries` are those of the record under their new names, `gone` what
     stood under the old ones. `canvases` have the new name of each, None for one that has none any
-    more. One that `undoes` takes back what was done last, and leaves so many lines; `turned` is the
-    moment that counts where the texts are the same.
+    more; `replaced` is what refreshes did, under the new names. One that `undoes` takes back what
+    was done last, and leaves so many lines; `turned` is the moment that counts where the texts are
+    the same.
     """
 
     version: Literal[1]
@@ -62,6 +64,7 @@ class Renames:
     entries: dict[FileName, FileEntry]
     gone: dict[FileName, FileEntry]
     canvases: dict[str, str | None] = field(default_factory=dict)
+    replaced: list[Replacement] = field(default_factory=list)
     undoes: int | None = None
     turned: bool = False
 
@@ -117,6 +120,7 @@ def renames_of(
         entries,
         gone,
         dict(canvases),
+        Before(ledger).renamed(dict(files)),
         len(done) - 1 if undo else None,
     )
 
@@ -175,8 +179,10 @@ def finish(ledger: Ledger) -> None:
             for name in renames.gone:
                 ledger.files.pop(name, None)
             ledger.files |= renames.entries
+            if renames.replaced:
+                Before(ledger).note(renames.replaced)
             ledger.close()
-            _note(folder, renames)
+            _note(folder, replace(renames, replaced=[]))
         (folder / LOG).unlink()
         flush_folder(folder)
     except OSError as error:

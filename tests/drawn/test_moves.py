@@ -9,8 +9,12 @@ from support.drawn_book import DRAWN, ISSUE, draw_on, drawn_book, inks, move, na
 from support.samples import DPI, contents, issue_file, run_here
 
 from guidekit import InputError, MachineError, build_issue
+from guidekit.drawn import renaming
 from guidekit.drawn.moves import Wish, follow_pages, move_pages, undo_move
+from guidekit.drawn.page_files import refuse_unfit
+from guidekit.drawn.refresh import RefreshReport, refresh_issue, undo_refresh
 from guidekit.drawn.status import status_issue
+from guidekit.store.folder import Store
 
 
 @pytest.fixture
@@ -94,6 +98,39 @@ def test_undo_step_by_step(out: Path) -> None:
     assert states(out)[name_of(1)] == "empty"
     with pytest.raises(InputError, match="no pages were moved here"):
         undo_move(issue, out, dpi=DPI)
+
+
+def test_refresh_undone_after_a_move(out: Path) -> None:
+    """What a refresh has replaced is put back where its page is now."""
+    issue = out.parent / "issue.toml"
+    wider = ISSUE.replace('"us-comic"', '"us-comic"\nformat.gutter = "0.3 in"')
+    old = (out / name_of(3)).read_bytes()
+    issue_file(out.parent, wider)
+    refresh_issue(issue, out, dpi=DPI)
+    with pytest.MonkeyPatch.context() as quiet:  # with no refresh of its own
+        quiet.setattr(renaming, "refresh_issue", lambda *_, **__: RefreshReport(out, ()))
+        move(out, 7, after=2)
+    assert [file.name for file in undo_refresh(issue, out).named("put back")] == [
+        name_of(4),
+        name_of(3),
+    ]
+    assert (out / name_of(4)).read_bytes() == old
+
+
+def test_files_that_come_meanwhile(out: Path) -> None:
+    """A file that an app saves after the plan was made is not left behind: it is made anew."""
+    with pytest.MonkeyPatch.context() as patch:
+        real = refuse_unfit
+
+        def saved(store: Store, files: tuple[tuple[str, str], ...]) -> None:
+            real(store, files)
+            (out / name_of(3, suffix="app")).write_bytes(b"")
+
+        patch.setattr(renaming, "refuse_unfit", saved)
+        with pytest.raises(MachineError, match="its files have changed just now"):
+            move(out, 7, after=2)
+    assert states(out)[name_of(3)] == "drawn"
+    assert (out.parent / "issue.toml").read_text("utf-8") == ISSUE
 
 
 def test_moved_by_hand(out: Path) -> None:

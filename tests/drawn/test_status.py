@@ -90,6 +90,26 @@ def test_what_changed_in_words(built: Path, old: str, new: str, words: tuple[str
     assert tuple(told[: len(words)]) == words
 
 
+def test_copies_of_a_file(built: Path) -> None:
+    """A copy beside a page is told of; what another issue has in the folder is not."""
+    shutil.copy(built / NAMES[0], built / "salt-road-02-p001 copy.psd")
+    near = FOUR_PAGES.replace("number = 2", 'file_name = "salt-road-02-plain"')
+    build_issue(issue_file(built.parent, near, "near.toml"), built, dpi=DPI)
+    report = stand(built)
+    assert [file.name for file in report.of("left over")] == ["salt-road-02-p001 copy.psd"]
+    assert report.counts == {"empty": 4, "left over": 1}
+
+
+def test_cover_without_a_record(tmp_path: Path) -> None:
+    """A canvas without page numbers says itself what it is."""
+    issue = issue_file(
+        tmp_path, FOUR_PAGES.replace("[[pages]]", "cover.wrap = false\n[[pages]]", 1)
+    )
+    build_issue(issue, tmp_path / "out", dpi=DPI)
+    (tmp_path / "out" / RECORD).unlink()
+    assert set(states(status_issue(issue, tmp_path / "out", dpi=DPI)).values()) == {"drawn"}
+
+
 def test_nothing_there(tmp_path: Path) -> None:
     """Before the first build every page is missing, and no folder is made."""
     report = status_issue(issue_file(tmp_path), tmp_path / "out", dpi=DPI)
