@@ -31,7 +31,7 @@ def shipped_rows(folder: Path | None = None) -> ListedRows:
         kept: dict[str, Any] = json.loads((folder / "listed.json").read_text("utf-8"))
     except FileNotFoundError:
         kept = {}
-    return kept if kept.get("sha256") == digest_of(folder) else rows_of(shipped())
+    return kept if kept.get("sha256") == folder_digest(folder) else rows_of(shipped())
 
 
 def rows_of(catalogue: FullCatalogue) -> ListedRows:
@@ -54,7 +54,7 @@ def row_of_layout(name: str, layouts: Layouts) -> dict[str, Any]:
     return {"name": name, "panels": panels, "spread": layout.spread, "about": layout.about}
 
 
-def digest_of(folder: Path) -> str:
+def folder_digest(folder: Path) -> str:
     """SHA-256 of the names and bytes of all presets and layouts in a folder, in hexadecimal."""
     digest = sha256()
     for path in sorted([*folder.glob("*.toml"), *folder.glob("layouts/*.toml")]):
@@ -65,7 +65,7 @@ def digest_of(folder: Path) -> str:
 
 def text_to_keep(folder: Path, catalogue: FullCatalogue) -> str:
     """The rows as they are kept: JSON with one row a line."""
-    parts = [f'"sha256": "{digest_of(folder)}"']
+    parts = [f'"sha256": "{folder_digest(folder)}"']
     for kind, rows in rows_of(catalogue).items():
         lines = ",\n".join(f"  {json.dumps(row, ensure_ascii=False)}" for row in rows)
         parts.append(f'"{kind}": [\n{lines}\n]')

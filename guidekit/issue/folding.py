@@ -53,7 +53,7 @@ def folded_sheets(pages: int, direction: str = "ltr") -> tuple[FoldedSheet, ...]
     return tuple(sheet.mirrored() if direction == "rtl" else sheet for sheet in sheets)
 
 
-def sheet_of(page: int, pages: int) -> int:
+def sheet_number(page: int, pages: int) -> int:
     """Which sheet of a saddle-stitched book a page is on, the outermost counted as 0."""
     return (min(page, padded(pages, 4) + 1 - page) - 1) // 2
 
@@ -64,7 +64,7 @@ def creep(page: int, pages: int, caliper: Fraction, factor: Fraction = Fraction(
     Each sheet lies round those inside it and pushes them out by the paper's caliper, times a
     factor: 1 in the trade's rule, half of pi for an ideally round fold, 2 for a square one.
     """
-    return factor * caliper * sheet_of(page, pages)
+    return factor * caliper * sheet_number(page, pages)
 
 
 def middle(pages: int) -> tuple[int, int]:

@@ -41,10 +41,10 @@ def pdf_of(
     file: LoadedIssue, openings: Sequence[Opening], paper: Paper, cautions: Sequence[str] = ()
 ) -> bytes:
     """As many sheets of paper as it takes."""
-    from guidekit.writers.pdf.colours import StackOnSheet, colour_document, sheet_of
+    from guidekit.writers.pdf.colours import StackOnSheet, colour_document, sheet_as_large
 
     laid = (
-        (sheet_of(stack), [StackOnSheet(stack, pictures=pictures)])
+        (sheet_as_large(stack), [StackOnSheet(stack, pictures=pictures)])
         for stack, pictures in drawn_sheets(file, openings, paper, cautions)
     )
     return colour_document(laid, title_of(file))

@@ -15,7 +15,7 @@ from guidekit.overview.own import signed
 from guidekit.overview.papers import check_paper
 from guidekit.overview.words import title_of
 from guidekit.shipped import FullCatalogue, shipped
-from guidekit.writers.pdf.colours import StackOnSheet, colour_document, sheet_of
+from guidekit.writers.pdf.colours import StackOnSheet, colour_document, sheet_as_large
 from guidekit.writers.psd import PsdWriter
 
 
@@ -61,5 +61,5 @@ def sketch_files(
     stacks = [*sketch_sheets(book, wish, title_of(file), file.direction == "rtl")]
     if ending == ".psd":
         return [b"".join(out.pieces) for stack in stacks for out in PsdWriter().write(stack)]
-    pages = ((sheet_of(stack), [StackOnSheet(stack)]) for stack in stacks)
+    pages = ((sheet_as_large(stack), [StackOnSheet(stack)]) for stack in stacks)
     return [signed(colour_document(pages, title_of(file)), ending)]

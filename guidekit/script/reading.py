@@ -26,7 +26,7 @@ from guidekit.script.headings import (
     without_marks,
 )
 from guidekit.script.script import Remark, Script, ScriptPage, ScriptPanel
-from guidekit.script.source import lines_of, shown
+from guidekit.script.source import beginning, lines_of
 
 FOUNTAIN = (".fountain", ".spmd")
 _SPEECH = re.compile(r"(?:\d{1,3}[.)]\s*)?([^\W\d_][^:(]{0,40}?)\s*(?:\([^)]{0,60}\)\s*)?:\s*(.*)")
@@ -131,11 +131,13 @@ class _Reader:
                 self._text(line, found[4], cue=False)
             return True
         elif self.headings.lacks_number(words):
-            self.remarks.append(Remark(line.number, f"a heading without a number: {shown(words)}"))
+            self.remarks.append(
+                Remark(line.number, f"a heading without a number: {beginning(words)}")
+            )
         elif line.kind == "section":
             self._section = words
         elif line.kind == "heading":
-            self.remarks.append(Remark(line.number, f"neither page nor panel: {shown(words)}"))
+            self.remarks.append(Remark(line.number, f"neither page nor panel: {beginning(words)}"))
         else:
             return False
         self._speech = None

@@ -44,13 +44,15 @@ def lines_of(path: Path) -> tuple[list[str], list[Remark]]:
     lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     odd = [number for number, line in enumerate(lines, 1) if not line.isascii()]
     if said and odd:
-        return lines, [Remark(odd[0], f"{said}: {shown(lines[odd[0] - 1])}")]
+        return lines, [Remark(odd[0], f"{said}: {beginning(lines[odd[0] - 1])}")]
     bad = [number for number in odd if "�" in lines[number - 1]]
     if 4 * len(bad) > len(lines):
         came = "most lines of this file have letters that are not in UTF-8"
         todo = "Save it as UTF-8 in the app that wrote it."
         raise InputError(Problem((), came, ALLOWED, todo, path, line=bad[0]))
-    return lines, [Remark(n, f"letters that are not in UTF-8: {shown(lines[n - 1])}") for n in bad]
+    return lines, [
+        Remark(n, f"letters that are not in UTF-8: {beginning(lines[n - 1])}") for n in bad
+    ]
 
 
 def _decoded(data: bytes) -> tuple[str, str]:
@@ -74,7 +76,7 @@ def _decoded(data: bytes) -> tuple[str, str]:
     return text, ""
 
 
-def shown(line: str) -> str:
+def beginning(line: str) -> str:
     """The beginning of a line, for a remark."""
     line = " ".join(line.split())
     return line if len(line) <= 60 else f"{line[:59]}…"

@@ -25,7 +25,7 @@ from guidekit.preset import find_preset
 from guidekit.registry import Entry, Registry
 from guidekit.shipped import FullCatalogue
 from guidekit.store.files import part_of, state_of, write_whole
-from guidekit.studio.lock_model import FromPlugin, Lock, Locked, LockedFont, lock_text, locked
+from guidekit.studio.lock_model import FromPlugin, Lock, Locked, LockedFont, as_locked, lock_text
 from guidekit.studio.places import lock_path
 from guidekit.toml import Origin, TomlFile, checked
 
@@ -181,7 +181,7 @@ def new_lock(
 
     def kept(kind: str, values: dict[str, dict[str, Any]]) -> dict[str, Any]:
         old: dict[str, Locked] = getattr(before, kind) if before else {}
-        return {name: vars(old.get(name) or locked(one)) for name, one in values.items()}
+        return {name: vars(old.get(name) or as_locked(one)) for name, one in values.items()}
 
     def sources(kind: str, names: Sequence[str], already: str) -> dict[str, Any]:
         old: dict[str, FromPlugin] = getattr(before, already) if before else {}

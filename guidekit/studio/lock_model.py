@@ -70,7 +70,7 @@ class Lock(Model):
     sha256: Digest
 
 
-def locked(values: dict[str, Any]) -> Locked:
+def as_locked(values: dict[str, Any]) -> Locked:
     """Values as a lock holds them."""
     return Locked.model_construct(sha256=digest_of(values), values=values)
 

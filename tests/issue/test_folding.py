@@ -16,7 +16,7 @@ from guidekit.issue.folding import (
     nearest_behind_a_turn,
     padded,
     reader_spreads,
-    sheet_of,
+    sheet_number,
     spine,
     zine_places,
 )
@@ -72,7 +72,7 @@ def test_sheets_of_pages(page: int) -> None:
     """A page is on the sheet on which the list of sheets has it."""
     pages = padded(page, 4)
     (k,) = [k for k, sheet in enumerate(folded_sheets(pages)) if page in sum(sheet, ())]
-    assert sheet_of(page, pages) == k
+    assert sheet_number(page, pages) == k
 
 
 def test_padding() -> None:

@@ -9,7 +9,7 @@ from shutil import copytree
 import pytest
 from support.samples import run_here
 
-from guidekit.listing import digest_of, rows_of, shipped_rows, text_to_keep
+from guidekit.listing import folder_digest, rows_of, shipped_rows, text_to_keep
 from guidekit.registry import Registry
 from guidekit.shipped import shipped, shipped_folder
 
@@ -113,4 +113,4 @@ def test_kept_rows_are_used(folder: Path) -> None:
     kept["presets"][0]["title"] = "As it is kept"
     path.write_text(json.dumps(kept), "utf-8")
     assert "As it is kept" in run_here("presets", "list").out
-    assert kept["sha256"] == digest_of(folder)
+    assert kept["sha256"] == folder_digest(folder)

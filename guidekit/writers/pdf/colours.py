@@ -47,7 +47,7 @@ class StackOnSheet:
         return self.scale or INCH / self.stack.dpi
 
 
-def sheet_of(stack: Stack) -> SheetSize:
+def sheet_as_large(stack: Stack) -> SheetSize:
     """A sheet as large as a canvas."""
     scale = INCH / stack.dpi
     return stack.canvas.width * scale, stack.canvas.height * scale

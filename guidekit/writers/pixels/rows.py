@@ -29,7 +29,7 @@ def channels(colours: NDArray[Any], shifts: Sequence[int]) -> NDArray[np.uint8]:
 def packed_rows(
     picture: Bands, samples: NDArray[Any], lead: Sequence[int] = ()
 ) -> Iterator[Packed]:
-    """The row of every band, from the top, as `changes` gives it; equal rows are one piece."""
+    """The row of every band, from the top, as `deltas` gives it; equal rows are one piece."""
     numbers = row_numbers(picture)
     fresh = _fresh_rows(picture, samples, np.unique(numbers, return_index=True)[1], lead)
     packer = Packer()
@@ -56,11 +56,11 @@ def _fresh_rows(
     width = (picture.right - picture.left) * samples.shape[1] * samples.itemsize
     step = max(1, CHUNK_BYTES // width)
     for begin in range(0, len(bands), step):
-        for row in changes(picture, samples, bands[begin : begin + step], lead):
+        for row in deltas(picture, samples, bands[begin : begin + step], lead):
             yield row.tobytes()
 
 
-def changes(
+def deltas(
     picture: Bands, samples: NDArray[Any], bands: Ints, lead: Sequence[int] = ()
 ) -> NDArray[Any]:
     """One row for each of `bands`: every sample less the one a pixel before it, modulo its range.
