@@ -96,10 +96,11 @@ DEFLATE_FLOOR = {
 
 
 class Run(NamedTuple):
-    """Seconds from prompt to prompt and peak memory in MB."""
+    """Seconds from prompt to prompt, peak memory in MB, seconds of the processor."""
 
     seconds: float
     megabytes: float
+    processor: float
 
 
 def run(*command: str) -> Run:
@@ -109,11 +110,12 @@ def run(*command: str) -> Run:
     _, status, usage = os.wait4(child.pid, 0)
     if status:
         sys.exit(f"{' '.join(command)} failed")
-    return Run(time.perf_counter() - begin, usage.ru_maxrss / 1024)
+    processor = usage.ru_utime + usage.ru_stime
+    return Run(time.perf_counter() - begin, usage.ru_maxrss / 1024, processor)
 
 
 def median(runs: Sequence[Run]) -> Run:
-    """The median of time and of memory."""
+    """The median of each."""
     return Run(*(statistics.median(column) for column in zip(*runs, strict=True)))
 
 
@@ -154,14 +156,21 @@ class Bench:
 
     def overview_rows(self, kind: str) -> None:
         """What an overview takes of each page of a small, a long and a very long book."""
-        for pages in (10, 200, 1_000):
+        for pages in (10, 100, 200, 1_000):
             issue, out = self.folder / "book.toml", self.folder / f"book.{kind}"
             issue.write_text(book(pages), "utf-8")
             call = (sys.executable, "-m", "guidekit", "overview", str(issue), "--out", str(out))
             got = median([run(*call) for _ in range(self.times)])
-            each = f"{got.seconds / pages * 1000:.1f} ms"
-            what = f"overview of {pages:,} pages, {kind.upper()}: {got.seconds:.2f} s, a page"
+            each = f"{got.processor / pages * 1000:.1f} ms"
+            what = f"overview of {pages:,} pages, {kind.upper()}: {got.processor:.2f} s, a page"
             row(what, each, f"{got.megabytes:.0f} MB", mb(out.stat().st_size))
+
+    def rate_rows(self) -> None:
+        """What a page takes of the processor in a short, a long and a very long book."""
+        for pages in (10, 100, 1_000):
+            got, size = self.guidekit(pages, "png")
+            each = f"{got.processor / pages * 1000:.1f} ms"
+            row(f"a page of {pages:,}, PNG", each, f"{got.megabytes:.0f} MB", mb(size / pages))
 
     def plain_write(self) -> float:
         """The bytes that the last build wrote, written again and flushed, without guidekit."""
@@ -225,6 +234,8 @@ def main() -> None:
             if name in DEFLATE_FLOOR:
                 times = found[name][1] / 32 / DEFLATE_FLOOR[name]
                 row("  bytes, times the Deflate floor", "", "", f"{times:.2f} ×")
+        if not chosen.quick:
+            bench.rate_rows()
         for kind in ("html", "png", "pdf"):
             bench.overview_rows(kind)
         for kind in ("png", "tiff", "ora", "psd") if not chosen.quick else ():
