@@ -9,7 +9,7 @@ import typer
 
 def schema(
     kind: Annotated[
-        str, typer.Argument(help="preset, issue, layout, pack, lock, settings or events.")
+        str, typer.Argument(help="preset, issue, series, layout, pack, lock, settings or events.")
     ],
     where: Annotated[
         bool, typer.Option("--where", help="Print the path of its file instead, for an editor.")

@@ -10,6 +10,7 @@ from pydantic.json_schema import GenerateJsonSchema
 
 from guidekit.issue.models.issue import Issue
 from guidekit.issue.models.part import Layout
+from guidekit.issue.models.series import Series, SeriesFile
 from guidekit.preset import Preset
 from guidekit.schema.events import event_schema
 from guidekit.schema.spellings import LOOKING, SHORT_FORMS, VALUES, Schema
@@ -83,8 +84,16 @@ def _preset() -> Schema:
 
 
 def _issue() -> Schema:
-    """An issue with the values of its preset that it changes."""
-    schema, preset = _made(Issue), _preset()
+    """An issue, which may leave to its series what that may hold."""
+    schema = _with_format(Issue)
+    needed = schema.pop("required")
+    own = [key for key in needed if key not in Series.model_fields]
+    return {**schema, "anyOf": [{"required": needed}, {"required": ["series", *own]}]}
+
+
+def _with_format(model: type[Series]) -> Schema:
+    """An issue or a series with the values of its preset that it changes."""
+    schema, preset = _made(model), _preset()
     changes = {key: x for key, x in preset["properties"].items() if key != "based_on"}
     schema["$defs"] = preset["$defs"] | schema["$defs"]
     for name in PARTIAL:
@@ -109,6 +118,7 @@ def _layouts() -> Schema:
 KINDS: dict[str, Callable[[], Schema]] = {
     "preset": _preset,
     "issue": _issue,
+    "series": lambda: _with_format(SeriesFile),
     "layout": _layouts,
     "pack": lambda: _made(Card),
     "lock": lambda: _made(Lock),

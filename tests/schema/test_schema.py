@@ -91,12 +91,21 @@ def test_what_is_written() -> None:
         ("preset", {"based_on": "us-comic", "color": "gray", "bleed": "3 mm"}),
         ("issue", {**HEAD, "format": {"gutter": {"down": "3 mm"}}, "pages": [{"panels": 1}]}),
         ("issue", {**HEAD, "pages": [{"tiers": [2, "six-grid", {"map": "A"}]}]}),
+        ("issue", {"series": "../series.toml", "pages": [{"panels": 1}]}),
+        ("series", {"preset": "us-comic", "format": {"dpi": 300}, "issues": ["one", "two"]}),
         ("layout", {"a": {"columns": [{"widths": [1, "30 %", "5 mm"]}], "mirror": False}}),
     ],
 )  # fmt: skip
 def test_short_forms(kind: str, values: Any) -> None:
     """What may be left out, or written shorter, is right."""
     assert passes(kind, values)
+
+
+def test_what_only_a_series_may_leave_out() -> None:
+    """An issue without a series names its title and preset; a series has no pages."""
+    assert not passes("issue", {"pages": [{"panels": 1}]})
+    assert not passes("issue", {"series": "../series.toml"})
+    assert not passes("series", {"pages": [{"panels": 1}]})
 
 
 WRONG: tuple[Any, ...] = ({"no": 1}, [[]], 3.5, True, "", "no such thing")
