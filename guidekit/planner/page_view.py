@@ -92,6 +92,7 @@ def said_of(book: Draft, sheet: PlannedPage) -> Data:
         "spread": page.spread,
         "panel": plain(values.get("panel", {})),
         "insets": plain(values.get("insets", [])),
+        "scroll": plain(values.get("scroll", [])),
         "guides": dict(switched(preset.guides, book.loaded.issue.guides, page.guides)),
         "own_guides": plain(values.get("guides", {})),
     }

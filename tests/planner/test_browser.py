@@ -117,6 +117,39 @@ def test_sides_are_shaped_one_by_one(tab: Tab, issue: Path) -> None:
     assert tab.page.locator(".sheet .panel").count() == 2
 
 
+def test_scrolls_are_shaped_in_sentences(tab: Tab, issue: Path) -> None:
+    """The places of a scroll get other heights and gaps, come, go and change places."""
+    head = START.partition("[[pages]]")[0].replace("us-comic", "vertical-scroll")
+    start = '[[pages]]\nscroll = [{ height = "1 screen" }, { ratio = "2:1", full = true }]\n'
+    issue.write_text(head + start, "utf-8")
+    tab.open(0)
+    tab.page.get_by_label("Place 1: how high").wait_for()
+    tab.fill("Place 1: how high", "0.5 screens")
+    tab.fill("Place 2: the gap above it", "200 px")
+    tab.page.get_by_label("Place 2: runs to both sides").uncheck()
+    tab.settle()
+    tab.click("Place 2: move it up")
+    tab.click("Place 2: put one below it")
+    tab.click("Place 3: take it away")
+    tab.page.get_by_role("button", name="Place 3").first.wait_for(state="detached")
+    scroll = '[{ ratio = "2:1", gap = "200 px" }, { height = "0.5 screens" }]'
+    assert f"scroll = {scroll}" in issue.read_text("utf-8")
+    tab.fill("Place 1: how wide to high", "wide")
+    assert "not a ratio" in tab.told()
+    assert barriers(tab.page) == []
+
+
+def test_a_new_name_is_told_where_pages_are_drawn(tab: Tab, issue: Path) -> None:
+    """A title that changes the folder of the pages is told when some of them are drawn on."""
+    folder = build_issue(issue, formats=["png-small"]).folder
+    (folder / "kettle-moth-p001-small.png").write_bytes(b"drawn on")
+    tab.page.reload()
+    tab.page.get_by_text("drawn on", exact=True).wait_for()
+    tab.click("The issue")
+    tab.fill("The issue is called", "Another Moth")
+    assert "What is in kettle-moth stays there." in tab.told()
+
+
 def test_escape_lets_go_of_what_is_held(tab: Tab, issue: Path) -> None:
     """A line that is half drawn is let go by Escape, and nothing is changed."""
     tab.open(0)

@@ -151,10 +151,14 @@ async function saved(ask, words, then) {
       if (!(await agreeDialog(answer.plan))) return left();
       answer = await ask(answer.plan.key);
     }
+    const before = desk.book.folder;
     desk.book = answer;
     if (desk.page) await readPage();
     desk.tell(answer.moved ? movedWords(answer.moved) : words);
     if (answer.moved) readStates();
+    if (before !== answer.folder && Object.keys(desk.states).length) {
+      desk.warn(say("folderChanged", { before, now: answer.folder }));
+    }
     render(then ? undefined : focused());
     then?.();
     return true;

@@ -52,6 +52,7 @@ export function pageSentences(page, desk) {
 
 export function panelSentences(page, desk) {
   const chosen = page.panels.filter((panel) => desk.chosen.has(panel.number));
+  if (page.said.scroll.length) return scrollSentences(page, desk);
   if (!page.shaped) return [el("p", { class: "hint" }, say(page.panels.length || page.plain.length ? "notShaped" : "noPanels"))];
   if (!chosen.length) return [el("p", { class: "hint" }, say("choosePanel"))];
   if (chosen.length > 1) {
@@ -63,6 +64,31 @@ export function panelSentences(page, desk) {
   }
   const [panel] = chosen;
   return [el("p", {}, panelWords(panel)), ...(panel.inset === null ? ofPanel(panel, page, desk) : ofInset(panel, page, desk))];
+}
+
+/** The places of a scroll from its top, each with its height and the gap above it. */
+function scrollSentences(page, desk) {
+  const items = page.said.scroll;
+  const save = (list, focus) => desk.pageChange({ do: "put", key: ["scroll"], value: list }).then(() =>
+    document.querySelector(`[aria-label="${focus}"]`)?.focus());
+  return items.map((item, i) => {
+    const called = (key) => say(`scroll_${key}`, { number: i + 1 });
+    const put = (key, value) => {
+      const { [key]: _, ...rest } = item;
+      if (key === "height" || key === "ratio") { delete rest.height; delete rest.ratio; }
+      return save(items.with(i, value === "" ? rest : { ...rest, [key]: value }), called(key));
+    };
+    const sized = (key) => field(called(key), item[key] ?? "", (value) => put(key, value), { size: 9 });
+    const act = (key, list) => button(say(key), () => save(list), { class: "words", "aria-label": called(key) });
+    return el("p", { class: "item" },
+      el("b", {}, `${i + 1} `), say("scrollIs"), " ", sized(item.ratio ? "ratio" : "height"),
+      ` ${say(item.ratio ? "scrollRatio" : "scrollHigh")} `, ended(sized("gap")), " ",
+      el("label", {}, el("input", { type: "checkbox", checked: item.full === true, "aria-label": called("full"),
+        onchange: (event) => put("full", event.target.checked || "") }), say("scrollFull")), " ",
+      act("addBelow", items.toSpliced(i + 1, 0, { height: item.height ?? "1 screen" })), " ",
+      i ? [act("moveUp", items.with(i, items[i - 1]).with(i - 1, item)), " "] : "",
+      items.length > 1 ? act("takeAway", items.toSpliced(i, 1)) : "");
+  });
 }
 
 function ofPanel(panel, page, desk) {
