@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import chain
+from os.path import lexists
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
@@ -49,7 +50,7 @@ class Studio:
     @cached_property
     def lock(self) -> Lock | None:
         """What the issue is held to; None without a lock. Raises `InputError` for a wrong one."""
-        if not self.issue or not self.locked or not lock_path(self.issue).exists():
+        if not self.issue or not self.locked or not lexists(lock_path(self.issue)):
             return None
         from guidekit.studio.lock_model import read_lock
 

@@ -9,10 +9,10 @@ from typing import Annotated, Any, ClassVar, Literal
 from pydantic import Field
 
 from guidekit.digest import digest_of
-from guidekit.errors import InputError, MachineError, Problem, shown
+from guidekit.errors import InputError, MachineError, Problem, key_text, shown
 from guidekit.store.files import open_ordinary
 from guidekit.studio.places import lock_path
-from guidekit.toml import Model, Origin, checked
+from guidekit.toml import Model, Origin, TomlFile, checked
 from guidekit.toml.model import Name
 from guidekit.wording import call
 
@@ -96,6 +96,7 @@ def read_lock(issue: Path) -> Lock:
         raise MachineError.from_os(f"reading {path}", error) from None
     try:
         data = json.loads(text)
+        json.dumps(data, ensure_ascii=False).encode()  # halves of letters are no text
     except (ValueError, RecursionError):
         raise bad("this is no lock, or a part of one") from None
     if not isinstance(data, dict) or len(text) > LARGEST:
@@ -105,9 +106,10 @@ def read_lock(issue: Path) -> Lock:
         came = f"this lock is of version {version}, and this guidekit reads {VERSION}"
         raise InputError(Problem((), came, todo="Install a newer guidekit.", file=path))
     try:
-        lock = checked(Lock, data, Origin())
+        lock = checked(Lock, data, Origin(TomlFile(path, b"", data)))
     except InputError as error:
-        raise bad(f"this lock is not whole: {error}") from None
+        first = error.problems[0]
+        raise bad(f"this lock is not whole: {key_text(first.key)}: {first.came}") from None
     rest = {key: value for key, value in data.items() if key != "sha256"}
     if not _fits(rest, lock.sha256) or any(
         not _fits(one.values, one.sha256)

@@ -134,7 +134,7 @@ def found_pack(name: str, folder: Path) -> Pack:
     if os.sep in name or not path.is_file():
         there = sorted(one.stem for one in (folder / PACKS).glob("*.zip"))
         came = f"there is no pack {shown(name)} in {folder}"
-        raise InputError(Problem((), came, one_of(there), argument="name"))
+        raise InputError(Problem((), came, one_of(there) if there else "", argument="name"))
     return read_pack(path)
 
 

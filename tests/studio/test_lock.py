@@ -134,12 +134,17 @@ def _huge_number(lock: dict[str, Any]) -> None:
     lock["presets"]["house"]["values"]["dpi"] = 10**400
 
 
+def _half_a_letter(lock: dict[str, Any]) -> None:
+    lock["presets"]["\ud800"] = lock["presets"].pop("house")
+
+
 @pytest.mark.parametrize(
     ("change", "said"),
     [
+        (_half_a_letter, "this is no lock, or a part of one. Write it anew"),
         (_edited, "was changed by hand"),
         (_edited_with_its_digest, "was changed by hand"),
-        (_halved, "is not whole"),
+        (_halved, "is not whole: presets.house.values: this key is missing. Write it anew"),
         (_newer, "is of version 2, and this guidekit reads 1. Install a newer guidekit"),
         (_of_another, "was changed by hand"),
         (_huge_number, "was changed by hand"),
@@ -168,6 +173,17 @@ def test_half_a_lock(maker: Home, size: int) -> None:
     assert "Write it anew: guidekit lock cards.toml --update" in run.err
     assert maker.run("lock", "cards.toml", "--update").code == 0
     assert maker.run("check", "cards.toml").code == 0
+
+
+def test_a_lock_that_leads_nowhere(maker: Home) -> None:
+    """A lock that is a link to nothing is refused, and not passed over as if there were none."""
+    path = maker.desk / "cards.lock.json"
+    path.unlink()
+    path.symlink_to("nowhere.json")
+    run = maker.run("build", "cards.toml", "--out", "out")
+    assert (run.code, run.out) == (2, "")
+    assert run.err.startswith("guidekit: cards.lock.json: this is no lock")
+    assert not (maker.desk / "out").exists()
 
 
 def test_the_lock_of_another_issue(maker: Home) -> None:
