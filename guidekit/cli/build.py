@@ -184,7 +184,8 @@ def _tell_kept(report: BuildReport) -> None:
             report,
             kept,
             "Kept, for they are drawn on or not guidekit's; the new canvases were not written:",
-            "Move them away to get new ones, or build into another folder with --out.",
+            "guidekit refresh gives drawings the guides of now. For new canvases move these away, "
+            "or build into another folder with --out.",
         )
     if other:
         _list_kept(

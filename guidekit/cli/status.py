@@ -113,12 +113,16 @@ def ranges(numbers: list[int]) -> str:
 
 
 def _list_changes(files: list[FileState]) -> None:
-    """Files with something to say, one a line; those that say the same only once."""
-    told = [file for file in files if file.changed or file.state in ("unknown", "left over")]
-    for file in told[:MOST_ROWS]:
-        say(f"    {file.name}{': ' if file.changed else ''}{', '.join(file.changed)}")
-    if told[MOST_ROWS:]:
-        say(f"    and {len(told) - MOST_ROWS} more")
+    """What is to be said of files, one a line; what is the same of several only once."""
+    told: dict[tuple[str, ...], list[str]] = {}
+    for file in files:
+        if file.changed or file.state in ("unknown", "left over"):
+            told.setdefault(tuple(file.changed), []).append(file.name)
+    rows = told.pop((), []) + [f"{_few(same)}: {', '.join(what)}" for what, same in told.items()]
+    for row in rows[:MOST_ROWS]:
+        say(f"    {row}")
+    if rows[MOST_ROWS:]:
+        say(f"    and {len(rows) - MOST_ROWS} more")
 
 
 def summary(report: StatusReport) -> list[str]:

@@ -208,6 +208,17 @@ def test_the_table(built: Path) -> None:
     }
 
 
+def test_the_same_is_told_once(built: Path) -> None:
+    """What changed in the same way in several files stands in one line, with the first names."""
+    tiers = FOUR_PAGES.replace('panels = "splash"', "tiers = [1, 1]").replace("[1, 2]", "[2, 2]")
+    text = tiers.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.border = "2 mm"')
+    run = run_here("status", issue_file(built.parent, text), "--out", built, "--dpi", DPI)
+    assert run.out.splitlines()[1] == "  empty         4  as written: pages 1-4"
+    words = [line.partition(": ")[2] for line in run.out.splitlines()[2:]]
+    assert len(words) == len({*words}) < 4
+    assert f"    {NAMES[1]}, {NAMES[2]}: borders " in run.out
+
+
 def test_a_build_ends_with_it(built: Path) -> None:
     """A build tells in three lines what is drawn, what is behind and what is none of its pages."""
     draw_on(built / NAMES[1])

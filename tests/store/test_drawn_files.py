@@ -42,7 +42,8 @@ def told(*kept: Path) -> str:
     return (
         "Kept, for they are drawn on or not guidekit's; the new canvases were not written:\n"
         + "".join(f"  {path}\n" for path in kept)
-        + "Move them away to get new ones, or build into another folder with --out.\n"
+        + "guidekit refresh gives drawings the guides of now. For new canvases move these away, or "
+        "build into another folder with --out.\n"
     )
 
 
