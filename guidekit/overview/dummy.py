@@ -28,13 +28,16 @@ WORDS = 3 * MM  # room for them at the upper edge
 def dummy_pdf(file: LoadedIssue, plans: Sequence[PagePlan], paper: str | None) -> bytes:
     """A sheet of paper for each side, pages at true size where they fit, else smaller.
 
-    `paper` is a name of `SIZES`, by default the one on which pages are largest.
+    `paper` is a name of `SIZES`, by default the one on which pages are largest. A cover that is
+    wider than the paper is smaller than the pages.
     """
     pages, sides = pages_by_number(plans), sheet_sides(file)
-    empty = blank(next(iter(pages.values())))
+    empty = blank(pages[1])
+    inner = next(side for side in sides if not side.of_cover)
     sizes = [SIZES[paper]] if paper else [*SIZES.values()]
-    size = max((_turned(one, sides[0]) for one in sizes), key=lambda x: _scale(x, sides[0], empty))
-    sheets = (_sheet(side, pages, empty, size) for side in sides)
+    size = max(sizes, key=lambda x: _scale(_turned(x, inner, empty), inner, empty))
+    most = _scale(_turned(size, inner, empty), inner, empty)
+    sheets = (_sheet(side, pages, empty, size, most) for side in sides)
     return colour_document(sheets, f"{title_of(file)}, dummy")
 
 
@@ -52,9 +55,16 @@ def _scale(size: SheetSize, side: SheetSide, page: Stack) -> Fraction:
 
 
 def _sheet(
-    side: SheetSide, pages: dict[int, Stack], empty: Stack, size: SheetSize
+    side: SheetSide,
+    pages: dict[int | str, Stack],
+    empty: Stack,
+    size: SheetSize,
+    largest: Fraction,
 ) -> tuple[SheetSize, list[StackOnSheet]]:
-    page, scale, room = empty.canvas, _scale(size, side, empty), _room(size, side)
+    stacks = [empty if one.page is None else pages.get(one.page, empty) for one in side.cells]
+    size = _turned(size, side, stacks[0])
+    page, room = stacks[0].canvas, _room(size, side)
+    scale = min(_scale(size, side, stacks[0]), largest)
     zine = side.rows > 1
     above = Fraction(0) if zine else WORDS
     width, height = page.width * scale, page.height * scale
@@ -63,22 +73,23 @@ def _sheet(
     top = above + (size[1] - above - side.rows * cell[1]) / 2
     laid = [
         StackOnSheet(
-            empty if one.page is None else pages.get(one.page, empty),
+            stack,
             left + one.column * cell[0] + (cell[0] - width) / 2,
             top + one.row * cell[1] + (cell[1] - height) / 2,
             scale,
             one.upside_down,
         )
-        for one in side.cells
+        for one, stack in zip(side.cells, stacks, strict=True)
     ]
     grid = [left + n * cell[0] for n in range(side.columns + 1)]
     rows = [top + n * cell[1] for n in range(side.rows + 1)]
     return size, [StackOnSheet(_marks(side, size, grid, rows)), *laid]
 
 
-def _turned(size: SheetSize, side: SheetSide) -> SheetSize:
-    """Lying where pages stand beside each other."""
-    return size[::-1] if side.columns > 1 else size
+def _turned(size: SheetSize, side: SheetSide, page: Stack) -> SheetSize:
+    """Lying where pages stand beside each other or are wider than high."""
+    lies = side.columns > 1 or page.canvas.width > page.canvas.height
+    return size[::-1] if lies else size
 
 
 def _marks(
@@ -88,7 +99,7 @@ def _marks(
     canvas = Box(0, 0, _px(size[0]), _px(size[1]))
     folds: list[Shape] = [_upright(x, 0, size[1]) for x in xs[1:-1]]
     words = f"{side.name}: print on both sides, turned over the short edge, at 100 %"
-    if side.columns == 1:
+    if side.columns == 1 and size[0] < size[1]:
         words = f"{side.name}: print on both sides, at 100 %"
     cuts: list[Shape] = []
     if side.rows > 1:

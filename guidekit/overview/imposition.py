@@ -1,12 +1,13 @@
 """Which pages share a sheet, front and back, in their places on it.
 
 Saddle-stitched books, and those whose issue names no binding, are sheets of four pages laid in each
-other; a zine is one sheet, folded and cut; all others are leaves of two pages.
+other; a zine is one sheet, folded and cut; all others are leaves of two pages. A cover goes round
+them, or lies as a leaf before and behind those that are loose.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from guidekit.errors import InputError, Problem
@@ -16,9 +17,12 @@ from guidekit.issue.folding import folded_sheets, padded, zine_places
 
 @dataclass(frozen=True)
 class PageOnSheet:
-    """A page in its place on one side of a sheet, by columns and rows; None is a blank page."""
+    """A page in its place on one side of a sheet, by columns and rows; None is a blank page.
 
-    page: int | None
+    Those of the cover go by the names of their canvases.
+    """
+
+    page: int | str | None
     column: int
     row: int = 0
     upside_down: bool = False
@@ -33,6 +37,11 @@ class SheetSide:
     rows: int
     cells: tuple[PageOnSheet, ...]
 
+    @property
+    def of_cover(self) -> bool:
+        """True if its pages are sides of the cover."""
+        return any(isinstance(cell.page, str) for cell in self.cells)
+
 
 def sheet_sides(file: LoadedIssue) -> tuple[SheetSide, ...]:
     """Every side in the order of printing, front before back; raises `InputError`."""
@@ -45,9 +54,29 @@ def sheet_sides(file: LoadedIssue) -> tuple[SheetSide, ...]:
             PageOnSheet(p.page, p.column, p.row, p.upside_down) for p in zine_places(file.direction)
         )
         return (SheetSide("the only side", 4, 2, tuple(cells)),)
-    if kind in ("perfect", "loose") or not file.preset.facing:
-        return tuple(_leaves(file.pages))
-    return tuple(_folded(file.pages, file.direction))
+    apart = kind == "loose" or not file.preset.facing
+    pages = _folded(file.pages, file.direction)
+    if apart or kind == "perfect":
+        pages = _leaves(file.pages)
+    if not file.issue.cover:
+        return tuple(pages)
+    if file.issue.cover.wrap:
+        return (*_round_all(("cover",), ("inside cover",)), *pages)
+    outside, inside = ("back cover", "front cover"), ("inside front cover", "inside back cover")
+    if apart:
+        first = _leaf("leaf of the front cover", outside[1], inside[0])
+        last = _leaf("leaf of the back cover", inside[1], outside[0])
+        return (*first, *pages, *last)
+    if file.direction == "rtl":
+        outside, inside = outside[::-1], inside[::-1]
+    return (*_round_all(outside, inside), *pages)
+
+
+def _round_all(*sides: Sequence[str]) -> Iterator[SheetSide]:
+    """The sheet of the cover."""
+    for name, pages in zip(("outside", "inside"), sides, strict=True):
+        cells = tuple(PageOnSheet(page, x) for x, page in enumerate(pages))
+        yield SheetSide(f"round all pages, {name}", len(pages), 1, cells)
 
 
 def _folded(pages: int, direction: str) -> Iterator[SheetSide]:
@@ -61,9 +90,13 @@ def _folded(pages: int, direction: str) -> Iterator[SheetSide]:
 def _leaves(pages: int) -> Iterator[SheetSide]:
     leaves = padded(pages, 2) // 2
     for leaf in range(leaves):
-        for name, page in (("front", 2 * leaf + 1), ("back", 2 * leaf + 2)):
-            cells = (PageOnSheet(page if page <= pages else None, 0),)
-            yield SheetSide(f"leaf {leaf + 1} of {leaves}, {name}", 1, 1, cells)
+        back = 2 * leaf + 2
+        yield from _leaf(f"leaf {leaf + 1} of {leaves}", back - 1, back if back <= pages else None)
+
+
+def _leaf(name: str, *pages: int | str | None) -> Iterator[SheetSide]:
+    for side, page in zip(("front", "back"), pages, strict=True):
+        yield SheetSide(f"{name}, {side}", 1, 1, (PageOnSheet(page, 0),))
 
 
 def dummy_text(file: LoadedIssue) -> str:

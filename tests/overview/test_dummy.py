@@ -41,6 +41,56 @@ def test_which_pages_share_a_sheet(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
+    ("keys", "first", "last"),
+    [
+        ({"binding": "saddle-stitch", "cover": {"wrap": False}},
+         ["round all pages, outside: back cover | front cover",
+          "round all pages, inside: inside front cover | inside back cover"],
+         "sheet 1 of 1, inside: 2 | 3"),
+        ({"binding": "saddle-stitch", "cover": {"wrap": False}, "direction": "rtl"},
+         ["round all pages, outside: front cover | back cover",
+          "round all pages, inside: inside back cover | inside front cover"],
+         "sheet 1 of 1, inside: 3 | 2"),
+        ({"binding": {"kind": "perfect", "caliper": "1 mm"}, "cover": {}},
+         ["round all pages, outside: cover", "round all pages, inside: inside cover"],
+         "leaf 2 of 2, back: 4"),
+        ({"binding": "loose", "cover": {"wrap": False}},
+         ["leaf of the front cover, front: front cover",
+          "leaf of the front cover, back: inside front cover"],
+         "leaf of the back cover, back: back cover"),
+    ],
+)  # fmt: skip
+def test_covers_go_round_the_pages(
+    keys: dict[str, Any], first: list[str], last: str, tmp_path: Path
+) -> None:
+    """Opened flat and seen from outside, the front is where page 1 is on the outermost sheet.
+
+    Of a saddle-stitched book the cover is one sheet more, folded as the others: were it of pages,
+    they would be 0 and 5, -1 and 6 of a book of four.
+    """
+    path = issue_file(tmp_path, issue(PAGE | {"count": 4}, **keys))
+    lines = dummy_text(load_issue(path)).splitlines()
+    assert (lines[:2], lines[-1]) == (first, last)
+    data = dummy_bytes(path)
+    with reference("pikepdf").open(BytesIO(data)) as file:
+        assert len(file.pages) == len(lines)
+
+
+def test_a_wrapped_cover_is_as_wide_as_its_book(tmp_path: Path) -> None:
+    """Twice the trim and the spine, at the scale of the pages where the paper allows it."""
+    form = {"dpi": 100, "trim": {"width": "90 mm", "height": "120 mm"}, "bleed": "3 mm"}
+    binding = {"kind": "perfect", "caliper": "5 mm"}
+    keys: dict[str, Any] = {"binding": binding, "cover": {}, "format": form}
+    path = issue_file(tmp_path, issue(PAGE | {"count": 4}, **keys))
+    out = tmp_path / "book.pdf"
+    out.write_bytes(dummy_bytes(path, paper="a4"))
+    dark = rendered(out, 100) < 235
+    columns = np.flatnonzero(dark.mean(axis=0) > 0.2)
+    millimetres = (columns[-1] - columns[0]) * 25.4 / 100
+    assert millimetres == pytest.approx(2 * 90 + 2 * 5, abs=1)  # two leaves of 5 mm
+
+
+@pytest.mark.parametrize(
     ("keys", "sides", "size"),
     [
         ({"binding": "saddle-stitch"}, 4, (842, 595)),
