@@ -29,10 +29,12 @@ def list_(as_json: AsJson = False) -> None:
     from guidekit.plugins.catalogue import allowed
     from guidekit.plugins.installed import installed
     from guidekit.plugins.report import reported
+    from guidekit.shipped import shipped
     from guidekit.studio.config import settings
 
     found = installed()
-    rows = reported(found, allowed(found, settings().plugins))
+    ours = (shipped().guides, shipped().writers)
+    rows = reported(found, allowed(found, settings().plugins), ours)
     if as_json:
         print_json({"plugins": rows})
     elif not rows:

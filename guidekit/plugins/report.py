@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from time import perf_counter
 from typing import Any
 
@@ -10,15 +10,25 @@ from guidekit.errors import InputError
 from guidekit.plugins.guard import guide_of, writer_of
 from guidekit.plugins.installed import BroughtPart, Plugin
 from guidekit.plugins.load import folder_of
+from guidekit.registry import Entry, Registry, folded
+from guidekit.registry.places import two_of
 
 ONE = {"presets": "preset", "layouts": "layout", "guides": "guide", "writers": "format"}
 
 
-def reported(plugins: Sequence[Plugin], allowed: Sequence[Plugin]) -> list[dict[str, Any]]:
+def reported(
+    plugins: Sequence[Plugin], allowed: Sequence[Plugin], ours: Iterable[Registry[Any]] = ()
+) -> list[dict[str, Any]]:
     """A table for each plug-in with its ``parts``; those that are not allowed are not loaded.
 
-    A part has its ``kind`` and ``name``, and a ``problem`` or the ``seconds`` that it took.
+    A part has its ``kind`` and ``name``, and a ``problem`` or the ``seconds`` that it took. A name
+    that another has in the same place is a problem too; `ours` are things in that of plug-ins.
     """
+    known = {
+        (things.kind, folded(entry.name)): entry
+        for things in ours
+        for entry in things.entries.values()
+    }
     return [
         {
             "name": plugin.name,
@@ -28,11 +38,23 @@ def reported(plugins: Sequence[Plugin], allowed: Sequence[Plugin]) -> list[dict[
             "parts": [
                 row
                 for part in plugin.parts
-                for row in (_parts(plugin, part) if plugin in allowed else [_named(part)])
+                for row in (_told(plugin, part, known) if plugin in allowed else [_named(part)])
             ],
         }
         for plugin in plugins
     ]
+
+
+def _told(
+    plugin: Plugin, part: BroughtPart, known: dict[tuple[str, str], Entry[Any]]
+) -> Iterator[dict[str, Any]]:
+    """What a part comes to; the first that has a name is `known` to those that come after it."""
+    for row in _parts(plugin, part):
+        entry = Entry.of(row["name"], str(plugin), row)
+        first = known.setdefault((row["kind"], folded(entry.name)), entry)
+        if first is not entry and "problem" not in row:
+            row["problem"] = str(two_of(row["kind"], first, entry))
+        yield row
 
 
 def _named(part: BroughtPart, **more: Any) -> dict[str, Any]:

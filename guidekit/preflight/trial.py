@@ -17,6 +17,8 @@ def try_out(plans: Sequence[PagePlan], writers: Sequence[Writer], catalogue: Ful
 
     What is made is not kept. Raises the `InputError` of the first that fails.
     """
+    for _ in catalogue.guides.wanted(()):
+        pass  # every page may have them, and another may claim their names
     guides = {name: x for name, x in catalogue.guides.entries.items() if x.on_request}
     for plan in plans if guides else ():
         for name, state in plan.guides:

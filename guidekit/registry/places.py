@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from typing import NoReturn, TypeVar
+from typing import Any, NoReturn, TypeVar
 
 from guidekit.errors import InputError, Problem, shown
 from guidekit.registry.registry import Entry, folded
@@ -39,13 +39,18 @@ def single(kind: str, entries: Iterable[Entry[Thing]]) -> dict[str, Entry[Thing]
     return found
 
 
-def contested(kind: str, one: Entry[Thing], other: Entry[Thing]) -> Entry[Thing]:
-    """The entry of a name that two have: whoever wants the thing is told of both."""
+def two_of(kind: str, one: Entry[Any], other: Entry[Any]) -> Problem:
+    """What is said of a name that two have."""
     came = f"there are two {kind}s {shown(one.name)}, from {one.owner} and from {other.owner}"
     if one.owner == other.owner:
         names = f"{shown(one.name)} and {shown(other.name)}"
         came = f"there are two {kind}s of one name, {names}, both from {one.owner}"
-    problem = Problem((), came, todo="Give one of them another name, or take one away.")
+    return Problem((), came, todo="Give one of them another name, or take one away.")
+
+
+def contested(kind: str, one: Entry[Thing], other: Entry[Thing]) -> Entry[Thing]:
+    """The entry of a name that two have: whoever wants the thing is told of both."""
+    problem = two_of(kind, one, other)
 
     def refuse() -> NoReturn:
         raise InputError(problem)

@@ -138,6 +138,20 @@ def test_names_that_are_taken(tmp_path: Path) -> None:
     issue = issue_file(tmp_path, ISSUE)
     done = run(site, "--no-plugins", "build", issue, "--format", "svg", "--out", tmp_path / "out")
     assert (done.code, done.err) == (0, "")
+    listed = run(site, "plugins", "list")
+    assert listed.code == 2
+    assert 'there are two guides "guest", from one 1.0 and from two 1.0. Give one' in listed.out
+
+
+def test_a_guide_of_ours_is_claimed(tmp_path: Path) -> None:
+    """A guide that every page has and a plug-in claims is told by `check` as by `build`."""
+    code = GUIDE.format(draw=DOT).replace('"guest", "Guest"', '"trim", "Trim"')
+    installed_plugin(tmp_path / "site", "guests", code, guides="trim = guests:guest")
+    told = refused(tmp_path / "site", ISSUE)
+    assert 'there are two guides "trim", from guidekit and from guests 1.0' in told
+    assert run(tmp_path / "site", "check", issue_file(tmp_path, ISSUE)).err == told
+    listed = run(tmp_path / "site", "plugins", "list").out
+    assert 'there are two guides "trim", from guidekit and from guests 1.0. Give one' in listed
 
 
 WAIT = "import threading; threading.Event().wait()"
