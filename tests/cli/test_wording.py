@@ -13,6 +13,7 @@ from typer.main import get_command
 
 from guidekit.cli import app
 from guidekit.cli.say import COMMANDS, Typed
+from guidekit.drawn.moves import follow_pages
 from guidekit.errors import InputError
 from guidekit.studio.catalogue import studio
 from guidekit.studio.lock import lock_issue
@@ -92,7 +93,7 @@ def test_both_wordings() -> None:
 
 def test_what_is_named_is_there(tmp_path: Path) -> None:
     """Messages name functions that take what they say, and doing as one of them says helps."""
-    assert {*COMMANDS} == {x.__name__ for x in (layout_rows, lock_issue, studio)}
+    assert {*COMMANDS} == {x.__name__ for x in (follow_pages, layout_rows, lock_issue, studio)}
     assert "plugins" in signature(studio).parameters
     issue = tmp_path / "cards.toml"
     text = 'title = "Cards"\npreset = "us-comic"\n[[pages]]\npanels = "splash"\n'
