@@ -32,14 +32,14 @@ def dummy(
     """
     with studio_of(issue) as studio:
         if out:
+            from guidekit.overview.on_paper.sheets import dummy_bytes
             from guidekit.overview.own import write_own
-            from guidekit.overview.sheets import dummy_bytes
 
             write_own(out, dummy_bytes(issue, paper=paper, catalogue=studio.catalogue))
             say(f"{out}: written. Printers impose pages themselves: send them single pages.")
         else:
             from guidekit.measure import load_issue
-            from guidekit.overview.imposition import dummy_text
+            from guidekit.overview.on_paper.imposition import dummy_text
 
             say(dummy_text(load_issue(issue, catalogue=studio.catalogue)))
 
@@ -63,9 +63,9 @@ def thumbnails(
 
     Example: guidekit thumbnails examples/salt-road.toml --per-sheet 12
     """
-    from guidekit.overview.first_sketches import Sketches
+    from guidekit.overview.on_paper.first_sketches import Sketches
+    from guidekit.overview.on_paper.sheets import sketch_files
     from guidekit.overview.own import write_own
-    from guidekit.overview.sheets import sketch_files
     from guidekit.store.files import write_new
 
     wish = Sketches(paper, per_sheet, panels)

@@ -5,18 +5,14 @@
     openings.py    pages as they face each other, each with what became of it
     canvases.py    what became of their files, from the folder of a build
     thumbnails.py  small pictures of what is drawn, out of those files
-    measures.py    the measures of a page in words
-    page_svg.py    a page as a small SVG
-    page.html, page.css, page.js, html.py     one HTML file, with no need of a network
+    web/           one HTML file, with no need of a network
     sheet.py       pages laid out in rows, on paper or on one picture
     sheet_layers.py  those as stacks of layers
     papers.py      what that is
     files.py       the sheets as PNG and PDF
     own.py         files that may be written anew
-    imposition.py  which pages share a sheet
-    one_page.py, dummy.py      pages by themselves, a dummy of them to fold
-    first_sketches.py          sheets for first sketches
-    sheets.py      from an issue's file to both
+    one_page.py    pages by themselves
+    on_paper/      a dummy to fold, sheets for first sketches
     characters.py  the issue in characters, for a terminal
     make.py        from an issue's file to any of them
 """

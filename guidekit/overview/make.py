@@ -53,7 +53,7 @@ def overview_bytes(
     check_paper(paper, PAPERS)
     found = looked_over(path, folder, catalogue)
     if ending == ".html":
-        from guidekit.overview.html import html_of
+        from guidekit.overview.web.html import html_of
 
         return signed(html_of(found.file, found.openings, found.cautions).encode(), ending)
     from guidekit.overview.files import pdf_of, png_of

@@ -14,10 +14,10 @@ from support.samples import issue_file, run_here
 
 from guidekit import InputError, load_issue
 from guidekit.layers.model import Layer, Stack, all_layers
-from guidekit.overview.first_sketches import PAPERS, Sketches, sketch_sheets
-from guidekit.overview.imposition import dummy_text
 from guidekit.overview.make import looked_over
-from guidekit.overview.sheets import dummy_bytes, sketch_files
+from guidekit.overview.on_paper.first_sketches import PAPERS, Sketches, sketch_sheets
+from guidekit.overview.on_paper.imposition import dummy_text
+from guidekit.overview.on_paper.sheets import dummy_bytes, sketch_files
 from guidekit.plane.box import Box, around
 from guidekit.raster.shapes import Rule
 

@@ -9,7 +9,7 @@ from guidekit.geometry.page import PagePlan
 from guidekit.issue import LoadedIssue
 from guidekit.layers.model import Layer, Stack
 from guidekit.overview.colours import PENCIL, RED
-from guidekit.overview.imposition import SheetSide, sheet_sides
+from guidekit.overview.on_paper.imposition import SheetSide, sheet_sides
 from guidekit.overview.one_page import blank, pages_by_number
 from guidekit.overview.words import title_of
 from guidekit.plane.box import Box

@@ -8,8 +8,8 @@ from guidekit.errors import InputError, Problem, shown
 from guidekit.geometry.plan import plan_issue
 from guidekit.measure import load_issue
 from guidekit.memory import remembering
-from guidekit.overview.dummy import SIZES, dummy_pdf
-from guidekit.overview.first_sketches import MOST, PAPERS, Sketches, sketch_sheets
+from guidekit.overview.on_paper.dummy import SIZES, dummy_pdf
+from guidekit.overview.on_paper.first_sketches import MOST, PAPERS, Sketches, sketch_sheets
 from guidekit.overview.openings import openings
 from guidekit.overview.own import signed
 from guidekit.overview.papers import check_paper

@@ -11,9 +11,9 @@ from importlib.resources import files
 from string import Template
 
 from guidekit.issue import LoadedIssue
-from guidekit.overview.measures import measures
 from guidekit.overview.openings import Opening, View
-from guidekit.overview.page_svg import page_svg
+from guidekit.overview.web.measures import measures
+from guidekit.overview.web.page_svg import page_svg
 from guidekit.overview.words import about, title_of
 from guidekit.writers.metadata import xml_text
 from guidekit.writers.paths import number
@@ -134,7 +134,7 @@ def _cautions(cautions: Sequence[str]) -> str:
 
 
 def _beside(name: str) -> str:
-    return files("guidekit.overview").joinpath(name).read_text("utf-8")
+    return files("guidekit.overview.web").joinpath(name).read_text("utf-8")
 
 
 def _harmless(text: str) -> str:
