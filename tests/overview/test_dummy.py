@@ -197,6 +197,24 @@ def is_frame(edges: list[Box]) -> bool:
     return len(edges) == 4 and edges[0].top == edges[2].top and edges[0].width == edges[1].width > 9
 
 
+def test_covers_are_sketched_too(tmp_path: Path) -> None:
+    """In their true proportion, smaller where flaps make them wider; pages stay as they were."""
+    keys: dict[str, Any] = {"binding": {"kind": "perfect", "caliper": "1 mm"}}
+    heights = []
+    for cover in ({}, {"cover": {"flaps": "200 px"}}):
+        path = issue_file(tmp_path, issue(PAGE | {"count": 4}, **keys, **cover))
+        (stack,) = sketch_sheets(looked_over(path).openings, Sketches(), "Tests", rtl=False)
+        edges = boxes_in(stack, "Trim")
+        fours = [edges[at : at + 4] for at in range(len(edges))]
+        boxes = [around(four) for four in fours if is_frame(four)]
+        heights.append({box.height for box in boxes if box.width < box.height})
+    wide = next(box for box in boxes if box.width > box.height)
+    plan = next(v.plan for o in looked_over(path).openings for v in o.views if v.plan.name)
+    trim = plan.boxes.trim
+    assert wide.width / wide.height == pytest.approx(trim.width / trim.height, rel=0.01)
+    assert heights[0] == heights[1]
+
+
 def test_sketches_in_layers(tmp_path: Path) -> None:
     """A PSD for each sheet opens in a reader of others, its first layer empty."""
     path = issue_file(tmp_path, issue(PAGE | {"count": 9}))

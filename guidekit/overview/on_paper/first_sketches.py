@@ -46,15 +46,18 @@ class _Grid(NamedTuple):
 def sketch_sheets(
     openings: Sequence[Opening], wish: Sketches, title: str, rtl: bool
 ) -> Iterator[Stack]:
-    """One stack a sheet; the first layer is empty, to sketch on."""
-    shown = [opening for opening in openings if any(v.plan.numbers for v in opening.views)]
+    """One stack a sheet; the first layer is empty, to sketch on.
+
+    Pages have one scale; a cover that is wider than two of them is smaller.
+    """
+    inside = [opening for opening in openings if any(v.plan.numbers for v in opening.views)]
     size = PAPERS[wish.paper]
-    most = max(len(opening.places) for opening in shown)
-    wide = max(_width(opening, 1.0) for opening in shown)
-    tall = max(view.plan.boxes.trim.height for opening in shown for view in opening.views)
-    grid = _grid(max(1, -(-wish.pages // max(most, _pages_of(shown)))), wide, tall, size)
+    most = max(len(opening.places) for opening in inside)
+    wide = max(_width(opening, 1.0) for opening in inside)
+    tall = max(view.plan.boxes.trim.height for opening in inside for view in opening.views)
+    grid = _grid(max(1, -(-wish.pages // max(most, _pages_of(inside)))), wide, tall, size)
     step = grid.columns * grid.rows
-    sheets = [shown[at : at + step] for at in range(0, len(shown), step)]
+    sheets = [openings[at : at + step] for at in range(0, len(openings), step)]
     for number, some in enumerate(sheets, 1):
         words = f"{title}, sheet {number} of {len(sheets)}"
         yield _sheet(some, grid, wish, words, rtl)
@@ -98,9 +101,8 @@ def _sheet(some: Sequence[Opening], grid: _Grid, wish: Sketches, words: str, rtl
         column = grid.columns - 1 - column if rtl else column
         x = MARGIN + column * (cell + GAP)
         y = MARGIN + LABEL + row * (high + GAP)
-        placed = [
-            *_places(opening, x + (cell - _width(opening, grid.scale)) // 2, y, grid.scale, rtl)
-        ]
+        scale = min(grid.scale, cell / _width(opening, 1.0))
+        placed = [*_places(opening, x + (cell - _width(opening, scale)) // 2, y, scale, rtl)]
         places += placed
         bottom = max(place.box(_trim(place.view)).bottom for place in placed) + LABEL
         notes += [
@@ -144,8 +146,8 @@ def _trims(places: Sequence[PlacedPage]) -> Iterator[Shape]:
     for place in places:
         yield from outline(place.box(_trim(place.view)), LINE)
         boxes = place.view.plan.boxes
-        if boxes.fold is not None:
-            there = place.box(Box(boxes.fold, boxes.trim.top, boxes.fold, boxes.trim.bottom))
+        for fold in boxes.all_folds:
+            there = place.box(Box(fold, boxes.trim.top, fold, boxes.trim.bottom))
             yield Rule(Box(there.left - 1, there.top, there.left + 2, there.bottom))
 
 
