@@ -20,9 +20,11 @@ from guidekit.plugins.drawings import MOST_SHAPES, WrongError, check_drawn, chec
 from guidekit.plugins.installed import BroughtPart, Plugin
 from guidekit.plugins.load import done_by, loaded, refused
 from guidekit.raster.shapes import Shape
+from guidekit.registry import folded
 from guidekit.writers.protocol import Limits, Output, Writer
 
 MOST_FILES = 10_000  # of one canvas
+LONGEST = 240  # bytes of a name, which systems let have 255
 MOST_PIECES = 1_000_000  # of one file
 
 
@@ -62,8 +64,7 @@ class GuardedWriter:
 
         def told() -> Limits:
             limits = self.writer.limits(dpi)
-            if not isinstance(limits, Limits):
-                raise WrongError(f"{type(limits).__name__} is not Limits")
+            check_limits(limits)
             return limits
 
         return done_by(self.plugin, self.part, "does not tell what it holds", told)
@@ -93,6 +94,16 @@ def writer_of(plugin: Plugin, part: BroughtPart) -> GuardedWriter:
     return GuardedWriter(plugin, part, done_by(plugin, part, "cannot be made", made), part.name)
 
 
+def check_limits(limits: object) -> None:
+    """Raise `WrongError` unless these are limits in whole numbers."""
+    if not isinstance(limits, Limits):
+        raise WrongError(f"{type(limits).__name__} is not Limits")
+    numbers = (limits.edge, limits.layers, limits.depth, limits.common_edge or 1)
+    sound = all(type(x) is int and x > 0 for x in numbers)
+    if not sound or not all(type(x) is bool for x in (limits.masks, limits.grey)):
+        raise WrongError(f"these limits are not whole numbers, true and false: {str(limits)[:150]}")
+
+
 def check_files(files: Sequence[Output], stack: Stack) -> list[Output]:
     """The files of one canvas, with all bytes; raises `WrongError` for anything else."""
     if not files:
@@ -112,10 +123,13 @@ def check_files(files: Sequence[Output], stack: Stack) -> list[Output]:
             raise WrongError(f"the pieces of {shown(name)} are not bytes")
         if not any(map(len, pieces)):
             raise WrongError(f"{shown(name)} has no bytes")
-        found.append(Output(str(name), pieces))
-    names = [file.name.casefold() for file in found]
+        found.append(Output(str(name), [bytes(x) for x in pieces]))
+    names = [folded(file.name) for file in found]
     if len({*names}) < len(names):
         raise WrongError("two of its files have one name")
+    folders = {str(above) for name in names for above in PurePosixPath(name).parents}
+    if both := folders.intersection(names):
+        raise WrongError(f"{shown(min(both))} is a file and a folder")
     return found
 
 
@@ -126,3 +140,6 @@ def check_file_name(name: object, canvas: str) -> None:
     inside = "/".join(parts) == name and ".." not in parts and not str(name).startswith("/")
     if not (plain and inside and str(name).startswith(canvas) and len(str(name)) > len(canvas)):
         raise WrongError(f"{shown(name)} is no file name that begins with {shown(canvas)}")
+    longest = max(len(part.encode()) for part in parts)
+    if longest > LONGEST or any(part.endswith((" ", ".")) for part in parts):
+        raise WrongError(f"{shown(name)} is no file name on every system")

@@ -111,6 +111,13 @@ BROKEN_WRITERS = [
     ("raise OSError(28, 'full')", "fails on cards-p001: OSError"),
     (f"{TEXT}; {TEXT}", "two of its files have one name"),
     ("raise SystemExit", "fails on cards-p001: RuntimeError: it ends the program"),
+    (
+        TEXT + "\n    def limits(self, dpi): return Limits('x')",
+        "limits are not whole numbers",
+    ),
+    (TEXT.replace(".txt", "/a") + f"; {TEXT.replace('.txt', '/a/b')}", "is a file and a folder"),
+    (TEXT.replace(".txt", "x" * 250), "is no file name on every system"),
+    (TEXT.replace(".txt", "."), "is no file name on every system"),
     ("yield 3", "int is not Output"),
     ("import itertools; yield 'cards-p001.x', itertools.repeat(b'x')", "1,000,000 pieces"),
     (TEXT + "\n    def limits(self, dpi): return 3", "int is not Limits"),
@@ -125,6 +132,14 @@ def test_a_writer_that_does_not_work(tmp_path: Path, write: str, said: str) -> N
     told = refused(tmp_path / "site", ISSUE, "svg,guest")
     assert 'the format "guest" of the plug-in guests 1.0' in told
     assert said in told
+
+
+def test_files_that_are_taken(tmp_path: Path) -> None:
+    """Two formats that would write one file are told by name before anything is written."""
+    code = WRITER.format(write=TEXT.replace(".txt", ".SVG"))
+    installed_plugin(tmp_path / "site", "guests", code, writers="guest = guests:Guest")
+    told = refused(tmp_path / "site", ISSUE, "svg,guest")
+    assert "--format: the formats svg and guest both write cards-p001.SVG. Build one" in told
 
 
 def test_names_that_are_taken(tmp_path: Path) -> None:

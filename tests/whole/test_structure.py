@@ -35,7 +35,8 @@ ROOMS: dict[str, set[str]] = {
     "measure": {"shipped", "geometry", "issue", "toml", "memory"},
     "listing": {"shipped", "issue", "preset"},
     "pictures": {"writers", "geometry", "issue", "preset", "raster", "plane", "units"},
-    "preflight": {"cautions", "shipped", "writers", "layers", "geometry", "issue", "errors"},
+    "preflight": {"cautions", "shipped", "writers", "layers", "geometry", "issue", "registry"}
+    | {"errors"},
     "build": {"preflight", "shipped", "measure", "writers", "layers", "geometry", "issue"}
     | {"store", "toml", "errors", "memory"},
     "drawn": {"build", "measure", "shipped", "store", "writers", "layers", "geometry", "issue"}
