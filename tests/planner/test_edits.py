@@ -14,6 +14,10 @@ from guidekit.planner.changes import PageChange, read_change
 from guidekit.planner.desk import text_after
 from guidekit.planner.shaping import page_after
 
+#: An inset that lies over no panel in particular, and before which panel it is read.
+WITHIN = 'insets = [{ within = "frame", width = "9 %", height = "9 %", at = ["1 in", "1 in"], '
+WITHIN += "read_before = "
+
 
 def made(text: str, **change: Any) -> str:
     """The text after one change."""
@@ -154,6 +158,11 @@ def test_worked_examples() -> None:
             "tiers = [2, 1]  # why\n",
             {"do": "bleed", "panel": 3, "edge": "bottom", "on": True},
             'tiers = [2, 1]  # why\npanel.3.bleed = ["bottom"]\n',
+        ),
+        (
+            f"tiers = [1, 2]\n{WITHIN}3 }}]\n",  # an inset between panel 1 and the next
+            {"do": "divide", "panel": 1, "axis": "across"},
+            f"tiers = [2, 2]\n{WITHIN}4 }}]\n",
         ),
         ("tiers = [2, 1]\n", {"do": "layout", "name": "six-grid"}, 'panels = "six-grid"\n'),
     ):

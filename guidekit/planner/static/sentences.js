@@ -43,7 +43,7 @@ export function pageSentences(page, desk) {
       ended(field(say("radius"), said.radius, (value) => put(["radius"], value), { size: 9 }))),
     el("p", {}, `${say("note")} `,
       field(say("note"), said.note, (value) => put(["note"], value), { class: "long", maxlength: 250 })),
-    said.spread || page.plain.length ? null : el("p", {}, `${say("howMany")} `,
+    said.spread || said.scroll.length ? null : el("p", {}, `${say("howMany")} `,
       field(say("howMany"), said.count, (value) => put(["count"], Number(value) > 1 ? Number(value) : ""),
         { type: "number", min: 1, max: 500 })),
     ofBook(page, desk, put),
