@@ -28,7 +28,6 @@ from guidekit.planner.shaping import rest_at
 from guidekit.preset.describe import described
 from guidekit.preset.source import find_preset
 from guidekit.shipped import FullCatalogue
-from guidekit.studio.difference import preset_differences
 from guidekit.toml.file import Origin
 
 if TYPE_CHECKING:
@@ -120,6 +119,8 @@ class Planner:
         loaded = self.desk.book.loaded
         if not loaded:
             raise InputError(Problem((), "the file cannot be read"))
+        from guidekit.studio.difference import preset_differences  # for one window alone
+
         source = find_preset(loaded.preset_name, self.known, self.desk.path.parent, Origin())
         data = {"values": described(source), "own": _leaves(loaded.issue.format)}
         differs = [*preset_differences(source.preset, loaded.preset)]
