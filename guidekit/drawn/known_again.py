@@ -9,7 +9,7 @@ issue's file, where copied text would name two pages alike, and it works with fi
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from pathlib import PurePath
 from typing import Any
 
@@ -112,16 +112,39 @@ class _Fit:
         self._known: dict[tuple[str, str], bool] = {}
 
     def __call__(self, pages: Sequence[Info], plans: Sequence[PagePlan]) -> bool:
-        return len(pages) == len(plans) and all(map(self._alike, pages, plans))
-
-    def _alike(self, page: Info, plan: PagePlan) -> bool:
-        if len(page["pages"]) != len(plan.numbers) or page.get("part") != plan.part:
-            return False
-        boxes = [panel.box for panel in plan.panels]
-        key = f"{page['trim']}{page.get('panels')}", f"{plan.boxes.trim}{boxes}"
+        """True if they are in all parts."""
+        key = _key_of_pages(pages), _key_of_plans(plans)
         if key not in self._known:
-            self._known[key] = likely(page, plan) and (plan.part is None or _as_tall(page, plan))
+            alike = len(pages) == len(plans) and all(map(_is_alike, pages, plans))
+            self._known[key] = alike
         return self._known[key]
+
+    def each(self, was: Iterable[Sequence[Info]], now: Iterable[Sequence[PagePlan]]) -> Any:
+        """The same of all old pages, one a row, with all of today."""
+        rows, columns = [(_key_of_pages(x), x) for x in was], [(_key_of_plans(x), x) for x in now]
+        old, new = dict(rows), dict(columns)
+        alike = np.array([[self(pages, plans) for plans in new.values()] for pages in old.values()])
+        at_row, at_column = ({key: n for n, key in enumerate(some)} for some in (old, new))
+        return alike[
+            np.ix_([at_row[key] for key, _ in rows], [at_column[key] for key, _ in columns])
+        ]
+
+
+def _key_of_pages(pages: Sequence[Info]) -> str:
+    told = [(len(x["pages"]), x.get("part"), x["trim"], x.get("panels")) for x in pages]
+    return repr(told)
+
+
+def _key_of_plans(plans: Sequence[PagePlan]) -> str:
+    return repr(
+        [(len(x.numbers), x.part, x.boxes.trim, [panel.box for panel in x.panels]) for x in plans]
+    )
+
+
+def _is_alike(page: Info, plan: PagePlan) -> bool:
+    if len(page["pages"]) != len(plan.numbers) or page.get("part") != plan.part:
+        return False
+    return likely(page, plan) and (plan.part is None or _as_tall(page, plan))
 
 
 def _as_tall(page: Info, plan: PagePlan) -> bool:
@@ -139,9 +162,7 @@ def _went(
     """The numbers of today for old ones; none for what is of no page any more."""
     starts = {numbers[0]: numbers for numbers in now}
     fits = np.zeros((len(was), max(starts) + 1), bool)
-    for row, parts in enumerate(was.values()):
-        for start, numbers in starts.items():
-            fits[row, start] = fit(parts, now[numbers])
+    fits[:, [*starts]] = fit.each(was.values(), now.values())
     steps = _steps(np.array([numbers[0] for numbers in was]), fits)
     rows = dict(enumerate(zip(was, steps, strict=True)))
     found: dict[Numbers, Numbers] = {}

@@ -152,7 +152,7 @@ def rename_all(ledger: Ledger, renames: Renames) -> None:
         flush_folder(issue.parent)
     except OSError as error:
         finish(ledger)
-        raise MachineError.from_os("moving pages", error) from None
+        raise _not_moved(folder, error) from None
     finish(ledger)
 
 
@@ -183,10 +183,12 @@ def finish(ledger: Ledger) -> None:
                 Before(ledger).note(renames.replaced)
             ledger.close()
             _note(folder, replace(renames, replaced=[]))
+        for name in (LOG, DONE):
+            _part_of(folder / name).unlink(missing_ok=True)
         (folder / LOG).unlink()
         flush_folder(folder)
     except OSError as error:
-        raise MachineError.from_os("moving pages", error) from None
+        raise _not_moved(folder, error) from None
 
 
 def last_done(folder: Path) -> Renames | None:
@@ -212,10 +214,20 @@ def _write(path: Path, lines: Sequence[Renames]) -> None:
     told = [json.dumps(asdict(line), ensure_ascii=False).encode() + b"\n" for line in lines]
     while len(told) > 1 and sum(map(len, told)) > MOST:
         del told[0]
-    part = path.with_name(f"{path.name}.part")
+    part = _part_of(path)
     part.unlink(missing_ok=True)
     write_whole(path, told, part, state_of(path))
     flush_folder(path.parent)
+
+
+def _not_moved(folder: Path, error: OSError) -> MachineError:
+    place = error.filename2 or error.filename or folder
+    return MachineError.from_os(f"moving pages, {place}", error)
+
+
+def _part_of(path: Path) -> Path:
+    """The temporary name of a log, always the same."""
+    return path.with_name(f"{path.name}.part")
 
 
 def _put(held: Path, path: Path) -> None:

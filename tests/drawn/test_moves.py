@@ -117,6 +117,21 @@ def test_refresh_undone_after_a_move(out: Path) -> None:
     assert (out / name_of(4)).read_bytes() == old
 
 
+def test_a_folder_that_cannot_be_written_to(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where pages that are taken out cannot go, it is told which folder it is, and all stays."""
+
+    def refused(folder: Path, **_: object) -> None:
+        raise PermissionError(EACCES, "Permission denied", str(folder))
+
+    before = contents(out.parent)
+    with monkeypatch.context() as machine:
+        machine.setattr(Path, "mkdir", refused)
+        told = f"moving pages, {out / 'removed'}: Permission denied"
+        with pytest.raises(MachineError, match=told):
+            move_pages(out.parent / "issue.toml", out, Wish([2, 3]), dpi=DPI)
+    assert contents(out.parent) == before
+
+
 def test_files_that_come_meanwhile(out: Path) -> None:
     """A file that an app saves after the plan was made is not left behind: it is made anew."""
     with pytest.MonkeyPatch.context() as patch:
