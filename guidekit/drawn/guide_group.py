@@ -8,6 +8,7 @@ from guidekit.drawn.layer_tree import LayerNode, groups, leaves
 from guidekit.drawn.wants import DrawnFile, Name, Want
 
 GUIDES = "Guides"
+OLD_GUIDES = "Guides (old)"
 
 
 def guide_group(drawing: DrawnFile, wants: Sequence[Want]) -> LayerNode | None:
@@ -58,3 +59,13 @@ def _ours(drawing: DrawnFile, leaf: LayerNode, wants: Sequence[Want]) -> Want | 
         return found
     same = (want for want in wants if want.name[-1] == leaf.name and drawing.is_blank(leaf))
     return next(same, None)
+
+
+def old_guides_name(drawing: DrawnFile) -> str:
+    """A free name for a group of what is put aside."""
+    taken = {group.name for group in groups(drawing.members)}
+    name, number = OLD_GUIDES, 2
+    while name in taken:
+        name = f"{OLD_GUIDES[:-1]} {number})"
+        number += 1
+    return name

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from guidekit.layers.model import Group, Layer
@@ -95,3 +95,14 @@ def groups(nodes: Iterable[LayerNode]) -> Iterator[LayerNode]:
     while waiting:
         yield from (node for node in waiting if node.members is not None)
         waiting = [inner for node in waiting for inner in node.members or ()]
+
+
+def place_below(parts: Sequence[LayerPart], name: str | None) -> int | None:
+    """The place below the first part of this name; None if there is none."""
+    for place, part in enumerate(parts):
+        found = part.node.name if isinstance(part, Kept) else ""
+        if isinstance(part, Added):
+            found = part.member.name
+        if found == name:
+            return place + 1
+    return None

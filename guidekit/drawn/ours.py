@@ -12,7 +12,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from guidekit.drawn.guide_group import GUIDES, guide_group, match, sorted_out
+from guidekit.drawn.guide_group import (
+    GUIDES,
+    guide_group,
+    match,
+    old_guides_name,
+    sorted_out,
+)
 from guidekit.drawn.layer_tree import (
     Added,
     Aside,
@@ -20,15 +26,15 @@ from guidekit.drawn.layer_tree import (
     LayerNode,
     LayerPart,
     Repainted,
-    groups,
     kept,
     leaves,
+    place_below,
 )
+from guidekit.drawn.new_layers import new_layers
 from guidekit.drawn.wants import DrawnFile, Name, Want, wants_in
 from guidekit.layers.model import Group, Layer, Stack, all_members
 from guidekit.layers.prints import prints
 
-OLD_GUIDES = "Guides (old)"
 #: What layers were once called.
 ONCE = {"Paper": ("Sheet",)}
 
@@ -48,25 +54,42 @@ class Arranged:
     known: bool = False
 
 
-def arranged(drawing: DrawnFile, old: Sequence[Want], stack: Stack, *, moved: bool) -> Arranged:
+def arranged(
+    drawing: DrawnFile,
+    old: Sequence[Want],
+    stack: Stack,
+    *,
+    moved: bool,
+    given: frozenset[Name] | None = None,
+) -> Arranged:
     """What becomes of a file whose layers of ours were once as in `old`.
 
-    `moved` says that the canvas has another size: whatever is ours is then drawn anew.
+    `given` are the layers to draw on that it had then, if that is known. `moved` says that the
+    canvas has another size: whatever is ours is then drawn anew.
     """
-    return _Work(drawing, old, stack, moved).done()
+    return _Work(drawing, old, stack, moved, given).done()
 
 
 class _Work:
     """One file at work: what was written into it, what today's page has."""
 
-    def __init__(self, drawing: DrawnFile, old: Sequence[Want], stack: Stack, moved: bool):
-        self.drawing, self.stack, self.moved = drawing, stack, moved
+    def __init__(
+        self,
+        drawing: DrawnFile,
+        old: Sequence[Want],
+        stack: Stack,
+        moved: bool,
+        given: frozenset[Name] | None,
+    ):
+        self.drawing, self.stack, self.moved, self.given = drawing, stack, moved, given
         self.old = {want.name: want for want in old if want.colour}
         self.masks = {want.name[-1]: want for want in old if not want.colour}
         self.new = {want.name: want for want in wants_in(prints(stack))}
         self.found = Arranged()
         #: By the key of a top-level or guide node.
         self.replaced: dict[int, tuple[LayerPart, ...]] = {}
+        self.over: dict[int, list[LayerPart]] = {}  # what is new, by the node under it
+        self.below: dict[int, list[LayerPart]] = {}  # and by the node above it
         self.taken: set[int] = set()
 
     def done(self) -> Arranged:
@@ -78,6 +101,10 @@ class _Work:
         for name in self.old:
             if len(name) == 1 and name not in self.new:
                 self._gone(name)
+        if self.given is not None:
+            for new in new_layers(self.stack.members, self.drawing.members, self.given):
+                self.found.notes.append(f"new, to draw on: {new.member.name}")
+                self._insert(*new)
         parts = (*above, *(part for node in self.drawing.members for part in self._part(node)))
         self.found.parts = self._with_new_groups(parts)
         return self.found
@@ -110,7 +137,7 @@ class _Work:
             result = (Kept(group, members),)
         if foreign:
             names = ", ".join(node.name for node in foreign)
-            name = self._free_name()
+            name = old_guides_name(self.drawing)
             self.found.notes.append(
                 f"kept in the group {name}, hidden, for they are drawn on or not ours: {names}"
             )
@@ -165,15 +192,6 @@ class _Work:
         self.found.changed = True
         return (Added(today),)
 
-    def _free_name(self) -> str:
-        """For a group of what was put aside."""
-        taken = {group.name for group in groups(self.drawing.members)}
-        name, number = OLD_GUIDES, 2
-        while name in taken:
-            name = f"{OLD_GUIDES[:-1]} {number})"
-            number += 1
-        return name
-
     # borders, gutter cover, paper
 
     def _layer(self, layer: Layer) -> None:
@@ -183,7 +201,7 @@ class _Work:
         node = self._of_name(layer.name, old)
         if node is None:
             if old is None and self.old:
-                self._insert(layer)
+                self._insert(layer, self.stack.members, self.drawing.members)
             elif old != new:
                 self.found.notes.append(f"{layer.name} was not found, and no new one is put in")
             return
@@ -206,18 +224,22 @@ class _Work:
             every = [*same, *renamed, *every]
         return next(iter(every), None)
 
-    def _insert(self, layer: Layer) -> None:
-        """A layer that the page did not have: below the next above it that is there."""
-        above: LayerNode | None = None
-        for member in self.stack.members:
-            if member is layer:
-                break
-            above = next((n for n in self.drawing.members if n.name == member.name), above)
-        if above is None:
-            self.found.notes.append(f"{layer.name} has no place here, and is not put in")
+    def _insert(
+        self,
+        member: Layer | Group,
+        members: Sequence[Layer | Group],
+        nodes: Sequence[LayerNode],
+    ) -> None:
+        """One of the members that is not among the nodes: beside the next that is there."""
+        place, there = members.index(member), {node.name: node for node in reversed(nodes)}
+        above = [there[m.name] for m in members[:place] if m.name in there]
+        under = [there[m.name] for m in members[place:] if m.name in there]
+        if not above and not under:
+            self.found.notes.append(f"{member.name} has no place here, and is not put in")
             return
         self.found.changed = True
-        self.replaced[above.key] = (*self.replaced.get(above.key, (kept(above),)), Added(layer))
+        beside, node = (self.below, above[-1]) if above else (self.over, under[0])
+        beside.setdefault(node.key, []).append(Added(member))
 
     def _gone(self, name: Name) -> None:
         """A layer that the page has no more."""
@@ -229,13 +251,14 @@ class _Work:
     # masks of panels
 
     def _part(self, node: LayerNode) -> tuple[LayerPart, ...]:
-        """What becomes of a node that is not worked out yet, and of what is in it."""
+        """What becomes of a node and of what is in it, with what is new beside it."""
+        over, below = self.over.get(node.key, ()), self.below.get(node.key, ())
         if node.key in self.replaced:
-            return self.replaced[node.key]
+            return (*over, *self.replaced[node.key], *below)
         if node.members is None:
-            return (kept(node),)
+            return (*over, kept(node), *below)
         members = tuple(part for inner in node.members for part in self._part(inner))
-        return (Kept(node, members, self._mask(node)),)
+        return (*over, Kept(node, members, self._mask(node)), *below)
 
     def _mask(self, node: LayerNode) -> tuple[Any, ...] | None:
         """The shapes of a mask that is ours and no longer what it should be."""
@@ -265,20 +288,10 @@ class _Work:
         for member in self.stack.members:
             if isinstance(member, Group) and member.mask:
                 if member.name not in names:
-                    place = _place_below(result, before)
+                    place = place_below(result, before)
                     if place is None or member.name in self.masks:
                         continue
                     result.insert(place, Added(member))
                     self.found.changed = True
                 before = member.name
         return tuple(result)
-
-
-def _place_below(parts: Sequence[LayerPart], name: str | None) -> int | None:
-    for place, part in enumerate(parts):
-        found = part.node.name if isinstance(part, Kept) else ""
-        if isinstance(part, Added):
-            found = part.member.name
-        if found == name:
-            return place + 1
-    return None

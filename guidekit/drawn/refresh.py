@@ -19,6 +19,7 @@ from guidekit.drawn.fits import (
     wants_of,
 )
 from guidekit.drawn.known_again import known_again, stood_in
+from guidekit.drawn.new_layers import told_blank
 from guidekit.drawn.own_words import LAYERED, own_info
 from guidekit.drawn.page_files import is_blank
 from guidekit.drawn.psd.drawing import PsdDrawing
@@ -267,13 +268,14 @@ class _One:
 
     def _work(self, drawing: PsdDrawing | OraDrawing, info: dict[str, Any] | None) -> Work:
         wants, place = wants_of(info, self.stack), place_of(info, self.plan)
+        given = told_blank(info)
         work: PsdRefresh | OraRefresh
         if isinstance(drawing, PsdDrawing):
-            work = planned(drawing, wants, self.stack, place)
+            work = planned(drawing, wants, self.stack, place, given)
         else:
             from guidekit.drawn.ora.refreshed import planned_ora
 
-            work = planned_ora(drawing, wants, self.stack, place)
+            work = planned_ora(drawing, wants, self.stack, place, given)
         if info is None and not work.found.known:
             raise UnfitError("nothing in it is guidekit's", "Move it away, and build the page.")
         refuse_other_size(drawing.size, drawing.dpi, info, self.plan, tiles=self.is_ora)

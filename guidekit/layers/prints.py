@@ -6,7 +6,7 @@ it is packed. So a print is of the coverage alone, cut to what is covered, and o
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from hashlib import sha256
 from typing import Any, NamedTuple
 
@@ -18,6 +18,7 @@ from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands
 from guidekit.raster.shapes import Shape, cover
 
+TO_DRAW_ON = "layers_to_draw_on"  # the key of an info
 _SAME = np.arange(256, dtype=np.uint8)
 
 
@@ -90,8 +91,20 @@ def _told(found: Print) -> dict[str, Any]:
 
 
 def whole_info(stack: Stack) -> dict[str, Any]:
-    """What programs may want to read of a stack, and the prints of its layers."""
-    return {**stack.info, "layers": prints(stack)} if stack.info else {}
+    """What programs may want to read of a stack, the prints of its layers, and those to draw on."""
+    if not stack.info:
+        return {}
+    blank = [list(name) for name in blank_names(stack.members)]
+    return {**stack.info, "layers": prints(stack), TO_DRAW_ON: blank}
+
+
+def blank_names(members: Iterable[Layer | Group]) -> Iterator[tuple[str, ...]]:
+    """The names of layers to draw on, each behind those of its groups; none of a masked group."""
+    for member in members:
+        if isinstance(member, Layer):
+            yield from [] if member.shapes else [(member.name,)]
+        elif not member.mask:
+            yield from ((member.name, *name) for name in blank_names(member.members))
 
 
 def info_key(info: dict[str, Any]) -> str:

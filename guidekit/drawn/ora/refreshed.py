@@ -16,7 +16,7 @@ from guidekit.drawn.ora.stack import NewStack, dropped
 from guidekit.drawn.ours import Arranged, arranged
 from guidekit.drawn.source import ByteSpan, Source
 from guidekit.drawn.unfit import broken
-from guidekit.drawn.wants import Want
+from guidekit.drawn.wants import Name, Want
 from guidekit.layers.model import Stack
 
 MERGED, THUMBNAIL = "mergedimage.png", "Thumbnails/thumbnail.png"
@@ -81,11 +81,15 @@ class OraRefresh:
 
 
 def planned_ora(
-    drawing: OraDrawing, old: Sequence[Want], stack: Stack, place: CanvasPlace
+    drawing: OraDrawing,
+    old: Sequence[Want],
+    stack: Stack,
+    place: CanvasPlace,
+    given: frozenset[Name] | None,
 ) -> OraRefresh:
     """What becomes of an open file; raises `UnfitError`."""
     size = place.width, place.height
     moved = bool(place.x or place.y) or drawing.size != size
     layers = [want for want in old if want.colour]  # the format has no masks
-    found = arranged(drawing, layers, stack, moved=moved)
+    found = arranged(drawing, layers, stack, moved=moved, given=given)
     return OraRefresh(drawing, stack, place, found, found.changed or moved)

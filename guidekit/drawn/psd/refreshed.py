@@ -18,7 +18,7 @@ from guidekit.drawn.psd.sections import sections_of
 from guidekit.drawn.psd.splice import NewRecord, Splicer
 from guidekit.drawn.source import ByteSpan, Piece, Source
 from guidekit.drawn.unfit import UnfitError, broken
-from guidekit.drawn.wants import Want
+from guidekit.drawn.wants import Name, Want
 from guidekit.layers.model import Stack
 from guidekit.raster.blend import flat_strips
 from guidekit.writers.pixels.grey import stored_inks, stored_paper
@@ -110,11 +110,15 @@ class PsdRefresh:
 
 
 def planned(
-    drawing: PsdDrawing, old: Sequence[Want], stack: Stack, place: CanvasPlace
+    drawing: PsdDrawing,
+    old: Sequence[Want],
+    stack: Stack,
+    place: CanvasPlace,
+    given: frozenset[Name] | None,
 ) -> PsdRefresh:
     """What becomes of an open file; raises `UnfitError`."""
     moved = drawing.size != (place.width, place.height) or bool(place.x or place.y)
-    found = arranged(drawing, old, stack, moved=moved)
+    found = arranged(drawing, old, stack, moved=moved, given=given)
     splicer = Splicer(drawing, stack, place)
     outs = tuple(splicer.outs(found.parts))
     told = changed_resources(drawing, stack, [out.old for out in outs], None)

@@ -11,6 +11,7 @@ from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.sections import XMP
 from guidekit.drawn.source import ByteSpan, Piece
 from guidekit.layers.model import Stack
+from guidekit.layers.prints import TO_DRAW_ON
 from guidekit.writers.psd.resources import ruler_guides, version_info, xmp
 
 ACTIVE, GROUPED, ENABLED = 1024, 1026, 1072  # "Image resource IDs": by places of records
@@ -78,8 +79,9 @@ def rulers(stack: Stack) -> bytes:
 def described(packet: bytes, stack: Stack) -> bytes:
     """An XMP packet that tells of today's page; whatever else is in it stays."""
     new = xmp(stack)
-    if packet and info_of_xmp(packet) == info_of_xmp(new):
-        return packet
+    old, now = info_of_xmp(packet) if packet else None, info_of_xmp(new) or {}
+    if old and {TO_DRAW_ON: now.get(TO_DRAW_ON), **old} == now:
+        return packet  # older builds did not tell of layers to draw on, which alone is no change
     wanted = b"".join(match[0] for match in DESCRIPTION.finditer(new))
     bare, count = DESCRIPTION.subn(b"", packet)
     place = next((m.start() for m in DESCRIPTION.finditer(packet) if m[1] == b"description"), -1)
