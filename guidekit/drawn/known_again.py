@@ -19,7 +19,8 @@ from guidekit.drawn.alike import NEAR, likely
 from guidekit.drawn.own_words import LAYERED, own_info
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
-from guidekit.issue.file_names import is_page_of
+from guidekit.issue.file_names import is_page_of, page_file_name
+from guidekit.issue.models.issue import MOST_PAGES
 from guidekit.store.files import names_in
 from guidekit.store.folder import Store
 
@@ -47,9 +48,17 @@ def stood_in(store: Store, issue_name: str, told: Collection[str] = ()) -> dict[
         entry = store.entry(name)
         info = None if name in told else own_info(store.folder / name)
         info = info or (store.told(entry) if entry else None)
-        if info and info["page"]["pages"] and info["page"].get("file_name") == path.stem:
+        if info and _is_its_name(info["page"], issue_name, path.stem):
             found[path.stem] = info
     return found
+
+
+def _is_its_name(page: Info, issue_name: str, name: str) -> bool:
+    """True for what tells that it is of the page, or the part of one, whose name it has."""
+    numbers, part = page["pages"], page.get("part")
+    if not numbers or max(numbers) > MOST_PAGES or not isinstance(part, int | None):
+        return False
+    return page_file_name(issue_name, tuple(numbers), part) == name
 
 
 def is_of_now(info: Info | None, plan: PagePlan, digests: PlanDigests) -> bool:
@@ -68,8 +77,8 @@ def known_again(
 ) -> dict[str, PagePlan | None]:
     """The canvases whose page has another number now; None for one that is of no page any more.
 
-    `plans` are all canvases of today. What is of today and blank, for nobody drew on it, was built
-    after pages were moved, or is as well where it is.
+    `plans` are all canvases of today. What tells of today's page, and is blank, for nobody drew on
+    it, was built since pages were moved, or has not moved: it says nothing.
     """
     names = {plan.file_name: plan for plan in plans}
     now: dict[Numbers, list[PagePlan]] = {}
