@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -67,7 +67,7 @@ def build(
 
     Example: guidekit build examples/salt-road.toml --out pages --format psd,png
     """
-    from guidekit.issue.several import apart, for_each, issues_at
+    from guidekit.issue.several import apart, check_apart, for_each, issues_at
 
     wanted = page_numbers(pages)
     chosen = names_in(layers) if layers else []
@@ -110,17 +110,22 @@ def build(
         if as_json:
             came = "lines of JSON tell of one issue, and this is a series"
             raise InputError(Problem((), came, todo="Name one of its issues.", file=issue))
-        for_each(issues, lambda one: _checked(one, formats, dpi))
+        names = for_each(issues, lambda one: _checked(one, issues, formats, dpi))
+        if out:
+            check_apart(names)
     if not all([build_one(one) for one in issues]):
         raise typer.Exit(1)
 
 
-def _checked(issue: Path, formats: str, dpi: int | None) -> None:
-    """An issue of several is looked at before anything of any is written."""
+def _checked(issue: Path, issues: Sequence[Path], formats: str, dpi: int | None) -> str:
+    """An issue of several is looked at before anything of any is written; what keeps it apart."""
     from guidekit.build import check_issue
+    from guidekit.issue.several import apart
 
     with studio_of(issue, lambda warning: None) as studio:
-        check_issue(issue, formats=names_in(formats), dpi=dpi, catalogue=studio.catalogue)
+        known = studio.catalogue
+        check_issue(issue, formats=names_in(formats), dpi=dpi, catalogue=known)
+        return apart(issue, issues, known)
 
 
 def _tell(report: BuildReport, dry_run: bool) -> None:

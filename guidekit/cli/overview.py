@@ -30,27 +30,33 @@ def overview(
 
     Example: guidekit overview examples/salt-road.toml --out salt-road.html
     """
-    from guidekit.issue.several import apart, for_each, issues_at
+    from guidekit.issue.several import apart, check_apart, for_each, issues_at
     from guidekit.overview.make import overview_bytes, overview_text
     from guidekit.overview.own import write_own
 
-    def show_one(issue: Path) -> None:
+    def made(issue: Path) -> tuple[str, bytes, str]:
         with studio_of(issue) as studio:
             known = studio.catalogue
             own = apart(issue, issues, known)
             folder = canvases and canvases / own
+            data = b""
             if out:
-                name = out.with_stem(f"{out.stem}-{own}") if own else out
                 data = overview_bytes(
                     issue, out.suffix, folder=folder, paper=paper, catalogue=known
                 )
-                write_own(name, data)
-                say(f"{name}: written.")
-            if text or not out:
-                if own:
-                    say(f"{issue}:")
-                width = shutil.get_terminal_size((100, 0)).columns
-                say(overview_text(issue, width, folder=folder, catalogue=known))
+            if not text and out:
+                return own, data, ""
+            width = shutil.get_terminal_size((100, 0)).columns
+            return own, data, overview_text(issue, width, folder=folder, catalogue=known)
 
     issues = issues_at(issue)
-    for_each(issues, show_one)
+    found = for_each(issues, made)
+    if out:
+        check_apart([own for own, _, _ in found])
+    for one, (own, data, shown) in zip(issues, found, strict=True):
+        if out:
+            name = out.with_stem(f"{out.stem}-{own}") if own else out
+            write_own(name, data)
+            say(f"{name}: written.")
+        if shown:
+            say(f"{one}:\n{shown}" if own else shown)

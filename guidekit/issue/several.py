@@ -88,3 +88,12 @@ def apart(issue: Path, issues: Sequence[Path], known: Known) -> str:
     Raises `InputError`, `MachineError`.
     """
     return load(issue, known).file_name if issues[1:] else ""
+
+
+def check_apart(names: Sequence[str]) -> None:
+    """Raise `InputError` if `apart` gives two issues one name, and so one place."""
+    if twice := sorted({name for name in names if names.count(name) > 1}):
+        came = f"two issues of this series are both called {shown(twice[0])}"
+        raise InputError(
+            Problem((), came, todo="Write another number or file_name in one of them.")
+        )

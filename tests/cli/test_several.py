@@ -68,6 +68,26 @@ def test_what_is_wrong_in_one_stops_all(series: Path) -> None:
     assert contents(series.parent) == before
 
 
+def test_overviews_are_made_before_any_is_written(series: Path) -> None:
+    """What is wrong in the second issue leaves no picture of the first."""
+    (series.parent / "two/b.toml").write_text(ISSUE.format('"x"'))
+    before = contents(series.parent)
+    assert run_here("overview", series, "--out", series.parent / "book.html").code == 2
+    assert contents(series.parent) == before
+
+
+@pytest.mark.parametrize(("command", "out"), [("build", "pages"), ("overview", "book.html")])
+def test_two_of_one_name_have_no_place_in_common(series: Path, command: str, out: str) -> None:
+    """The files of one would be taken for those of the other; nothing is written."""
+    (series.parent / "two/b.toml").write_text(ISSUE.format(1))
+    before = contents(series.parent)
+    run = run_here(command, series, "--out", series.parent / out)
+    assert run.code == 2
+    assert 'both called "lantern-row-01"' in run.err
+    assert contents(series.parent) == before
+    assert run_here("build", series).code == 0
+
+
 @pytest.mark.parametrize(
     ("listed", "told"),
     [
