@@ -66,7 +66,7 @@ def thumbnails(
     from guidekit.overview.on_paper.first_sketches import Sketches
     from guidekit.overview.on_paper.sheets import sketch_files
     from guidekit.overview.own import write_own
-    from guidekit.store.files import write_new
+    from guidekit.store.files import check_new, write_new
 
     wish = Sketches(paper, per_sheet, panels)
     with studio_of(issue) as studio:
@@ -75,7 +75,9 @@ def thumbnails(
         write_own(out, files[0])
         say(f"{out}: written.")
         return
-    names = [out.with_stem(f"{out.stem}-{n}") for n in range(1, len(files) + 1)]
-    for name, data in zip(names if files[1:] else [out], files, strict=True):
+    numbered = [out.with_stem(f"{out.stem}-{n}") for n in range(1, len(files) + 1)]
+    names = numbered if files[1:] else [out]
+    check_new(*names)
+    for name, data in zip(names, files, strict=True):
         write_new(name, data)
         say(f"{name}: written.")

@@ -184,10 +184,24 @@ def write_new(path: Path, data: bytes) -> None:
     """Write one file that must not be there yet; raises `InputError` if it is, `MachineError`."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        if not state_of(path) and write_whole(path, [data], part_of(path)):
-            flush_folder(path.parent)
-            return
+        check_new(path)
+        if not write_whole(path, [data], part_of(path)):
+            raise InputError(_there_already(path))
+        flush_folder(path.parent)
     except OSError as error:
         raise MachineError.from_os(f"writing {path}", error) from None
+
+
+def check_new(*paths: Path) -> None:
+    """Raise `InputError` if any of these is there already, `MachineError`."""
+    try:
+        there = [path for path in paths if state_of(path)]
+    except OSError as error:
+        raise MachineError.from_os(f"looking for {paths[0]}", error) from None
+    if there:
+        raise InputError([_there_already(path) for path in there])
+
+
+def _there_already(path: Path) -> Problem:
     todo = "Choose another name, or another folder."
-    raise InputError(Problem((), "this file is there already", "a free name", todo, path))
+    return Problem((), "this file is there already", "a free name", todo, path)
