@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TypeVar
 
@@ -68,7 +69,7 @@ def _issue(series: Path, name: str) -> Path:
 
 
 def for_each(issues: Iterable[Path], run: Callable[[Path], Found]) -> list[Found]:
-    """What `run` makes of each issue; raises `InputError` with the problems of all of them."""
+    """What `run` makes of each issue; raises `InputError` with the problems of all, each once."""
     found: list[Found] = []
     problems: list[Problem] = []
     more = 0
@@ -78,7 +79,9 @@ def for_each(issues: Iterable[Path], run: Callable[[Path], Found]) -> list[Found
         except InputError as error:
             problems, more = [*problems, *error.problems], more + error.more
     if problems:
-        raise InputError(problems, more)
+        # each issue has its own way to the file of the series
+        once = {replace(x, file=x.file and x.file.resolve()): x for x in problems[::-1]}
+        raise InputError([*once.values()][::-1], more)
     return found
 
 

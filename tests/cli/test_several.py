@@ -76,6 +76,13 @@ def test_overviews_are_made_before_any_is_written(series: Path) -> None:
     assert contents(series.parent) == before
 
 
+def test_what_is_wrong_for_all_is_told_once(series: Path) -> None:
+    """A value in the file of the series, and an option, are no problem of each issue."""
+    assert run_here("overview", series, "--out", "book.xyz").err.count("no kind of overview") == 1
+    series.write_text(SERIES + "zzz = 1\n")
+    assert run_here("check", series).err.count("series.toml, line 5, zzz") == 1
+
+
 @pytest.mark.parametrize(("command", "out"), [("build", "pages"), ("overview", "book.html")])
 def test_two_of_one_name_have_no_place_in_common(series: Path, command: str, out: str) -> None:
     """The files of one would be taken for those of the other; nothing is written."""
