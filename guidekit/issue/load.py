@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
@@ -22,6 +23,8 @@ from guidekit.raster.font import FontFile
 from guidekit.registry import Catalogue
 from guidekit.toml.file import LARGEST_FILE, Origin, TomlFile, located, read_toml
 from guidekit.toml.model import checked
+
+_PAGES = re.compile(rb"^[ \t]*(\[\[[ \t]*pages[ \t]*\]\]|pages[ \t]*=)", re.MULTILINE)
 
 #: What an issue may name: layouts, files of presets; of all else it knows nothing but names.
 Known = Catalogue[TomlFile, Layout, Any, Any]
@@ -92,7 +95,7 @@ def names_pages(file: Path) -> bool:
 
     Raises `MachineError` if it may not be read.
     """
-    return b"[[pages]]" in file_bytes(file)
+    return bool(_PAGES.search(file_bytes(file)))
 
 
 def file_bytes(file: Path) -> bytes:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 from jsonschema import Draft202012Validator
-from support.programs import HANG
+from support.programs import HANG, ordinary_signals
 from support.programs import command as program
 from support.samples import (
     DPI,
@@ -173,7 +173,7 @@ def test_a_stop_is_told(tmp_path: Path) -> None:
         env=environment(),
         stdout=subprocess.PIPE,
         encoding="utf-8",
-        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.default_int_handler),
+        preexec_fn=ordinary_signals,
     ) as process:
         assert process.stdout
         lines = [process.stdout.readline() for _ in range(3)]

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from support.programs import HANG
+from support.programs import HANG, ordinary_signals
 from support.samples import (
     DPI,
     NAMES,
@@ -59,7 +59,7 @@ def test_stopped_while_it_starts(tmp_path: Path, module: str) -> None:
         stdout=subprocess.DEVNULL,
         stderr=subprocess.PIPE,
         text=True,
-        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.default_int_handler),
+        preexec_fn=ordinary_signals,
     )
     assert process.stderr
     for line in process.stderr:  # each module is told when it has been loaded
@@ -91,7 +91,7 @@ def test_stopped_where_nothing_can_be_raised() -> None:
         env=environment(),
         capture_output=True,
         timeout=HANG,
-        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.default_int_handler),
+        preexec_fn=ordinary_signals,
     )
     assert (done.returncode, done.stderr) == (-signal.SIGINT, b"")
 

@@ -7,7 +7,6 @@ import shutil
 from collections.abc import Callable
 from itertools import count
 from pathlib import Path
-from signal import SIGINT
 
 import pytest
 from support.drawn_book import ISSUE, drawn_book, inks, move, name_of, states
@@ -178,9 +177,13 @@ def test_an_issue_saved_meanwhile(out: Path, monkeypatch: pytest.MonkeyPatch) ->
 
 def test_undo_of_a_move_that_was_stopped(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A move that was stopped after the moment that counts is ended before it is undone."""
+
+    def stopped(_: object) -> None:
+        raise KeyboardInterrupt
+
     before = {path.name for path in out.iterdir()}
-    with monkeypatch.context() as stopped:
-        stopped.setattr(renames, "finish", lambda ledger: os.kill(os.getpid(), SIGINT))
+    with monkeypatch.context() as held:
+        held.setattr(renames, "finish", stopped)
         with pytest.raises(KeyboardInterrupt):
             to_the_front(out)
     undone(out)

@@ -42,10 +42,10 @@ def test_a_file_of_a_folder_that_may_not_be_read(
     """Where the only issue of a folder is looked for, a file that may not be read is told."""
     (tmp_path / "one.toml").write_text("[[pages]]")
 
-    def refused(path: Path) -> bytes:
+    def refused(path: Path, mode: str) -> None:
         raise PermissionError(errno.EACCES, "Permission denied", str(path))
 
-    monkeypatch.setattr(Path, "read_bytes", refused)
+    monkeypatch.setattr(Path, "open", refused)
     with pytest.raises(MachineError, match=r"reading .*one\.toml: Permission denied"):
         issue_in(tmp_path)
 

@@ -11,7 +11,7 @@ from threading import Event
 import pytest
 from support.long import shortened
 from support.plugin_files import EXAMPLE, installed_plugin, path_with, told_by
-from support.programs import HANG
+from support.programs import HANG, ordinary_signals
 from support.samples import (
     Run,
     command,
@@ -221,7 +221,8 @@ def test_ctrl_c_while_one_waits(tmp_path: Path) -> None:
     code = GUIDE.format(draw=f"open({str(began)!r}, 'w').close(); {WAIT}")
     installed_plugin(site, "guests", code, guides="guest = guests:guest")
     call = command("build", issue_file(tmp_path, WITH_GUIDE), "--out", tmp_path / "out")
-    with Popen(call, env=environment(PYTHONPATH=path_with(site)), stderr=PIPE) as process:
+    env = environment(PYTHONPATH=path_with(site))
+    with Popen(call, env=env, stderr=PIPE, preexec_fn=ordinary_signals) as process:
         while not began.exists():
             assert process.poll() is None
         process.send_signal(SIGINT)

@@ -1,6 +1,7 @@
 """Programs that the tests compare with; none is needed to run guidekit."""
 
 import shutil
+import signal
 import subprocess
 from pathlib import Path
 
@@ -8,6 +9,12 @@ from support.absent import absent
 
 #: Seconds after which a process counts as hung. No test depends on speed: a machine may be busy.
 HANG = 600
+
+
+def ordinary_signals() -> None:
+    """As in a terminal: the shell of a background job, or nohup, may have had some ignored."""
+    for number in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
+        signal.signal(number, signal.SIG_DFL)
 
 
 def command(name: str) -> str:

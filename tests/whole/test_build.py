@@ -156,6 +156,15 @@ def test_quiet(issue: Path, tmp_path: Path) -> None:
     assert str(out / NAMES[1]) in run.err
 
 
+@pytest.mark.parametrize(
+    "pages", ['pages = [{ panels = "splash" }]', '[[ pages ]]\npanels = "splash"']
+)
+def test_pages_in_other_spellings(tmp_path: Path, pages: str) -> None:
+    """An issue in a folder is known as one however its pages are written."""
+    issue_file(tmp_path, f'title = "One"\npreset = "square"\n{pages}\n')
+    assert run_here("check", tmp_path).code == 0
+
+
 def test_the_only_issue_in_a_folder(issue: Path, tmp_path: Path) -> None:
     """A folder stands for the issue in it; presets beside it do not count, a second issue does."""
     (issue.parent / "house.toml").write_text('based_on = "us-comic"\n', "utf-8")
