@@ -111,7 +111,7 @@ def main() -> NoReturn:
         else:
             say_error(error, as_json)
         sys.exit(error.exit_code)
-    except MemoryError as error:
+    except (MemoryError, SystemError) as error:  # Python itself may stumble without memory
         told = "no memory is left for this. End some other programs and run again."
         _fail(told, error)
     except ImportError as error:  # no memory for it, or half an installation

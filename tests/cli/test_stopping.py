@@ -118,7 +118,12 @@ def test_no_memory(tmp_path: Path) -> None:
         assert set(contents(tmp_path / "out")) <= {RECORD, *NAMES}
 
 
-def test_no_memory_in_the_middle(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize(
+    "error", [MemoryError(), SystemError("error return without exception set")]
+)
+def test_no_memory_in_the_middle(
+    error: Exception, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """When memory ends in the middle of a build, it is told which canvases are done."""
     from guidekit.writers.psd.writer import PsdWriter
 
@@ -126,7 +131,7 @@ def test_no_memory_in_the_middle(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 
     def write(self: Any, stack: Any) -> Any:
         if next(calls) == 3:
-            raise MemoryError
+            raise error
         return real(self, stack)
 
     monkeypatch.setattr(PsdWriter, "write", write)

@@ -7,7 +7,8 @@ import pytest
 from support.planner import change_agreed, step_agreed
 
 from guidekit import build_issue
-from guidekit.errors import InputError
+from guidekit.drawn import renaming
+from guidekit.errors import InputError, MachineError
 from guidekit.planner.changes import read_change
 from guidekit.planner.desk import Desk
 from guidekit.planner.moving import NotAgreedError
@@ -126,3 +127,17 @@ def test_two_facing_pages_become_a_spread(desk: Desk) -> None:
     for wrong in ({"do": "merge", "page": 0}, {"do": "merge", "page": 3}):
         with pytest.raises(InputError):
             change_agreed(desk, wrong)
+
+
+def test_moved_where_guides_failed(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Pages of a file with the line ends of Windows are moved also where their guides fail."""
+
+    def fails(*_: object, **__: object) -> None:
+        raise MachineError("no guides today")
+
+    desk.path.write_bytes(TEXT.replace("\n", "\r\n").encode())
+    desk = Desk(desk.path, shipped())
+    monkeypatch.setattr(renaming, "refresh_issue", fails)
+    change_agreed(desk, {"do": "move", "page": 1, "to": 2})
+    assert files(desk)[f"{NAME}-p003-small.png"] == b"drawn on"
+    assert desk.book.text.encode() == desk.path.read_bytes()
