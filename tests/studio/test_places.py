@@ -144,6 +144,7 @@ def test_a_drive_that_dies(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> N
     issue = maker.write("desk/cards.toml", ISSUE)
     locked = maker.write("desk/locked.toml", ISSUE)
     assert maker.run("lock", locked).code == 0
+    assert maker.run("check", locked).code == 0  # what is loaded later keeps the dead reader
     monkeypatch.setattr(places, "PATIENCE", 0.05)
     asked: list[object] = []
 
