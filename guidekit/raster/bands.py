@@ -100,6 +100,7 @@ class Bands:
         return [*zip(self.lengths[cut].tolist(), self.values[cut].tolist(), strict=True)]
 
 
+CROWDED = 8  # pixels to a step
 _NONE = np.zeros(0, np.int64)
 EMPTY = Bands(0, 0, np.zeros(1, np.int64), np.zeros(1, np.int64), _NONE, np.zeros(0, np.uint8))
 
@@ -133,6 +134,12 @@ def from_steps(
     begin = np.arange(len(tops) - 1) * stride
     keys = np.concatenate([begin, bands * stride + (x - box.left)])
     steps = np.concatenate([np.zeros(len(begin), steps.dtype), steps])
+    if len(keys) * CROWDED > len(begin) * stride:  # to count them takes less than to sort them
+        seen = np.zeros(len(begin) * stride, bool)
+        seen[keys] = True
+        rises = np.bincount(keys, steps).astype(steps.dtype)
+        keys = np.flatnonzero(seen)
+        return keys, np.cumsum(rises[keys])
     order = np.argsort(keys, kind="stable")
     keys, totals = keys[order], np.cumsum(steps[order])
     last = np.append(keys[1:] != keys[:-1], True)
