@@ -1,5 +1,7 @@
 """What holds for every test: random examples, no clock, no settings, how many cores; a browser."""
 
+from __future__ import annotations  # pytest 8.0 has not all of its types
+
 import os
 from collections.abc import Iterator
 from tempfile import TemporaryDirectory
