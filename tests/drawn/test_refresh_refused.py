@@ -88,11 +88,12 @@ def test_any_damage(out: Path) -> None:
     random_, tries = random.Random(3), in_ci(30, first=10)
     whole = (out / NAME).read_bytes()
     end = whole.index(b"luni") + 2_000
+    parts = ((26, end), (whole.index(b"8BIMnorm") - 60, end))  # all of it, and the layers' records
     (out / OTHER).unlink()
     refused = 0
     for _ in range(tries):
         data = bytearray(whole)
-        place = random_.randrange(26, end)
+        place = random_.randrange(*random_.choice(parts))
         data[place : place + 4] = random_.choice([b"\xff" * 4, b"\0" * 4, b"\x7f\xff\xff\xff"])
         (out / NAME).write_bytes(data)
         run = refreshed(out)
