@@ -66,7 +66,7 @@ def test_nearest_to_the_corner(keys: dict[str, Any], direction: str) -> None:
     The places of a box in a convex shape are what all its four corners leave: the shape moved by
     each of them, and of these the part in common (Minkowski difference).
     """
-    shapely = reference("shapely")
+    shapely, affinity = reference("shapely"), reference("shapely.affinity")
     plan = page(keys, direction=direction)
     safe = shapely.box(*plan.boxes.safe_area.as_list())
     assert len(numbers(plan)) == len(plan.panels)
@@ -75,7 +75,7 @@ def test_nearest_to_the_corner(keys: dict[str, Any], direction: str) -> None:
         area = ink_of(panel).intersection(safe)
         places = area
         for x, y in ((0, 0), (right - left, 0), (0, bottom - top), (right - left, bottom - top)):
-            places = places.intersection(shapely.affinity.translate(area, -x, -y))
+            places = places.intersection(affinity.translate(area, -x, -y))
         away = -1 if direction == "rtl" else 1
         assert shapely.distance(places, shapely.Point(left, top)) <= 1.5
         best = min(y + away * x for x, y in places.exterior.coords)
