@@ -18,6 +18,9 @@ gutter = "{gutter}"
 border = "2 px"
 drawing = ["Inks"]
 """
+#: An issue that needs a preset and a layout of somebody's own, and such a layout.
+CARDS = 'title = "Cards"\npreset = "house"\n[[pages]]\npanels = "two"\n'
+TWO = '[two]\nabout = "{about}"\ntiers = [{tiers}]\n'
 
 
 def house(title: str = "House", gutter: str = "8 px") -> str:
