@@ -6,6 +6,7 @@ import os
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
+from io import BufferedReader
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO, Literal, Protocol
 
@@ -100,7 +101,7 @@ class Work(Protocol):
         """Write the new file."""
         ...
 
-    def check(self, file: BinaryIO) -> str:
+    def check(self, file: BufferedReader) -> str:
         """Compare the new file with the old one; the SHA-256 of the new one."""
         ...
 
@@ -246,7 +247,9 @@ class _One:
             kept=kept,
         )
 
-    def _replaced(self, before: Before, state: os.stat_result, work: Work, file: BinaryIO) -> str:
+    def _replaced(
+        self, before: Before, state: os.stat_result, work: Work, file: BufferedReader
+    ) -> str:
         """Put the new file in the place of the old one, which is open; the name of that now."""
         kept, unfit = None, UnfitError("it was saved by another program just now", "Run it again.")
         try:
@@ -282,7 +285,7 @@ class _One:
         return work
 
 
-def _checked(work: Work, old: BinaryIO) -> Callable[[Path], str]:
+def _checked(work: Work, old: BufferedReader) -> Callable[[Path], str]:
     def check(part: Path) -> str:
         with part.open("rb") as file:
             digest = work.check(file)

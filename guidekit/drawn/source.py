@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import os
+from io import BufferedReader
 from threading import Lock
-from typing import BinaryIO, NamedTuple
+from typing import NamedTuple
 
 from guidekit.drawn.unfit import broken
 
@@ -27,7 +28,7 @@ Piece = bytes | ByteSpan  # of a file that is made: new bytes, or a part of the 
 class Source:
     """An open file that several threads read; raises `UnfitError` where there is too little."""
 
-    def __init__(self, file: BinaryIO):
+    def __init__(self, file: BufferedReader):
         self.file = file
         self.size = os.fstat(file.fileno()).st_size
         self._in_use = Lock()
@@ -46,7 +47,7 @@ class Source:
         self._refuse_beyond(span)
         with self._in_use:
             self.file.seek(span.at)
-            count = self.file.readinto(memoryview(buffer)[: span.size])  # type: ignore[attr-defined]
+            count = self.file.readinto(memoryview(buffer)[: span.size])
         _refuse_shorter(count, span)
 
     def _refuse_beyond(self, span: ByteSpan) -> None:

@@ -8,7 +8,7 @@ picture is made smaller.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from io import BytesIO
+from io import BufferedReader, BytesIO
 from pathlib import Path
 from typing import BinaryIO
 
@@ -45,7 +45,7 @@ def thumbnail_of(path: Path, canvas: Box, seen: Box) -> bytes | None:
     return None
 
 
-def _candidates(file: BinaryIO) -> Iterator[BinaryIO]:
+def _candidates(file: BufferedReader) -> Iterator[BinaryIO]:
     """What a picture may be read from, the smallest first."""
     head = file.read(4)
     try:

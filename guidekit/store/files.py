@@ -9,6 +9,7 @@ import re
 import stat
 from collections.abc import Iterator, Sequence
 from hashlib import sha256
+from io import BufferedReader
 from pathlib import Path, PurePath
 from typing import BinaryIO, NamedTuple
 
@@ -68,7 +69,7 @@ def names_in(folder: Path) -> set[str]:
 
 
 @contextlib.contextmanager
-def open_ordinary(path: Path, *, follow: bool = True) -> Iterator[BinaryIO | None]:
+def open_ordinary(path: Path, *, follow: bool = True) -> Iterator[BufferedReader | None]:
     """A file to read; None if it is a folder, a device, a pipe or a link that leads nowhere.
 
     Devices are not even opened, and nothing waits for the other end of a pipe.

@@ -13,7 +13,7 @@ from guidekit.store.record import LARGEST
 
 NAMES = ("p1", "p2")
 GOOD = {"sha256": "a" * 64, "issue": "../issue.toml", "canvas": "p1", "format": "psd", "dpi": 600}
-TODO = "Delete it: the next build makes a new one, and keeps every file that differs."
+ADVICE = "Delete it: the next build makes a new one, and keeps every file that differs."
 
 
 def record(name: str = "p1", version: int = 1, **changes: object) -> bytes:
@@ -89,7 +89,9 @@ def test_a_good_one(tmp_path: Path) -> None:
 def test_not_of_a_build(tmp_path: Path, data: bytes, name: str) -> None:
     """A record or journal that no build wrote is refused: lone surrogates, names that lead out."""
     (tmp_path / name).write_bytes(data + b"\n")
-    assert refusal(tmp_path) == f"{tmp_path / name}: this record of a build cannot be read. {TODO}"
+    assert (
+        refusal(tmp_path) == f"{tmp_path / name}: this record of a build cannot be read. {ADVICE}"
+    )
 
 
 @pytest.mark.parametrize("kind", ["pipe", "folder", "link", "device", "dangling link"])
@@ -108,7 +110,7 @@ def test_no_file(tmp_path: Path, kind: str, name: str) -> None:
     else:
         path.symlink_to("/dev/zero" if kind == "device" else "nowhere")
     came = "this is no file, and stands where the record of a build belongs"
-    assert refusal(path.parent) == f"{path}: {came}. {TODO}"
+    assert refusal(path.parent) == f"{path}: {came}. {ADVICE}"
     assert elsewhere.read_bytes() == record()
 
 
@@ -118,7 +120,7 @@ def test_huge(tmp_path: Path, name: str) -> None:
     with (tmp_path / name).open("wb") as file:
         file.truncate(8_000_000_000)
     came = "this record of a build is larger than any build makes it"
-    assert refusal(tmp_path) == f"{tmp_path / name}: {came}. {TODO}"
+    assert refusal(tmp_path) == f"{tmp_path / name}: {came}. {ADVICE}"
     assert LARGEST < 1 << 27
 
 

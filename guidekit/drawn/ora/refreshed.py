@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from io import BufferedReader
 from typing import BinaryIO
 
 from guidekit.drawn.compose import UnknownError
@@ -41,7 +42,7 @@ class OraRefresh:
         """Write the new file. Raises `UnfitError`, `OSError`."""
         write_pieces(pieces_of(self._members()), self.drawing.source, file)
 
-    def check(self, file: BinaryIO) -> str:
+    def check(self, file: BufferedReader) -> str:
         """Compare every file inside that is kept with the old one; the SHA-256 of the new one.
 
         Raises `UnfitError`, `OSError`.

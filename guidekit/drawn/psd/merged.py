@@ -13,12 +13,12 @@ from typing import IO, Any
 
 import numpy as np
 from numpy.typing import NDArray
-from psd_tools.compression import rle_impl  # type: ignore[attr-defined]  # compiled, or not
 
 from guidekit.drawn.compose import ROWS, RowStrip, UnknownError, seen
 from guidekit.drawn.layer_tree import Added, Kept, LayerNode, LayerPart, Repainted, leaves
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.layers import LayerRecord
+from guidekit.drawn.psd.packed_rows import packed
 from guidekit.drawn.psd.planes import RAW, RLE, Plane
 from guidekit.drawn.psd.seen_layers import SeenLayers
 from guidekit.drawn.psd.small import SmallPicture
@@ -146,21 +146,21 @@ class Merged:
                     rows[:, strip.columns] = part
                 self._pack(rows, spool)
             elif stored:
-                rows, packed = stored.rows(top, bottom), stored.packed(top, bottom)
-                if packed:
-                    spool.counts.append(packed[0])
-                    spool.file.write(packed[1])
+                rows, as_stored = stored.rows(top, bottom), stored.packed(top, bottom)
+                if as_stored:
+                    spool.counts.append(as_stored[0])
+                    spool.file.write(as_stored[1])
                 else:
                     self._pack(rows, spool)
             if channel < colours:
                 self.small.add(channel, strip.top, rows)
 
     def _pack(self, rows: NDArray[np.uint8] | NDArray[np.uint16], spool: Spool) -> None:
-        """Rows as PackBits; equal neighbours are packed once."""
+        """Rows as PackBits."""
         lines = [row.astype(">u2" if self.deep else np.uint8).tobytes() for row in rows]
-        packed = [bytes(rle_impl.encode(line)) for line in lines]
-        spool.counts.append(np.array([len(line) for line in packed], np.int64))
-        spool.file.write(b"".join(packed))
+        short = [packed(line) for line in lines]
+        spool.counts.append(np.array([len(line) for line in short], np.int64))
+        spool.file.write(b"".join(short))
 
 
 class Differing:

@@ -7,8 +7,8 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-from psd_tools.compression import rle_impl  # type: ignore[attr-defined]  # compiled, or not
 
+from guidekit.drawn.psd.packed_rows import unpacked
 from guidekit.drawn.source import ByteSpan, Source
 from guidekit.drawn.unfit import broken
 
@@ -52,7 +52,7 @@ class Plane:
             data = self._source.read(ByteSpan(self._data.at + top * line, size))
         elif self.kind == RLE:
             begin, end = int(self._ends[top]), int(self._ends[bottom])
-            data = _unpacked(self._source.read(ByteSpan(begin, end - begin)), size)
+            data = unpacked(self._source.read(ByteSpan(begin, end - begin)), size)
         else:
             if top < self._next:
                 raise ValueError("rows of a stream are read in their order")
@@ -105,13 +105,3 @@ class Plane:
         except zlib.error:
             raise broken("a layer cannot be unpacked") from None
         return found
-
-
-def _unpacked(data: bytes, size: int) -> bytes:
-    try:
-        rows = bytes(rle_impl.decode(data, size))
-    except (ValueError, IndexError):
-        raise broken("a layer cannot be unpacked") from None
-    if len(rows) != size:
-        raise broken("the rows of a layer are not as wide as the layer")
-    return rows

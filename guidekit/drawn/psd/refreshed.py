@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from io import BufferedReader
 from typing import BinaryIO
 
 from guidekit.drawn.compose import UnknownError
@@ -54,7 +55,7 @@ class PsdRefresh:
         )
         write_pieces(pieces, self.drawing.source, file)
 
-    def check(self, file: BinaryIO) -> str:
+    def check(self, file: BufferedReader) -> str:
         """Compare every layer that is kept with the old file; the SHA-256 of the new one.
 
         Raises `UnfitError`, `OSError`.
