@@ -109,7 +109,7 @@ def _pages(stood: Mapping[str, Info]) -> dict[Numbers, list[Info]]:
     """The canvases of each page in the order of numbers; of a scroll all parts."""
     found: dict[Numbers, list[Info]] = {}
     pages = (info["page"] for info in stood.values())
-    for page in sorted(pages, key=lambda page: (page["pages"], page.get("part", 0))):
+    for page in sorted(pages, key=lambda page: (page["pages"], page.get("part") or 0)):
         found.setdefault(tuple(page["pages"]), []).append(page)
     return found
 

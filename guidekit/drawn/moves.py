@@ -113,6 +113,9 @@ def undo_move(
 def _order(issue: LoadedIssue, wish: Wish) -> Order:
     """The pages as they shall be, each with what it is now; None for what is new."""
     pages = {*(wish.pages(issue.pages) if callable(wish.pages) else wish.pages)}
+    if pages and wish.new:
+        came, todo = "pages are moved and new ones put in at once", "Do one after the other."
+        raise InputError(Problem((), came, todo=todo, argument="pages"))
     _refuse_no_pages(issue, "pages", *pages)
     _refuse_no_pages(issue, "after", *([wish.after] if wish.after else ()))
     _refuse_no_pages(issue, "like", *(() if wish.like is None else [wish.like]))

@@ -88,3 +88,15 @@ def test_parts_of_a_scroll() -> None:
     ]
     old, new = (plans(SCROLL + "".join(some)) for some in (pages, pages[::-1]))
     assert gone(infos(old), new) == {"001-1": "002-1", "001-2": "002-2", "002": "001"}
+
+
+@pytest.mark.parametrize("change", [{"part": None}, {"trim": [0, 0, 0, 0]}])
+def test_a_file_that_somebody_tampered_with(change: Info) -> None:
+    """A part that says nonsense of itself stops nothing; no file is taken for one it may not be."""
+    now = plans(
+        SCROLL + '[[pages]]\nscroll = [{ height = "1 screens" }, { height = "2 screens" }]\n'
+    )
+    stood = infos(now)
+    first = next(iter(stood.values()))
+    first["page"] |= change
+    assert gone(stood, now) == {}

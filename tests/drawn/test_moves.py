@@ -241,6 +241,14 @@ def test_refused(out: Path, arguments: list[object], told: str) -> None:
     assert contents(out.parent) == before
 
 
+def test_moved_and_put_in_at_once(out: Path) -> None:
+    """Pages and new ones in one wish are refused; the first were taken out unsaid."""
+    before = contents(out.parent)
+    with pytest.raises(InputError, match="pages are moved and new ones put in at once"):
+        move_pages(out.parent / "issue.toml", out, Wish([2], after=5, new=1), dpi=DPI)
+    assert contents(out.parent) == before
+
+
 def test_a_file_in_the_way(out: Path) -> None:
     """A file that has a new name already and is of no page stays, and nothing is moved."""
     (out / name_of(9)).write_bytes(b"a scan")
