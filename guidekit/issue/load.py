@@ -17,7 +17,7 @@ from guidekit.issue.layouts import Layouts, with_own
 from guidekit.issue.models.issue import Issue
 from guidekit.issue.models.part import Layout
 from guidekit.issue.order import PageEntry, in_order
-from guidekit.issue.series import series_of, taken_over
+from guidekit.issue.series import Said, series_of, taken_over
 from guidekit.preset import Preset, PresetSource, find_preset
 from guidekit.raster.font import FontFile
 from guidekit.registry import Catalogue
@@ -125,6 +125,7 @@ def loaded(file: TomlFile, known: Known, dpi: int | None = None) -> LoadedIssue:
     """The issue in a file that was read; see `load`."""
     context = {"guides": known.guides}
     series = series_of(file, context, known.series)
+    said = Said(file, series)
     if series:
         file = taken_over(file, series)
     if "preset" not in file.values and not {"drawing", "trim", "scroll"}.isdisjoint(file.values):
@@ -140,7 +141,7 @@ def loaded(file: TomlFile, known: Known, dpi: int | None = None) -> LoadedIssue:
     except InputError as error:
         problems, more = [*error.problems], error.more
     try:
-        source = _preset_source(file, series, dpi, known)
+        source = _preset_source(file, said, dpi, known)
         preset = source and source.preset
     except InputError as error:
         problems, more = [*problems, *error.problems], more + error.more
@@ -163,7 +164,7 @@ def loaded(file: TomlFile, known: Known, dpi: int | None = None) -> LoadedIssue:
     except InputError as error:
         problems += error.problems
     if problems:
-        raise InputError(located(problems, Origin(file)))
+        raise InputError(located(problems, said))
     layouts = with_own(known.layouts, issue, file.path.name)
     named = (issue.preset, source.digest)
     return LoadedIssue(file, issue, preset, *named, entries, layouts, fonts[0], fonts[1], series)
@@ -178,14 +179,14 @@ def _hidden(preset: str, known: Known) -> Iterator[Path]:
 
 
 def _preset_source(
-    file: TomlFile, series: TomlFile | None, dpi: int | None, known: Known
+    file: TomlFile, said: Said, dpi: int | None, known: Known
 ) -> PresetSource | None:
     """The issue's preset with its changes; None if the file names none, which is told elsewhere."""
     name, changes = file.values.get("preset"), file.values.get("format", {})
     if not isinstance(name, str) or not isinstance(changes, dict):
         return None
-    source = find_preset(name, known, file.path.parent, Origin(file, ("preset",)))
-    for changed in filter(None, (series, file)):
+    source = find_preset(name, known, file.path.parent, said.at("preset"))
+    for changed in filter(None, (said.series, file)):
         changes, own = changed.values.get("format", {}), Origin(changed, ("format",))
         if "based_on" in changes:
             came = "an issue names its preset at its top"

@@ -6,12 +6,12 @@ together, name by name; a preset is changed by the series first and by the issue
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from os.path import lexists, relpath
 from pathlib import Path
 from typing import Any
 
-from guidekit.errors import InputError, Problem, WrongValueError
+from guidekit.errors import InputError, Key, Problem, WrongValueError
 from guidekit.issue.models.series import SeriesFile
 from guidekit.registry import Registry
 from guidekit.toml.file import Origin, TomlFile, located, read_toml
@@ -41,6 +41,24 @@ def series_of(file: TomlFile, context: dict[str, Any], held: Registry[TomlFile])
     series = replace(held.find(name), path=path) if name in held else read_toml(path)
     checked(SeriesFile, series.values, Origin(series), context)
     return series
+
+
+@dataclass(frozen=True)
+class Said:
+    """Which file says a key of an issue: its own as it stands there, or else that of its series."""
+
+    own: TomlFile
+    series: TomlFile | None
+
+    def of(self, problem: Problem) -> tuple[Origin, Key]:
+        """Where the value that is to blame stands, and its key."""
+        top = str(problem.key[0]) if problem.key else ""
+        return replace(self.at(top), table=()), problem.key
+
+    def at(self, key: str) -> Origin:
+        """Where a key at the top stands."""
+        shares = self.series and key in self.series.values and key not in self.own.values
+        return Origin(self.series if shares else self.own, (key,))
 
 
 def shared(series: TomlFile) -> dict[str, Any]:

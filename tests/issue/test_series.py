@@ -93,7 +93,8 @@ def test_the_same_as_written_out(tmp_path: Path) -> None:
         (SERIES, ISSUE.replace("../series", "series"), "line 1, series: there is no file"),
         (SERIES, ISSUE.replace("../series", "é" * 200), "line 1, series: there is no file"),
         (SERIES, ISSUE.replace('"../series.toml"', "7"), "line 1, series: 7 is not text"),
-        (SERIES.replace("house", "mouse"), ISSUE, "mouse.toml"),
+        (SERIES.replace("house", "mouse"), ISSUE, "series.toml, line 2, preset: there is no "),
+        (SERIES.replace('"formats/house.toml"', '"hous"'), ISSUE, "series.toml, line 2, preset: "),
         (SERIES, ISSUE.replace('"wide"', '"wild"'), 'three.toml, line 8, page 1, pages[1].panels'),
     ],
 )  # fmt: skip

@@ -260,7 +260,10 @@ def test_a_series_is_held_too(author: Home) -> None:
         'Warning: The series "../series.toml" has moved on: format { gutter = "8 px" } → '
         '{ gutter = "12 px" }. The locked one is used.'
     )
-    assert 'now the issue could not be built: cards.toml, preset: there is no preset "h' in without
+    assert (
+        'now the issue could not be built: series.toml, line 1, preset: there is no preset "h'
+        in without
+    )
     written(other.studio / "house.toml", house())
     assert "1 of 1 pages would change with it" in other.run("check", "cards.toml").err
     assert other.run("lock", "cards.toml", "--update").code == 0
