@@ -55,6 +55,9 @@ def new(
         with studio_of() as studio:
             rows = proposed(canvas_of(canvas), canvas.name, studio.catalogue, spread)
     else:
+        if spread is not None:
+            came, todo = "--spread and --single are for a canvas", "Write --from and one as well."
+            raise InputError(Problem((), came, todo=todo))
         asks = sys.stdin.isatty()
         if not trim and asks:
             trim = typer.prompt("Trim, the finished page", default="6.625 x 10.25 in", err=True)

@@ -48,7 +48,8 @@ def overview_bytes(
     """
     ending = ending.lower()
     if ending not in ENDINGS:
-        came, allowed = f"{shown(ending)} is no kind of overview", "a name in .html, .png or .pdf"
+        told = shown(ending) if ending else "a name without an ending"
+        came, allowed = f"{told} is no kind of overview", "a name in .html, .png or .pdf"
         raise InputError(Problem((), came, allowed, argument="out"))
     check_paper(paper, PAPERS)
     found = looked_over(path, folder, catalogue)

@@ -107,7 +107,7 @@ def _pages(used: Used, now: FullCatalogue) -> str:
     before = _digests(used.plans)
     changed = {page for page in {*before, *after} if before.get(page) != after.get(page)}
     count = f"{len(changed)} of {len({*before, *after})} pages" if changed else "No page"
-    todo = call("lock_issue", issue.name, update=True)
+    todo = call("lock_issue", str(issue), update=True)
     return f"{count} would change with it; to move on: {todo}"
 
 

@@ -79,6 +79,8 @@ def test_overviews_are_made_before_any_is_written(series: Path) -> None:
 def test_what_is_wrong_for_all_is_told_once(series: Path) -> None:
     """A value in the file of the series, and an option, are no problem of each issue."""
     assert run_here("overview", series, "--out", "book.xyz").err.count("no kind of overview") == 1
+    bare = run_here("overview", series, "--out", "book")
+    assert (bare.code, "--out: a name without an ending is no kind of" in bare.err) == (2, True)
     series.write_text(SERIES + "zzz = 1\n")
     assert run_here("check", series).err.count("series.toml, line 5, zzz") == 1
 

@@ -83,6 +83,8 @@ def test_what_has_moved_on(maker: Home) -> None:
         "The locked one is used.",
         "Warning: 1 of 3 pages would change with it; to move on: guidekit lock cards.toml --update",
     ]
+    elsewhere = Path("..", maker.desk.name, "cards.toml")
+    assert f"to move on: guidekit lock {elsewhere} --update" in maker.run("check", elsewhere).err
     before = canvases(maker)
     assert maker.run("lock", "cards.toml", "--update").code == 0
     assert maker.run("check", "cards.toml").err == ""

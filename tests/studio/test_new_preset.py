@@ -121,6 +121,7 @@ def test_from_pictures_of_others(tmp_path: Path) -> None:
     ("arguments", "said"),
     [
         ([], "--trim: the finished page has no size."),
+        (["--trim", "6 x 9 in", "--spread"], "--spread and --single are for a canvas."),
         (["--trim", "wide"], '--trim: "wide" is not a size.'),
         (["--trim", "6 x 9 in", "--gutter", "5"], "--gutter: "),
         (["--trim", "6 x 9 in", "--safe-area", "3 in"], "safe_area inside and outside together"),
