@@ -15,10 +15,12 @@ from __future__ import annotations
 
 import json
 import re
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from math import log10
+from os.path import normpath
 from pathlib import Path
 from typing import Any
 
@@ -53,7 +55,7 @@ class Problem:
     also: tuple[Key, ...] = ()
 
     def __str__(self) -> str:
-        return f"{where}: {sentence(self)}" if (where := place(self)) else sentence(self)
+        return in_words(self)
 
     def below(self, key: Key) -> Problem:
         """The same problem, seen from a table further up: `key` leads to where its own begins."""
@@ -133,9 +135,15 @@ def sentence(problem: Problem) -> str:
     return f"{came}. {todo}" if todo else f"{came}."
 
 
-def place(problem: Problem) -> str:
+def in_words(problem: Problem, by_path: bool = False) -> str:
+    """Where it stands and its `sentence`; `by_path` tells the whole path of its file."""
+    words = sentence(problem)
+    return f"{where}: {words}" if (where := place(problem, by_path)) else words
+
+
+def place(problem: Problem, by_path: bool = False) -> str:
     """Where: ``salt-road.toml, line 12, page 4, pages[3].tiers``; the path of a file as such."""
-    whole = not (problem.line or problem.key or problem.pages)
+    whole = by_path or not (problem.line or problem.key or problem.pages)
     words = [
         problem.argument,
         str(problem.file if whole else problem.file.name) if problem.file else "",
@@ -147,8 +155,14 @@ def place(problem: Problem) -> str:
 
 
 def told(problems: Sequence[Problem], more: int = 0) -> str:
-    """Problems one a line; after the first twenty, how many more there are."""
-    lines = [str(problem) for problem in problems[:MOST_TOLD]]
+    """Problems one a line; after the first twenty, how many more there are.
+
+    Files that share a name are told by their paths.
+    """
+    first = problems[:MOST_TOLD]
+    files = {normpath(x.file): x.file.name for x in first if x.file}  # a/../b is the same as b
+    names = Counter(files.values())
+    lines = [in_words(x, bool(x.file and names[x.file.name] > 1)) for x in first]
     if more := more + len(problems) - len(lines):
         lines.append(f"And {more:,} more problem{'s' if more > 1 else ''}.")
     return "\n".join(lines)

@@ -43,6 +43,21 @@ def test_many_problems() -> None:
     assert "more" not in told(problems[:20])
 
 
+def test_files_of_one_name_are_told_apart() -> None:
+    """Where two files share a name, each is told with its folder; one told twice is not."""
+    one, other = Path("one", "issue.toml"), Path("two", "issue.toml")
+    series = (Path("one", "..", "series.toml"), Path("two", "..", "series.toml"))
+    files = (one, other, one, *series)
+    assert told([Problem(("a",), "2 is x", file=file, line=7) for file in files]).splitlines() == [
+        f"{one}, line 7, a: 2 is x.",
+        f"{other}, line 7, a: 2 is x.",
+        f"{one}, line 7, a: 2 is x.",
+        "series.toml, line 7, a: 2 is x.",
+        "series.toml, line 7, a: 2 is x.",
+    ]
+    assert told([Problem(("a",), "2 is x", file=one)] * 2).count(f"{one}") == 0
+
+
 def test_as_data() -> None:
     """A program gets every part by itself, and the whole sentence."""
     problem = Problem(("pages", 0), "2 is x", "y", "Do z.", FILE, 12, (4,))
