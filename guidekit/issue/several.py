@@ -71,17 +71,17 @@ def _issue(series: Path, name: str) -> Path:
 def for_each(issues: Iterable[Path], run: Callable[[Path], Found]) -> list[Found]:
     """What `run` makes of each issue; raises `InputError` with the problems of all, each once."""
     found: list[Found] = []
-    problems: list[Problem] = []
+    problems: dict[Problem, Problem] = {}
     more = 0
     for issue in issues:
         try:
             found.append(run(issue))
         except InputError as error:
-            problems, more = [*problems, *error.problems], more + error.more
+            for x in error.problems:  # each issue has its own way to the file of the series
+                problems.setdefault(replace(x, file=x.file and x.file.resolve()), x)
+            more += error.more
     if problems:
-        # each issue has its own way to the file of the series
-        once = {replace(x, file=x.file and x.file.resolve()): x for x in problems[::-1]}
-        raise InputError([*once.values()][::-1], more)
+        raise InputError(problems.values(), more)
     return found
 
 

@@ -85,6 +85,16 @@ def test_what_is_wrong_for_all_is_told_once(series: Path) -> None:
     assert run_here("check", series).err.count("series.toml, line 5, zzz") == 1
 
 
+def test_problems_come_in_the_order_of_issues(series: Path) -> None:
+    """What is wrong for all stands with the first issue, before what is wrong in the second."""
+    for name in ("one/a.toml", "two/b.toml"):
+        (series.parent / name).write_text(ISSUE.format('"x"'))
+    series.write_text(SERIES.replace("us-comic", "no-comic"))
+    err = run_here("check", series).err
+    places = [err.index(place) for place in ("a.toml, line 2", "series.toml, line 2", "b.toml")]
+    assert places == sorted(places)
+
+
 @pytest.mark.parametrize(("command", "out"), [("build", "pages"), ("overview", "book.html")])
 def test_two_of_one_name_have_no_place_in_common(series: Path, command: str, out: str) -> None:
     """The files of one would be taken for those of the other; nothing is written."""
