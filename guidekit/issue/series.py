@@ -18,7 +18,6 @@ from guidekit.toml.file import Origin, TomlFile, located, read_toml
 from guidekit.toml.model import checked, checked_name
 
 TOGETHER = ("guides", "layouts")  # tables that are taken together, name by name
-APART = ("format", "issues")  # what is not taken over like all else
 
 
 def series_of(file: TomlFile, context: dict[str, Any], held: Registry[TomlFile]) -> TomlFile | None:
@@ -68,12 +67,13 @@ def shared(series: TomlFile) -> dict[str, Any]:
 
 def taken_over(file: TomlFile, series: TomlFile) -> TomlFile:
     """The issue's file with what it takes over, its ``format`` excepted."""
-    shared = {key: value for key, value in series.values.items() if key not in APART}
-    if "preset" in shared:
-        shared["preset"] = _from_here(shared["preset"], series.path.parent, file.path.parent)
-    values = shared | file.values
+    said = shared(series)
+    said.pop("format", None)
+    if "preset" in said:
+        said["preset"] = _from_here(said["preset"], series.path.parent, file.path.parent)
+    values = said | file.values
     for key in TOGETHER:
-        own, its = file.values.get(key, {}), shared.get(key, {})
+        own, its = file.values.get(key, {}), said.get(key, {})
         if isinstance(own, dict) and (own or its):
             values[key] = its | own
     return replace(file, values=values)
