@@ -148,9 +148,9 @@ def loaded(file: TomlFile, known: Known, dpi: int | None = None) -> LoadedIssue:
     if problems or not issue or not source or not preset:
         raise InputError(problems, more)
     fonts: list[FontFile | None] = []
+    places = dict.fromkeys((file.path.parent, *source.folders, *_hidden(issue.preset, known)))
     folio_font = issue.folios.font if issue.folios else None
     for name, key in ((issue.label_font, ("label_font",)), (folio_font, ("folios", "font"))):
-        places = dict.fromkeys((file.path.parent, *source.folders, *_hidden(issue.preset, known)))
         try:
             fonts.append(find_font(name, [*places], key) if name else None)
         except InputError as error:
