@@ -7,38 +7,12 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from support.drawn_book import ISSUE
 
 from guidekit.drawn.page_texts import PagesAlike, with_pages
 from guidekit.toml.file import toml_in
 
-BOOK = """\
-# a kite of tin
-title = "The Tin Kite"
-preset = "us-comic"   # as always
-
-# the opening
-[[pages]]
-panels = "splash"
-
-[[pages]]
-count = 5   # a long talk
-section = "Talk"
-tiers = [2, 3, 1]
-panel.1.bleed = ["top"]
-
-# the fight
-[[pages]]
-tiers = [1, 2]
-[pages.panel.2]
-border = false
-
-[[pages]]   # the valley
-spread = true
-tiers = [1, 2]
-
-[layouts.two]
-tiers = [1, 1]
-"""
+BOOK = ISSUE.replace("a long talk\n", 'a long talk\nsection = "Talk"\n')
 INLINE = """\
 title = "The Tin Kite"
 pages = [
