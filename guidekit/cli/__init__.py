@@ -111,7 +111,9 @@ def main() -> NoReturn:
         else:
             say_error(error, as_json)
         sys.exit(error.exit_code)
-    except (MemoryError, SystemError) as error:  # Python itself may stumble without memory
+    except (MemoryError, SystemError, RuntimeError, TypeError) as error:
+        if not _is_of_memory(error):
+            raise
         told = "no memory is left for this. End some other programs and run again."
         _fail(told, error)
     except ImportError as error:  # no memory for it, or half an installation
@@ -123,6 +125,13 @@ def main() -> NoReturn:
     else:
         sys.exit(0)
     sys.exit(1)
+
+
+def _is_of_memory(error: BaseException | None) -> bool:
+    """True where memory is at its end, also if Python stumbles over that, or tells it otherwise."""
+    while error and not isinstance(error, MemoryError | SystemError):
+        error = error.__cause__ or error.__context__
+    return error is not None
 
 
 def _warn(message: Warning | str, *_: Any, **__: Any) -> None:
