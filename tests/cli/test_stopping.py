@@ -118,8 +118,13 @@ def test_no_memory(tmp_path: Path) -> None:
         assert set(contents(tmp_path / "out")) <= {RECORD, *NAMES}
 
 
+#: What Python 3.11 makes of it where memory ends while a class of `enum` is made.
+OF_ENUM = TypeError("_value_ not set in __new__, unable to create it")
+OF_ENUM.__cause__ = MemoryError()
+
+
 @pytest.mark.parametrize(
-    "error", [MemoryError(), SystemError("error return without exception set")]
+    "error", [MemoryError(), SystemError("error return without exception set"), OF_ENUM]
 )
 def test_no_memory_in_the_middle(
     error: Exception, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
