@@ -21,24 +21,24 @@ def rearranged(text: str, name: str, order: Sequence[int]) -> str:
     """
     values = tomllib.loads(text)
     meant = {**values, name: [values[name][i] for i in order]}
-    outline = Skeleton(text.encode())
-    node = outline.nodes.get((name,))
+    skeleton = Skeleton(text.encode())
+    node = skeleton.nodes.get((name,))
     if node:
-        return checked_text(_items(outline, node, order), meant)
-    return checked_text(_tables(outline, name, order), meant)
+        return checked_text(_items(skeleton, node, order), meant)
+    return checked_text(_tables(skeleton, name, order), meant)
 
 
-def _tables(outline: Skeleton, name: str, order: Sequence[int]) -> str:
-    text = outline.text
-    firsts = _firsts(outline, name)
-    spans = [_span(outline, (name, i)) for i in range(len(firsts))]
+def _tables(skeleton: Skeleton, name: str, order: Sequence[int]) -> str:
+    text = skeleton.text
+    firsts = _firsts(skeleton, name)
+    spans = [_span(skeleton, (name, i)) for i in range(len(firsts))]
     for (_, end), (begin, _) in pairwise(spans):
         if begin < end:
             came = f"the tables of an entry of {name} stand apart from each other"
             raise InputError(Problem((name,), came, todo="Put them together in the file."))
     entries = [text[start:end].rstrip(b"\r\n") for start, end in spans]
     bare = [
-        text[outline.line_start(h.start) : end].rstrip(b"\r\n")
+        text[skeleton.line_start(h.start) : end].rstrip(b"\r\n")
         for h, (_, end) in zip(firsts, spans, strict=True)
     ]
     between = [text[end:begin] for (_, end), (begin, _) in pairwise(spans)]
@@ -63,28 +63,28 @@ def _tables(outline: Skeleton, name: str, order: Sequence[int]) -> str:
 
 def entry_in(text: str, name: str, index: int) -> tuple[int, str]:
     """The line at which an entry of a list of tables begins, counted from 1, and its text."""
-    outline = Skeleton(text.encode())
-    if node := outline.nodes.get((name, index)):
+    skeleton = Skeleton(text.encode())
+    if node := skeleton.nodes.get((name, index)):
         start, end = node.start_byte, node.end_byte
     else:
-        start, end = _span(outline, (name, index))
-    data = outline.text
+        start, end = _span(skeleton, (name, index))
+    data = skeleton.text
     return data.count(b"\n", 0, start) + 1, data[start:end].decode()
 
 
-def _firsts(outline: Skeleton, name: str) -> list[Heading]:
-    return [h for h in outline.headings if len(h.key) == 2 and h.key[0] == name]
+def _firsts(skeleton: Skeleton, name: str) -> list[Heading]:
+    return [h for h in skeleton.headings if len(h.key) == 2 and h.key[0] == name]
 
 
-def _span(outline: Skeleton, key: Key) -> tuple[int, int]:
+def _span(skeleton: Skeleton, key: Key) -> tuple[int, int]:
     """Where an entry begins, with its comments, and where the last of its lines ends."""
-    headings = [*outline.headings_below(key)]
-    return outline.begin_of(headings[0]), max(map(outline.end_of, headings))
+    headings = [*skeleton.headings_below(key)]
+    return skeleton.begin_of(headings[0]), max(map(skeleton.end_of, headings))
 
 
-def _items(outline: Skeleton, node: Node, order: Sequence[int]) -> str:
+def _items(skeleton: Skeleton, node: Node, order: Sequence[int]) -> str:
     """Entries in a list on one or several lines; comments in it stay where they are."""
-    text, items = outline.text, inside(node)
+    text, items = skeleton.text, inside(node)
     words = [text[items[i].start_byte : items[i].end_byte] for i in order]
     kept = min(len(items), len(words))
     out, done = [], 0
