@@ -120,8 +120,9 @@ def main() -> NoReturn:
         *_, reason = str(error).strip().splitlines()
         told = f"a library cannot be loaded: {reason}. Free some memory, or install again."
         _fail(told, error)
-    except OSError as error:  # standard output is full or gone
-        _fail(str(MachineError.from_os("writing the output", error)), error)
+    except OSError as error:  # a file that is named, or standard output, which is full or gone
+        doing = f"looking for {error.filename}" if error.filename else "writing the output"
+        _fail(str(MachineError.from_os(doing, error)), error)
     else:
         sys.exit(0)
     sys.exit(1)

@@ -222,3 +222,11 @@ def test_terminal_of_few_letters(tmp_path: Path) -> None:
     run = run_process([*BUILD[:3], b"a\xff", *BUILD[4:]], tmp_path, **few)
     assert (run.code, run.err) == (0, "")
     assert ": 4 written.\n" in run.out
+
+
+@pytest.mark.parametrize("command", ["build", "check", "dummy", "measure", "status"])
+def test_a_name_that_the_system_does_not_take(command: str) -> None:
+    """What the system will not even look for is named, and nobody hears of output."""
+    run = run_here(command, "x" * 300)
+    assert (run.code, run.out) == (1, "")
+    assert run.err.startswith(f"guidekit: looking for {'x' * 300}: File name too long.")
