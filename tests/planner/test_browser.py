@@ -32,6 +32,17 @@ def test_two_people(browser: Any, issue: Path) -> None:
         two.close()
 
 
+def test_a_page_goes_while_it_is_asked_for(tab: Tab, issue: Path) -> None:
+    """What is taken away between two answers closes, and nothing goes wrong."""
+    tab.click("put a new page behind it")
+    tab.open(1)
+    gone = {"status": 422, "json": {"told": "There is no page 2."}}
+    tab.page.route("**/page/1", lambda route: route.fulfill(**gone))
+    issue.write_text(issue.read_text("utf-8").replace("Kettle Moth", "Kettle Moth, again"))
+    tab.page.wait_for_selector(".openings")
+    assert "again" in tab.page.inner_text("h1")
+
+
 def test_the_issue_itself(tab: Tab, issue: Path) -> None:
     """Title, number, direction and format of the issue are changed in sentences."""
     tab.click("The issue")

@@ -99,7 +99,7 @@ class Tab:
     def close(self) -> None:
         """Close it; nothing has gone wrong in it."""
         self.context.close()
-        assert self.wrong == []
+        assert not self.wrong, self.wrong
 
 
 @contextmanager

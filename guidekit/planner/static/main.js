@@ -194,18 +194,22 @@ async function refresh(words) {
   render(focused());
 }
 
+let turns = 0; // how often another page was opened
+
 async function readPage() {
   if (!desk.book.pages.length) return; // broken for now; the page is there again when it is mended
   const last = desk.book.pages.at(-1).entry;
-  if (desk.page.entry > last) return void (location.hash = "");
-  desk.page = await get(pagePath(desk.page.entry, desk.page.sides.length && desk.page.side));
+  const { entry, side, sides } = desk.page;
+  const turn = turns;
+  const page = entry > last ? null : await get(pagePath(entry, sides.length && side)).catch(() => null);
+  if (turn !== turns) return; // another has been opened meanwhile
+  if (!page) return void (location.hash = ""); // it is gone, perhaps between the two answers
+  desk.page = page;
   const numbers = new Set((desk.page.panels ?? []).map((panel) => panel.number));
   desk.chosen = new Set([...desk.chosen].filter((number) => numbers.has(number)));
 }
 
 const pagePath = (entry, side) => `/page/${entry}${side ? `?side=${side}` : ""}`;
-
-let turns = 0;
 
 async function go() {
   turns += 1;
@@ -336,12 +340,13 @@ async function start() {
   desk.book = await get("/book");
   await go();
   desk.come = get("/choices").then((choices) => (desk.choices = choices)); // after the first picture
-  desk.come.then(() => desk.page && render(focused()));
+  desk.come.then(() => desk.page && render(focused())).catch((error) => desk.warn(error.message));
   readStates();
   listen(async (event) => {
     await desk.saving; // it may be a change of our own
-    if (event.event === "changed" && event.version !== desk.book.version) await refresh(say("changedElsewhere"));
-    else if (event.event === "trouble") desk.warn(event.told);
+    if (event.event === "changed" && event.version !== desk.book.version) {
+      await refresh(say("changedElsewhere")).catch((error) => desk.warn(error.message));
+    } else if (event.event === "trouble") desk.warn(event.told);
     else if (["making", "made", "failed"].includes(event.event)) {
       desk.hearMaking?.(event);
       if (event.event === "made") readStates();
