@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path, PurePath
@@ -98,9 +98,11 @@ class Renaming:
         self.dpi, self.catalogue, self.dry_run = dpi, catalogue, dry_run
         issue = load_issue(path, dpi=dpi, catalogue=catalogue)
         self.store = Store(issue.folder(out), issue.path, Permissions(dry_run=dry_run))
-        self.store.look()  # which may bring the issue's file to its new text
-        self.issue = load_issue(path, dpi=dpi, catalogue=catalogue)
-        self.plans = plan_issue(self.issue)
+        if self.store.ended():  # and may have brought the issue's file to its new text
+            issue = load_issue(path, dpi=dpi, catalogue=catalogue)
+        self.store.look()
+        self.issue = issue
+        self.plans = plan_issue(issue)
 
     def issue_of(self, text: bytes) -> LoadedIssue:
         """The issue with another text; raises `InputError`."""
@@ -142,11 +144,13 @@ class Renaming:
         *,
         stood: Mapping[str, Stood] | None = None,
         undo: bool = False,
+        agree: Callable[[Move], bool] = lambda move: True,
     ) -> Move:
         """Give all files the names of their canvases, and the issue's file its new text.
 
         `plans` are those of the `new` issue; files that come `back` have no canvas now. `stood` is
-        what the canvases were of, if that is not what the issue says.
+        what the canvases were of, if that is not what the issue says. Nothing is done to which
+        `agree` does not.
         """
         store, path = self.store, self.issue.path
 
@@ -160,7 +164,7 @@ class Renaming:
         told = tuple(dict.fromkeys(_told(stood, plans, canvases)))
         move = Move(store.folder, files, told)
         old_text, new_text = self.issue.file.text, new.file.text
-        if self.dry_run or (not files and old_text == new_text):
+        if self.dry_run or (not files and old_text == new_text) or not agree(move):
             return move
         if path.read_bytes().startswith(BYTE_ORDER_MARK):
             old_text, new_text = BYTE_ORDER_MARK + old_text, BYTE_ORDER_MARK + new_text

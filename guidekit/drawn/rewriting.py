@@ -2,31 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from guidekit.drawn.page_files import Names
 from guidekit.drawn.renaming import Move, Renaming, canvases_after
+from guidekit.errors import MachineError
 from guidekit.geometry.plan import plan_issue
 from guidekit.shipped import FullCatalogue, shipped
 
 
 def rewrite_issue(
     path: str | Path,
-    text: str,
+    texts: tuple[str, str],
     order: Sequence[tuple[int, ...] | None],
     *,
     back: Sequence[Names] = (),
+    agree: Callable[[Move], bool] = lambda move: True,
     catalogue: FullCatalogue | None = None,
-    dry_run: bool = False,
 ) -> Move:
-    """Give an issue's file another `text`, and the files beside it the names of their new pages.
+    """Give an issue's file another text, and the files beside it the names of their new pages.
 
-    `order` has for each page of the new text the numbers that it has now, None for a new one;
-    `back` are names of files in the folder `removed` with those that they get again. All else is
-    as in `move_pages`. Raises `InputError`, `MachineError`.
+    `texts` are the one that it has and the new one. `order` has for each page of the new one the
+    numbers that it has now, None for a new one; `back` are names of files in the folder `removed`
+    with those that they get again. Nothing is done to which `agree` does not. All else is as in
+    `move_pages`. Raises `InputError`, `MachineError`, also where the file has another text by now.
     """
-    work = Renaming(path, None, None, catalogue or shipped(), dry_run=dry_run)
+    old, text = texts
+    work = Renaming(path, None, None, catalogue or shipped(), dry_run=False)
+    if work.issue.file.text != old.encode():
+        raise MachineError(f"{path}: this file has changed just now. Run it again.")
     new = work.issue_of(text.encode())
     plans = plan_issue(new)
-    return work.done(new, plans, canvases_after(work.plans, plans, order), back)
+    canvases = canvases_after(work.plans, plans, order)
+    return work.done(new, plans, canvases, back, agree=agree)

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from guidekit.drawn.renaming import Move
 
 BOM = "\ufeff"
+AT_THIS_MOMENT = "The file has been changed elsewhere at this very moment."
 MOST_TEXTS = 2_000  # kept for undoing; of an issue of 200 pages about as many times 10 KB
 
 
@@ -43,6 +44,14 @@ class StaleError(GuidekitError):
     """What was to be changed has been changed by somebody else."""
 
 
+class UnsavedError(MachineError):
+    """The file could not be written; `text` is what would be in it, to be copied by hand."""
+
+    def __init__(self, told: object, text: str):
+        super().__init__(str(told))
+        self.text = text
+
+
 class Desk:
     """One issue file; changes, undoing and what happens to it from outside, one at a time."""
 
@@ -54,7 +63,6 @@ class Desk:
         self.taken_out: dict[str, tuple[str, str]] = {}  # where files are: what they were, and when
         self.place = -1
         self.mark = ""
-        self.unsaved = ""  # a text that could not be saved, to be copied by hand
         self.pictures: dict[str, dict[str, Any]] = {}  # of pages that were laid out
         self.read()
 
@@ -69,6 +77,15 @@ class Desk:
                 return False
             self._push(read_book(self.path, text, self.known))
             return True
+
+    def _read_again(self) -> None:
+        """Look at the file before it is changed; raises `UnsavedError` if it is gone."""
+        try:
+            self.read()
+        except InputError as error:
+            if self.path.exists():
+                raise
+            raise UnsavedError(error, self.book.text) from None
 
     def _text_in_file(self) -> str:
         try:
@@ -118,7 +135,7 @@ class Desk:
         `MachineError`.
         """
         with self.lock:
-            self.read()
+            self._read_again()
             if seen != self.book.version:
                 self._check_seen(change, seen)
             text = text_after(self.book, change)
@@ -152,7 +169,7 @@ class Desk:
         Raises `StaleError`, `NotAgreedError`, `InputError`, `MachineError`.
         """
         with self.lock:
-            self.read()
+            self._read_again()
             if seen != self.book.version:
                 raise StaleError("This has been changed elsewhere since.")
             place = self.place + by
@@ -168,11 +185,12 @@ class Desk:
 
     def _save(self, text: str, order: Order | None, agreed: str) -> Move | None:
         """Replace the file by a whole one, files of pages along with it; see `move_files`."""
-        self.unsaved = text
-        moved = self._moved(text, order, agreed) if order is not None else None
-        if not moved:
-            self._write(text)
-        self.unsaved = ""
+        try:
+            moved = self._moved(text, order, agreed) if order is not None else None
+            if not moved:
+                self._write(text)
+        except MachineError as error:
+            raise UnsavedError(error, text) from None
         return moved
 
     def _moved(self, text: str, order: Order, agreed: str) -> Move | None:
@@ -185,7 +203,9 @@ class Desk:
             for now, (name, when) in self.taken_out.items()
             if when == version and (loaded.folder() / now).exists()
         ]
-        moved = move_files(self.path, text, order, back, self.known, agreed)
+        self._refuse_stale()
+        texts = self.book.text, text
+        moved = move_files(self.path, texts, order, back, self.known, agreed)
         for now, _ in back if moved else ():
             del self.taken_out[now]
         for name, now in moved.files if moved else ():
@@ -200,13 +220,17 @@ class Desk:
             state = state_of(self.path)
             if state is None:
                 raise StaleError("The file is gone.")
-            if self._text_in_file() != self.book.text:
-                raise StaleError("The file has been changed elsewhere at this very moment.")
+            self._refuse_stale()
             if not write_whole(self.path, [data], part_of(self.path), state):
-                raise StaleError("The file has been changed elsewhere at this very moment.")
+                raise StaleError(AT_THIS_MOMENT)
             flush_folder(self.path.parent)
         except OSError as error:
             raise MachineError.from_os(f"writing {self.path.name}", error) from None
+
+    def _refuse_stale(self) -> None:
+        """Raise `StaleError` if the file has another text than the one on the desk."""
+        if self._text_in_file() != self.book.text:
+            raise StaleError(AT_THIS_MOMENT)
 
 
 def text_after(book: Draft, change: asked.Change) -> str:

@@ -29,26 +29,33 @@ class NotAgreedError(GuidekitError):
 
 
 def move_files(
-    path: Path, text: str, order: Order, back: Names, known: FullCatalogue, agreed: str
+    path: Path, texts: tuple[str, str], order: Order, back: Names, known: FullCatalogue, agreed: str
 ) -> Move | None:
     """Give an issue its new text and its files their new names; None if no file has another one.
 
-    Then nothing is written. Raises `NotAgreedError` unless `agreed` is the key of this very plan,
-    `InputError`, `MachineError` with the old text still in the file.
+    Then nothing is written. `texts` are the one that the file has and the new one. Raises
+    `NotAgreedError` unless `agreed` is the key of this very plan, `InputError`, `MachineError` with
+    the old text still in the file.
     """
     from guidekit.drawn.rewriting import rewrite_issue  # few sessions move what is drawn
 
-    plan = rewrite_issue(path, text, order, back=back, catalogue=known, dry_run=True)
-    if not plan.files:
-        return None
-    if key_of(plan) != agreed:
-        raise NotAgreedError(plan)
+    shown: list[Move] = []
+
+    def agree(plan: Move) -> bool:
+        shown.append(plan)
+        if plan.files and key_of(plan) != agreed:
+            raise NotAgreedError(plan)
+        return bool(plan.files)
+
     try:
-        return rewrite_issue(path, text, order, back=back, catalogue=known)
+        moved = rewrite_issue(path, texts, order, back=back, agree=agree, catalogue=known)
+    except NotAgreedError:
+        raise
     except GuidekitError as error:
-        if not _has(path, text):
+        if not shown or not _has(path, texts[1]):
             raise
-        return replace(plan, told=(*plan.told, str(error)))  # the guides in them are the old ones
+        moved = replace(shown[0], told=(*shown[0].told, str(error)))  # their guides are the old
+    return moved if moved.files else None
 
 
 def _has(path: Path, text: str) -> bool:

@@ -20,7 +20,7 @@ from guidekit.errors import GuidekitError, InputError, MachineError, Problem
 from guidekit.listing import shipped_rows
 from guidekit.planner import changes as asked
 from guidekit.planner.book_view import book_data
-from guidekit.planner.desk import Desk, StaleError
+from guidekit.planner.desk import Desk, StaleError, UnsavedError
 from guidekit.planner.making import Maker, states_of
 from guidekit.planner.moving import NotAgreedError, plan_data
 from guidekit.planner.page_view import page_data, sheet_data, shelf_data
@@ -148,17 +148,8 @@ class Planner:
         """A change, saved at once."""
         body = await body_of(request)
         change, seen, agreed = (body.get(key) for key in ("change", "seen", "agreed"))
-        try:
-            wish = asked.read_change(change)
-            moved = await asyncio.to_thread(self.desk.change, wish, str(seen), str(agreed))
-        except NotAgreedError:
-            raise
-        except GuidekitError as error:
-            text = self.desk.unsaved or ("" if self.desk.path.exists() else self.desk.book.text)
-            self.desk.unsaved = ""
-            if not text or isinstance(error, StaleError):
-                raise
-            return JSONResponse({"told": str(error), "text": text}, 500)
+        wish = asked.read_change(change)
+        moved = await asyncio.to_thread(self.desk.change, wish, str(seen), str(agreed))
         return self._changed(moved)
 
     async def step(self, request: Request) -> Response:
@@ -258,6 +249,8 @@ def told(answer: Answer) -> Answer:
             return JSONResponse({"told": str(error), "stale": True}, 409)
         except InputError as error:
             return JSONResponse({"told": _sentences(error)}, 422)
+        except UnsavedError as error:
+            return JSONResponse({"told": str(error), "text": error.text}, 500)
         except MachineError as error:
             return JSONResponse({"told": str(error)}, 500)
 

@@ -69,17 +69,27 @@ class Store:
                 raise
             self._close()
 
-    def look(self) -> dict[str, FileEntry]:
-        """The files of this issue in the record, by name; nothing is locked or written.
+    def ended(self) -> bool:
+        """Bring a move of pages that was stopped to its end; False if there was none.
 
         Raises `InputError`, `MachineError`.
         """
         with self._doing("reading"):
             self._refuse_file()
-            if state_of(self.folder / LOG):  # a move of pages that was stopped comes first
-                with locked(self.folder):
-                    self._ledger.open()
-                    finish(self._ledger)
+            if not state_of(self.folder / LOG):
+                return False
+            with locked(self.folder):
+                self._ledger.open()
+                finish(self._ledger)
+            return True
+
+    def look(self) -> dict[str, FileEntry]:
+        """The files of this issue in the record, by name; nothing is locked or written.
+
+        Raises `InputError`, `MachineError`.
+        """
+        self.ended()
+        with self._doing("reading"):
             self._ledger.read()
         entries = self._ledger.files.items()
         return {name: entry for name, entry in entries if not self._is_of_another_issue(entry)}

@@ -6,11 +6,11 @@ from typing import Any
 import pytest
 from support.planner import HEAD
 
-from guidekit.errors import InputError, MachineError
+from guidekit.errors import InputError
 from guidekit.planner import desk as desks
 from guidekit.planner.book_view import book_data
 from guidekit.planner.changes import read_change
-from guidekit.planner.desk import Desk, StaleError
+from guidekit.planner.desk import Desk, StaleError, UnsavedError
 from guidekit.planner.page_view import page_data, shelf_data
 from guidekit.shipped import shipped
 
@@ -114,8 +114,9 @@ def test_death_while_saving(desk: Desk, step: str, monkeypatch: pytest.MonkeyPat
         monkeypatch.setattr("os.fsync", fail)
     else:
         monkeypatch.setattr(Path, "replace", fail)
-    with pytest.raises(MachineError, match="No space left"):
+    with pytest.raises(UnsavedError, match="No space left") as kept:
         divide(desk, 0)
+    assert "columns" in kept.value.text
     assert desk.path.read_text("utf-8") == TEXT
     assert [file.name for file in desk.path.parent.iterdir()] == [desk.path.name]
 
@@ -123,8 +124,9 @@ def test_death_while_saving(desk: Desk, step: str, monkeypatch: pytest.MonkeyPat
 def test_a_file_that_is_gone(desk: Desk) -> None:
     """A change of a file that is gone is refused, and no file is made."""
     desk.path.unlink()
-    with pytest.raises(InputError, match="there is no such file"):
+    with pytest.raises(UnsavedError, match="there is no such file") as kept:
         divide(desk, 0)
+    assert kept.value.text == TEXT
     assert [*desk.path.parent.iterdir()] == []
 
 

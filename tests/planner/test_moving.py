@@ -9,9 +9,10 @@ from support.planner import change_agreed, step_agreed
 from guidekit import build_issue
 from guidekit.drawn import renaming
 from guidekit.errors import InputError, MachineError
+from guidekit.planner import desk as desks
 from guidekit.planner.changes import read_change
-from guidekit.planner.desk import Desk
-from guidekit.planner.moving import NotAgreedError
+from guidekit.planner.desk import Desk, StaleError, UnsavedError
+from guidekit.planner.moving import NotAgreedError, key_of
 from guidekit.shipped import shipped
 
 TEXT = """\
@@ -141,3 +142,26 @@ def test_moved_where_guides_failed(desk: Desk, monkeypatch: pytest.MonkeyPatch) 
     change_agreed(desk, {"do": "move", "page": 1, "to": 2})
     assert files(desk)[f"{NAME}-p003-small.png"] == b"drawn on"
     assert desk.book.text.encode() == desk.path.read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("step", "refused"), [("text_after", StaleError), ("move_files", UnsavedError)]
+)
+def test_an_editor_saves_while_files_move(
+    desk: Desk, step: str, refused: type[Exception], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What an editor saved at that very moment stays, and no file gets another name."""
+    before, edited = files(desk), TEXT.replace("[3, 1]", "[4, 1]")
+    real = getattr(desks, step)
+
+    def while_it_saves(*given: Any) -> Any:
+        desk.path.write_text(edited, "utf-8")
+        return real(*given)
+
+    wish = read_change({"do": "move", "page": 1, "to": 2})
+    with pytest.raises(NotAgreedError) as shown:
+        desk.change(wish, desk.book.version)
+    monkeypatch.setattr(desks, step, while_it_saves)
+    with pytest.raises(refused):
+        desk.change(wish, desk.book.version, key_of(shown.value.plan))
+    assert (files(desk), desk.path.read_text("utf-8")) == (before, edited)
