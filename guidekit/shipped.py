@@ -68,7 +68,7 @@ def _guides() -> Iterator[Entry[Guide]]:
 
 def _writers() -> Iterator[Entry[Callable[[], Writer]]]:
     for name, place, about in WRITERS:
-        yield Entry.of(name, OWNER, Named(f"guidekit.writers.{place}"), about)
+        yield Entry.of(name, OWNER, Named(f"guidekit.writers.{place}", heavy=True), about)
 
 
 def shipped_folder() -> Path:

@@ -87,7 +87,7 @@ def _spare_time() -> None:
     """Leave out what a short process has no use for."""
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")  # all packages would be asked
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # numpy's, for matrices that are not here
-    gc.set_threshold(10_000)  # what modules make stays; it need not be searched so often
+    gc.set_threshold(200_000)  # what modules make stays, and is not searched for what does not
     atexit.register(gc.freeze)  # and at the end not at all
 
 

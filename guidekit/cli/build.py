@@ -26,6 +26,7 @@ from guidekit.cli.say import say
 from guidekit.cli.status import summary
 from guidekit.cli.stopping import stoppable
 from guidekit.errors import InputError, Problem
+from guidekit.loading import load
 
 if TYPE_CHECKING:
     from guidekit.build import BuildReport
@@ -67,6 +68,7 @@ def build(
 
     Example: guidekit build examples/salt-road.toml --out pages --format psd,png
     """
+    load("guidekit.build")
     from guidekit.issue.several import apart, check_apart, for_each, issues_at
 
     wanted = page_numbers(pages)

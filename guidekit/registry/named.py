@@ -7,12 +7,18 @@ from functools import cached_property
 from importlib import import_module
 from typing import Any
 
+from guidekit.loading import load
+
 
 @dataclass(frozen=True)
 class Named:
-    """A function or class by its `place`, ``package.module:name``; loaded at its first call."""
+    """A function or class by its `place`, ``package.module:name``; loaded at its first call.
+
+    `heavy` says that large libraries come with it.
+    """
 
     place: str
+    heavy: bool = False
 
     def __call__(self, *given: Any) -> Any:
         """What the function makes of what is given."""
@@ -22,4 +28,4 @@ class Named:
     def found(self) -> Any:
         """The function itself."""
         module, _, name = self.place.partition(":")
-        return getattr(import_module(module), name)
+        return getattr(load(module) if self.heavy else import_module(module), name)

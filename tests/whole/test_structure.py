@@ -16,6 +16,7 @@ ROOMS: dict[str, set[str]] = {
     "errors": set(),
     "units": {"errors"},
     "memory": set(),
+    "loading": set(),
     "patience": set(),
     "wording": set(),
     "digest": set(),
@@ -23,7 +24,7 @@ ROOMS: dict[str, set[str]] = {
     "store": {"errors"},
     "plane": set(),
     "raster": {"plane", "errors", "memory"},
-    "registry": {"errors", "wording"},
+    "registry": {"loading", "errors", "wording"},
     "preset": {"registry", "digest", "errors", "units", "toml"},
     "issue": {"plane", "raster", "registry", "preset", "errors", "units", "toml", "store"},
     "geometry": {"issue", "raster", "preset", "plane", "errors", "units", "memory", "toml"},
@@ -89,12 +90,13 @@ ROOMS: dict[str, set[str]] = {
         "shipped",
         "pictures",
     }
-    | {"issue", "preset", "registry", "store", "wording", "errors", "toml"},
+    | {"issue", "preset", "registry", "store", "loading", "wording", "errors", "toml"},
     "__main__": {"cli"},
 }
 
 #: Modules that import by a name put together at run time, and what holds those names.
 COMPUTED = {
+    "loading": "names that are given to it, of modules of guidekit",
     TOP: "its table of public names, compared with its imports in test_public_names.py",
     "plugins.load": "the entry points of installed packages, which test_plugins.py makes",
     "registry.named": "the strings of two tables, in shipped.py and layers/guides/kinds.py; "
