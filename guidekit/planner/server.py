@@ -161,7 +161,7 @@ class Planner:
 
     def _changed(self, moved: Move | None) -> Response:
         """The book after a change, which all tabs are told of."""
-        self.tell({"event": "changed", "version": self.desk.book.version})
+        self.tell(self._now())
         data = book_data(self.desk)
         return JSONResponse(data | {"moved": plan_data(moved)} if moved else data)
 
@@ -196,17 +196,20 @@ class Planner:
         async def stream() -> AsyncIterator[str]:
             self.tabs.add(queue)
             try:
-                yield ": here\n\n"
+                yield _line(self._now())  # the file may have changed since the tab read it
                 while True:
                     with contextlib.suppress(TimeoutError):
-                        event = await asyncio.wait_for(queue.get(), BEAT)
-                        yield f"data: {json.dumps(event)}\n\n"
+                        yield _line(await asyncio.wait_for(queue.get(), BEAT))
                         continue
                     yield ": still here\n\n"
             finally:
                 self.tabs.discard(queue)
 
         return StreamingResponse(stream(), media_type="text/event-stream")
+
+    def _now(self) -> dict[str, Any]:
+        """What a tab is told that may have another version before it."""
+        return {"event": "changed", "version": self.desk.book.version}
 
     def tell(self, event: dict[str, Any]) -> None:
         """Tell all tabs."""
@@ -223,7 +226,7 @@ class Planner:
             if any(Path(path).name == name for _, path in found):
                 try:
                     if await asyncio.to_thread(self.desk.read):
-                        self.tell({"event": "changed", "version": self.desk.book.version})
+                        self.tell(self._now())
                 except GuidekitError as error:
                     self.tell({"event": "trouble", "told": str(error)})
 
@@ -266,6 +269,10 @@ async def body_of(request: Request) -> dict[str, Any]:
     if not isinstance(body, dict):
         raise InputError(Problem((), "this is no JSON table"))
     return body
+
+
+def _line(event: dict[str, Any]) -> str:
+    return f"data: {json.dumps(event)}\n\n"
 
 
 def _sentences(error: InputError) -> str:

@@ -75,6 +75,20 @@ def test_asked_over_its_port(issue: Path) -> None:
         assert asker.send("GET", "/static/../desk.py", {"Cookie": asker.cookie}).status == 404
 
 
+def test_a_tab_that_begins_to_listen(issue: Path) -> None:
+    """It hears at once which version there is now: the file may have changed since it was read."""
+    with planned(issue) as (address, _):
+        asker = Asker(address)
+        _, before = asker.ask("/book")
+        change = {"do": "put", "page": 0, "key": ["note"], "value": "Meanwhile"}
+        _, after = asker.ask("/change", {"change": change, "seen": before["version"]})
+        line = asker.send("GET", "/events", {"Cookie": asker.cookie}).readline()
+        asker.line.close()
+    told = json.loads(line.removeprefix(b"data: "))
+    assert told == {"event": "changed", "version": after["version"]}
+    assert told["version"] != before["version"]
+
+
 def test_killed_at_any_moment(issue: Path) -> None:
     """Killed among many changes, the file is whole: as it was before one of them, or after."""
     first = TEXT
@@ -99,20 +113,27 @@ def test_killed_at_any_moment(issue: Path) -> None:
 
 def test_it_ends_when_the_last_tab_is_closed(issue: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """It stays while a tab is open, and for a while after; then it ends by itself."""
-    monkeypatch.setattr(server, "AFTER_LAST", 0.5)
-    planner = Planner(issue, shipped())
+    planner, clock, real = Planner(issue, shipped()), [0.0], asyncio.sleep
 
-    async def life() -> bool:
-        tab: asyncio.Queue[dict[str, Any]] = asyncio.Queue()
-        planner.tabs.add(tab)
+    async def passes(seconds: float) -> None:
+        clock[0] += seconds
+        await real(0)
+
+    async def life() -> tuple[bool, float]:
+        monkeypatch.setattr(asyncio.get_running_loop(), "time", lambda: clock[0])
+        planner.tabs.add(asyncio.Queue())
         left = asyncio.create_task(planner.until_left())
-        await asyncio.sleep(2)
-        stayed = not left.done()
+        for _ in range(100):
+            await real(0)
+        stayed, closed = not left.done(), clock[0]
         planner.tabs.clear()
         await left
-        return stayed
+        return stayed, clock[0] - closed
 
-    assert asyncio.run(life())
+    monkeypatch.setattr(asyncio, "sleep", passes)
+    stayed, after = asyncio.run(life())
+    assert stayed
+    assert abs(after - server.AFTER_LAST) <= 1  # it looks every second
 
 
 def test_no_other_command_loads_it() -> None:
