@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from support.browser import barriers
+from support.browser import barriers, new_page
 from support.long import shortened
 from support.samples import REPOSITORY, issue_file
 
@@ -25,7 +25,7 @@ def file(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture
 def page(browser: Any, file: Path) -> Iterator[Any]:
     """The file, opened; whatever goes wrong in it or leaves for a network is gathered."""
-    tab = browser.new_page(viewport={"width": 1300, "height": 900})
+    tab = new_page(browser, viewport={"width": 1300, "height": 900})
     tab.wrong = []
     tab.on("console", lambda said: tab.wrong.append(said.text))
     tab.on("pageerror", lambda error: tab.wrong.append(str(error)))
@@ -105,7 +105,7 @@ def test_right_to_left_can_be_scrolled_to(browser: Any, tmp_path: Path) -> None:
     )
     path = tmp_path / "tide.html"
     path.write_bytes(overview_bytes(issue, ".html"))
-    tab = browser.new_page(viewport={"width": 390, "height": 800})
+    tab = new_page(browser, viewport={"width": 390, "height": 800})
     tab.goto(path.as_uri())
     assert tab.evaluate("document.documentElement.scrollWidth") <= 390
     wide = "document.querySelector('.page').getBoundingClientRect()"

@@ -24,10 +24,10 @@ def test_no_barriers(salt_road: Tab, scheme: str, tmp_path: Path) -> None:
         page.locator("summary", has_text=words).click()
         tab.settle()
     assert barriers(page) == []
-    issue.write_text(f"{issue.read_text('utf-8')}\nfoo = 1\n", "utf-8")
+    tab.save(issue, f"{issue.read_text('utf-8')}\nfoo = 1\n")
     page.wait_for_selector(".problems")
     assert barriers(page) == []
-    issue.write_text("[[pages]\n", "utf-8")
+    tab.save(issue, "[[pages]\n")
     page.wait_for_selector(".text")
     assert barriers(page) == []
 

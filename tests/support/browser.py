@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
 
-from support.programs import command, node_package
+from support.programs import HANG, command, node_package
 from support.reference import reference
 
 
@@ -14,9 +14,18 @@ def chromium() -> Iterator[Any]:
     sync = reference("playwright.sync_api")
     path = command("chromium")
     with sync.sync_playwright() as driver:
-        found = driver.chromium.launch(executable_path=path, args=["--no-sandbox"])
+        found = driver.chromium.launch(
+            executable_path=path, args=["--no-sandbox"], timeout=HANG * 1000
+        )
         yield found
         found.close()
+
+
+def new_page(browser: Any, **how: Any) -> Any:
+    """A page in a context of its own, which waits as long as anything does: no test has a clock."""
+    page = browser.new_page(**how)
+    page.set_default_timeout(HANG * 1000)
+    return page
 
 
 def barriers(page: Any) -> list[Any]:

@@ -6,10 +6,18 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
+from support.browser import new_page
 from support.samples import REPOSITORY, command, environment
 
 #: An issue of one page.
 START = 'title = "Kettle Moth"\npreset = "us-comic"\n\n[[pages]]\npanels = "splash"\n'
+
+#: Whether a tab still waits, once all that has been begun in it, a change of its address too, is
+#: under way.
+BUSY = """async () => {
+  for (let i = 0; i < 3; i += 1) await new Promise((done) => setTimeout(done));
+  return document.body.ariaBusy === "true";
+}"""
 
 
 @contextmanager
@@ -30,13 +38,13 @@ class Tab:
     """A tab of the browser with an issue in it; what goes wrong in it is gathered."""
 
     def __init__(self, browser: Any, address: str, **how: Any):
-        self.context = browser.new_context(viewport={"width": 1300, "height": 1000}, **how)
-        self.page = self.context.new_page()
+        self.page = new_page(browser, viewport={"width": 1300, "height": 1000}, **how)
         self.wrong: list[str] = []
         self.page.on("pageerror", lambda error: self.wrong.append(str(error)))
         self.page.on("console", self._hear)
         self.page.goto(address)
         self.page.wait_for_selector("header nav")
+        self.settle()
 
     def _hear(self, said: Any) -> None:
         if said.type == "error" and "422" not in said.text and "409" not in said.text:
@@ -45,12 +53,22 @@ class Tab:
     def open(self, entry: int) -> None:
         """Open a page as its address does."""
         self.page.evaluate(f"location.hash = 'page/{entry}'")
+        self.settle()
         self.page.wait_for_selector(".sheet, .open-page .problems")
 
     def settle(self) -> None:
         """Wait until nothing is asked of the server any more."""
-        self.page.wait_for_timeout(20)
-        self.page.wait_for_selector("body[aria-busy='false']")
+        while self.page.evaluate(BUSY):
+            self.page.wait_for_selector("body[aria-busy='false']")
+
+    def save(self, issue: Path, text: str) -> None:
+        """Save the issue's file as an editor does, and wait until the tab has told so."""
+        self.page.evaluate("document.querySelector('.status').textContent = ''")
+        part = issue.with_suffix(".part")
+        part.write_text(text, "utf-8")
+        part.replace(issue)
+        self.page.get_by_text("changed elsewhere").wait_for()
+        self.settle()
 
     def key(self, *keys: str) -> None:
         """Press keys one after the other, each when the last one is done."""
@@ -98,7 +116,7 @@ class Tab:
 
     def close(self) -> None:
         """Close it; nothing has gone wrong in it."""
-        self.context.close()
+        self.page.context.close()
         assert not self.wrong, self.wrong
 
 
