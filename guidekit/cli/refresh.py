@@ -15,7 +15,7 @@ from guidekit.cli.stopping import stoppable
 from guidekit.errors import InputError, Problem, pages_called
 
 if TYPE_CHECKING:
-    from guidekit.drawn.refresh import Refreshed, RefreshReport
+    from guidekit.drawn.refresh_report import Refreshed, RefreshReport
 
 
 def refresh(

@@ -7,6 +7,8 @@
     seen.py       digests of files that have not changed since they were hashed
     own_words.py  what a file of layers says of itself
     refresh.py    today's guides in all drawings of an issue, file by file
+    refresh_one.py  the same in one of them
+    refresh_report.py  what became of each
     fits.py       whether a drawing fits the page of today, and where
     moves.py      pages in another order, with all their files
     rewriting.py  the issue's file with any other text, with all their files

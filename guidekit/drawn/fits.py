@@ -9,7 +9,7 @@ from typing import Any
 from guidekit.drawn.alike import likely
 from guidekit.drawn.first_release import first_wants
 from guidekit.drawn.layer_tree import CanvasPlace, leaves
-from guidekit.drawn.unfit import UnfitError
+from guidekit.drawn.unfit import OtherPageError, UnfitError
 from guidekit.drawn.wants import DrawnFile, Want, wants_in
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.model import Stack
@@ -94,7 +94,7 @@ def refuse_other_size(
 def refuse_other_page(
     info: dict[str, Any] | None, plan: PagePlan, every: tuple[PagePlan, ...]
 ) -> None:
-    """Raise `UnfitError` if the panels that were drawn are not those of the page any more."""
+    """Raise `OtherPageError` if the panels that were drawn are not those of the page any more."""
     if info is None or likely(info["page"], plan):
         return
     others = [other.called for other in every if likely(info["page"], other)]
@@ -102,12 +102,13 @@ def refuse_other_page(
     if others:
         came += f", but those of {', '.join(others[:3])}"
     named = parameter("pages", {plan.numbers[0]})
-    raise UnfitError(came, f"If it is {plan.called} all the same, name it: {named}.")
+    raise OtherPageError(came, f"If it is {plan.called} all the same, name it: {named}.")
 
 
-def told_elsewhere(plan: PagePlan, now: PagePlan | None, issue: str | Path) -> str:
+def elsewhere(plan: PagePlan, now: PagePlan | None, issue: str | Path) -> OtherPageError:
     """Why a drawing under the name of a page is not worked on whose page is another one `now`."""
     came = f"its page is {now.called} now" if now else "its page is not in the issue any more"
     todo = f"Let files follow their pages: {call('follow_pages', str(issue))}."
     named = parameter("pages", {plan.numbers[0]})
-    return f"{came}. {todo} If it is {plan.called} all the same, name it: {named}."
+    todo = f"{todo} If it is {plan.called} all the same, name it: {named}."
+    return OtherPageError(came, todo)

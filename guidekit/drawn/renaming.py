@@ -10,7 +10,8 @@ from typing import NamedTuple
 
 from guidekit.drawn.known_again import Info, known_again, stood_in
 from guidekit.drawn.page_files import Names, is_blank, names_after, refuse_unfit
-from guidekit.drawn.refresh import RefreshReport, refresh_issue
+from guidekit.drawn.refresh import refresh_issue
+from guidekit.drawn.refresh_report import RefreshReport
 from guidekit.errors import MachineError, pages_called
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan

@@ -11,6 +11,10 @@ class UnfitError(Exception):
         super().__init__(f"{came}. {todo}" if todo else f"{came}.")
 
 
+class OtherPageError(UnfitError):
+    """A file that seems to be of another page; where its page is named, it is worked on."""
+
+
 def broken(what: str) -> UnfitError:
     """For a file that does not hold what it says it does."""
     return UnfitError(

@@ -7,6 +7,7 @@ written back whole. In the order in which a change passes through it::
     guard       who may ask: this machine, this origin, who holds the token
     serving     a port of this machine, until all tabs are closed
     server      what can be asked for, one function each
+    tabs        the tabs that hear what happens
     desk        the issue that lies here: its text, its versions, what changed outside
     draft       an issue as its text says, sound pages even if others are not
     changes     what may be asked to change, as data
@@ -17,5 +18,6 @@ written back whole. In the order in which a change passes through it::
     snaps       where a dragged edge comes to rest
     planned_page  a page laid out, with what can be taken hold of
     picture, book_view, page_view    the draft and its pages as plain data
-    making      a build in a thread, and how far it is
+    making      a build, or new guides in drawings, in a thread, and how far it is
+    standing    what became of the files that were made
 """

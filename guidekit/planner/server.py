@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import asyncio
-import contextlib
 import json
 import webbrowser
-from collections.abc import AsyncIterator, Awaitable, Callable
+from collections.abc import Awaitable, Callable
 from mimetypes import guess_type
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -21,10 +20,12 @@ from guidekit.listing import shipped_rows
 from guidekit.planner import changes as asked
 from guidekit.planner.book_view import book_data
 from guidekit.planner.desk import Desk, StaleError, UnsavedError
-from guidekit.planner.making import Maker, states_of
+from guidekit.planner.making import Maker, Work, building, putting_back, refreshing
 from guidekit.planner.moving import NotAgreedError, plan_data
 from guidekit.planner.page_view import page_data, sheet_data, shelf_data
 from guidekit.planner.shaping import rest_at
+from guidekit.planner.standing import states_of
+from guidekit.planner.tabs import Event, Tabs
 from guidekit.preset.describe import described
 from guidekit.preset.source import find_preset
 from guidekit.shipped import FullCatalogue
@@ -34,9 +35,6 @@ if TYPE_CHECKING:
     from guidekit.drawn.renaming import Move
 
 STATIC = Path(__file__).with_name("static")
-AFTER_LAST = 20.0  # seconds that the server stays when the last tab is closed; a reload takes one
-FIRST = 600.0  # seconds that it waits for the first tab
-BEAT = 5.0  # seconds between signs of life, by which a tab that is gone is noticed
 
 Answer = Callable[[Request], Awaitable[Response]]
 #: Sentences on what is another thing now than in the lock of the issue; None if it has none.
@@ -49,9 +47,9 @@ class Planner:
     def __init__(self, path: Path, known: FullCatalogue, since_lock: SinceLock = lambda: None):
         self.since_lock = since_lock
         self.desk = Desk(path, known)
-        self.maker = Maker(self.desk.path, known)
+        self.maker = Maker()
         self.known = known
-        self.tabs: set[asyncio.Queue[dict[str, Any]]] = set()
+        self.tabs = Tabs()
         self.files = {file.name: file.read_bytes() for file in STATIC.iterdir() if file.is_file()}
 
     def app(self) -> Starlette:
@@ -72,6 +70,8 @@ class Planner:
             "/change": self.change,
             "/step": self.step,
             "/make": self.make,
+            "/refresh": self.refresh,
+            "/put_back": self.put_back,
             "/open": self.open_folder,
         }
         routes = [Route(path, told(answer), methods=["GET"]) for path, answer in gets.items()]
@@ -161,26 +161,31 @@ class Planner:
 
     def _changed(self, moved: Move | None) -> Response:
         """The book after a change, which all tabs are told of."""
-        self.tell(self._now())
+        self.tabs.tell(self._now())
         data = book_data(self.desk)
         return JSONResponse(data | {"moved": plan_data(moved)} if moved else data)
 
     async def make(self, request: Request) -> Response:
         """Begin to make pages; how far it is comes with the events."""
         body = await body_of(request)
-        formats, pages = body.get("formats"), body.get("pages")
+        formats = body.get("formats")
         if not isinstance(formats, list) or not 0 < len(formats) <= 20:
             raise InputError(Problem((), "no file format is chosen", "at least one"))
-        if pages is not None and not (
-            isinstance(pages, list) and all(isinstance(n, int) for n in pages)
-        ):
-            raise InputError(Problem((), "these are no pages"))
-        loop = asyncio.get_running_loop()
-        self.maker.start(
-            [str(name) for name in formats],
-            pages,
-            lambda event: _call(loop, lambda: self.tell(event)),
-        )
+        names = [str(name) for name in formats]
+        return self._begin(building(self.desk.path, self.known, names, _pages_in(body)))
+
+    async def refresh(self, request: Request) -> Response:
+        """Begin to put today's guides into drawings, or to look what that would change."""
+        body = await body_of(request)
+        pages, look = _pages_in(body), body.get("look") is True
+        return self._begin(refreshing(self.desk.path, self.known, pages, look=look))
+
+    async def put_back(self, request: Request) -> Response:
+        """Begin to put back the drawings as they were before that."""
+        return self._begin(putting_back(self.desk.path, self.known))
+
+    def _begin(self, work: Work) -> Response:
+        self.maker.start(work, self.tabs.telling())
         return JSONResponse({})
 
     async def open_folder(self, request: Request) -> Response:
@@ -190,32 +195,12 @@ class Planner:
         return JSONResponse({})
 
     async def events(self, request: Request) -> Response:
-        """What happens, as server-sent events (HTML Living Standard, 9.2), until the tab closes."""
-        queue: asyncio.Queue[dict[str, Any]] = asyncio.Queue(maxsize=1000)
+        """What happens, until the tab closes; the file may have changed since it was read."""
+        return StreamingResponse(self.tabs.events(self._now()), media_type="text/event-stream")
 
-        async def stream() -> AsyncIterator[str]:
-            self.tabs.add(queue)
-            try:
-                yield _line(self._now())  # the file may have changed since the tab read it
-                while True:
-                    with contextlib.suppress(TimeoutError):
-                        yield _line(await asyncio.wait_for(queue.get(), BEAT))
-                        continue
-                    yield ": still here\n\n"
-            finally:
-                self.tabs.discard(queue)
-
-        return StreamingResponse(stream(), media_type="text/event-stream")
-
-    def _now(self) -> dict[str, Any]:
+    def _now(self) -> Event:
         """What a tab is told that may have another version before it."""
         return {"event": "changed", "version": self.desk.book.version}
-
-    def tell(self, event: dict[str, Any]) -> None:
-        """Tell all tabs."""
-        for queue in self.tabs:
-            with contextlib.suppress(asyncio.QueueFull):
-                queue.put_nowait(event)
 
     async def watch(self) -> None:
         """Notice what happens to the file from outside."""
@@ -226,18 +211,9 @@ class Planner:
             if any(Path(path).name == name for _, path in found):
                 try:
                     if await asyncio.to_thread(self.desk.read):
-                        self.tell(self._now())
+                        self.tabs.tell(self._now())
                 except GuidekitError as error:
-                    self.tell({"event": "trouble", "told": str(error)})
-
-    async def until_left(self) -> None:
-        """Return when no tab has been open for a while."""
-        loop = asyncio.get_running_loop()
-        since, patience = loop.time(), FIRST
-        while loop.time() - since < patience:
-            await asyncio.sleep(1)
-            if self.tabs:
-                since, patience = loop.time(), AFTER_LAST
+                    self.tabs.tell({"event": "trouble", "told": str(error)})
 
 
 def told(answer: Answer) -> Answer:
@@ -271,8 +247,12 @@ async def body_of(request: Request) -> dict[str, Any]:
     return body
 
 
-def _line(event: dict[str, Any]) -> str:
-    return f"data: {json.dumps(event)}\n\n"
+def _pages_in(body: dict[str, Any]) -> list[int] | None:
+    """The page numbers that are asked for, None for all; raises `InputError`."""
+    pages = body.get("pages")
+    if pages is None or (isinstance(pages, list) and all(type(n) is int for n in pages)):
+        return pages
+    raise InputError(Problem((), "these are no pages"))
 
 
 def _sentences(error: InputError) -> str:
@@ -287,8 +267,3 @@ def _leaves(values: dict[str, Any], prefix: str = "") -> dict[str, str]:
         else:
             found[prefix + key] = str(value)
     return found
-
-
-def _call(loop: asyncio.AbstractEventLoop, act: Callable[[], None]) -> None:
-    with contextlib.suppress(RuntimeError):  # the server has ended meanwhile
-        loop.call_soon_threadsafe(act)

@@ -59,7 +59,7 @@ async def _serve(
     while not server.started and not serving.done():
         await asyncio.sleep(0.005)
     opened(f"http://127.0.0.1:{guard.port}/?token={guard.token}")
-    leaving = asyncio.create_task(planner.until_left())
+    leaving = asyncio.create_task(planner.tabs.until_left())
     await asyncio.wait({serving, leaving}, return_when=asyncio.FIRST_COMPLETED)
     server.should_exit = True
     for task in (watching, leaving):

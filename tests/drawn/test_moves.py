@@ -12,7 +12,8 @@ from guidekit import InputError, MachineError, build_issue
 from guidekit.drawn import renaming
 from guidekit.drawn.moves import Wish, follow_pages, move_pages, undo_move
 from guidekit.drawn.page_files import refuse_unfit
-from guidekit.drawn.refresh import RefreshReport, refresh_issue, undo_refresh
+from guidekit.drawn.refresh import refresh_issue, undo_refresh
+from guidekit.drawn.refresh_report import RefreshReport
 from guidekit.drawn.status import status_issue
 from guidekit.store.folder import Store
 

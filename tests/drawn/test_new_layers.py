@@ -10,7 +10,8 @@ from guidekit import build_issue
 from guidekit.drawn.layer_tree import LayerNode
 from guidekit.drawn.ora.drawing import OraDrawing
 from guidekit.drawn.psd.drawing import PsdDrawing
-from guidekit.drawn.refresh import RefreshReport, refresh_issue
+from guidekit.drawn.refresh import refresh_issue
+from guidekit.drawn.refresh_report import RefreshReport
 from guidekit.drawn.source import Source
 
 PSD = NAMES[1]

@@ -10,7 +10,8 @@ from support.samples import DPI, FOUR_PAGES, NAMES, contents, issue_file
 
 from guidekit import build_issue, measure_issue
 from guidekit.drawn.own_words import own_info
-from guidekit.drawn.refresh import RefreshReport, refresh_issue, undo_refresh
+from guidekit.drawn.refresh import refresh_issue, undo_refresh
+from guidekit.drawn.refresh_report import RefreshReport
 from guidekit.drawn.status import status_issue
 
 FILES = Path(__file__).parent / "files"

@@ -14,7 +14,8 @@ from support.psd_walk import walk
 from support.samples import DPI, FOUR_PAGES, NAMES, issue_file
 
 from guidekit import build_issue
-from guidekit.drawn.refresh import RefreshReport, refresh_issue
+from guidekit.drawn.refresh import refresh_issue
+from guidekit.drawn.refresh_report import RefreshReport
 
 DRAWN = NAMES[1]
 TALL = """

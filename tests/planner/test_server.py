@@ -14,9 +14,8 @@ from support.planning import planned
 from support.programs import HANG
 from support.samples import REPOSITORY, run_process
 
-from guidekit.planner import server
-from guidekit.planner.server import Planner
-from guidekit.shipped import shipped
+from guidekit.planner import tabs
+from guidekit.planner.tabs import Tabs
 
 TEXT = f"{HEAD}\n[[pages]]\ntiers = [2, 1]\n"
 
@@ -111,9 +110,9 @@ def test_killed_at_any_moment(issue: Path) -> None:
         assert text in [f'{first}note = "{note}"\n' for note in notes]
 
 
-def test_it_ends_when_the_last_tab_is_closed(issue: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_it_ends_when_the_last_tab_is_closed(monkeypatch: pytest.MonkeyPatch) -> None:
     """It stays while a tab is open, and for a while after; then it ends by itself."""
-    planner, clock, real = Planner(issue, shipped()), [0.0], asyncio.sleep
+    found, clock, real = Tabs(), [0.0], asyncio.sleep
 
     async def passes(seconds: float) -> None:
         clock[0] += seconds
@@ -121,19 +120,19 @@ def test_it_ends_when_the_last_tab_is_closed(issue: Path, monkeypatch: pytest.Mo
 
     async def life() -> tuple[bool, float]:
         monkeypatch.setattr(asyncio.get_running_loop(), "time", lambda: clock[0])
-        planner.tabs.add(asyncio.Queue())
-        left = asyncio.create_task(planner.until_left())
+        found.open.add(asyncio.Queue())
+        left = asyncio.create_task(found.until_left())
         for _ in range(100):
             await real(0)
         stayed, closed = not left.done(), clock[0]
-        planner.tabs.clear()
+        found.open.clear()
         await left
         return stayed, clock[0] - closed
 
     monkeypatch.setattr(asyncio, "sleep", passes)
     stayed, after = asyncio.run(life())
     assert stayed
-    assert abs(after - server.AFTER_LAST) <= 1  # it looks every second
+    assert abs(after - tabs.AFTER_LAST) <= 1  # it looks every second
 
 
 def test_no_other_command_loads_it() -> None:

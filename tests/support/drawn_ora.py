@@ -9,7 +9,8 @@ import numpy as np
 from PIL import Image
 
 from guidekit import build_issue
-from guidekit.drawn.refresh import RefreshReport, refresh_issue
+from guidekit.drawn.refresh import refresh_issue
+from guidekit.drawn.refresh_report import RefreshReport
 from support.samples import DPI, FOUR_PAGES, issue_file
 
 NAME = "salt-road-02-p002.ora"

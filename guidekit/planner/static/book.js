@@ -2,6 +2,7 @@
 
 import { button, el, nearest } from "./dom.js";
 import { picture } from "./picture.js";
+import { refreshDialog } from "./refresh.js";
 import { say } from "./words.js";
 
 export function called(page) {
@@ -26,12 +27,21 @@ export function bookView(desk) {
     { class: "book", "aria-label": say("theBook") },
     el("p", { class: "hint" }, say("bookHint")),
     drawn ? el("p", { class: "hint" }, say("drawnHint", { count: drawn })) : null,
+    behind(desk),
     acts(desk, here),
     el("div", { class: "openings", role: "group", "aria-label": say("theBook") }, openings),
     book.covers.length ? el("h2", {}, say("theCover")) : null,
     el("div", { class: "openings" }, book.covers.map((cover) =>
       el("figure", { class: `cover${cover.folds.length ? " wraps" : ""}` }, picture(cover), el("figcaption", {}, say(`cover_${cover.name}`))))),
   );
+}
+
+/** Pages whose guides are older than the issue, and the way to new ones. */
+function behind(desk) {
+  const numbers = Object.keys(desk.states).filter((number) => desk.states[number] === "behind");
+  if (!numbers.length) return null;
+  return el("p", {}, `${say("behindHint")} ${numbers.join(", ")}. `,
+    button(say("renew"), () => refreshDialog(desk), { class: "words" }));
 }
 
 function acts(desk, here) {

@@ -71,40 +71,54 @@ export async function makeDialog(desk) {
       el("input", { type: "checkbox", value: format.name, checked: format.name === "psd" }),
       el("b", {}, format.name), el("span", {}, format.about)));
   const which = el("input", { "aria-label": say("makeWhich"), placeholder: say("makeAll"), size: 12 });
-  const told = el("div", { role: "status", class: "told" });
-  const bar = el("progress", { max: 1, value: 0, "aria-label": say("makeTitle"), hidden: true });
-  const go = button(say("makeNow"), async () => {
+  const { shown, begin } = working(desk, { made: outcome });
+  const go = button(say("makeNow"), () => {
     const chosen = boxes.map((label) => label.firstChild).filter((input) => input.checked);
     const pages = pageNumbers(which.value, desk.book.count);
-    if (pages === undefined) return told.replaceChildren(say("badPages"));
-    try {
-      go.disabled = true;
-      bar.hidden = false;
-      await post("/make", { formats: chosen.map((input) => input.value), pages });
-    } catch (error) {
-      go.disabled = false;
-      told.replaceChildren(error.message);
-    }
-    return null;
+    const body = { formats: chosen.map((input) => input.value), pages };
+    return pages === undefined ? shown.at(-1).replaceChildren(say("badPages")) : begin("/make", body, go);
   }, { class: "main" });
-  desk.hearMaking = (event) => {
-    if (event.event === "making") {
-      bar.max = event.total;
-      bar.value = event.done;
-      told.replaceChildren(say("making", event));
-      return;
-    }
-    go.disabled = false;
-    bar.hidden = true;
-    told.replaceChildren(...outcome(event));
-  };
   open(say("makeTitle"), el("fieldset", {}, el("legend", {}, say("makeAs")), boxes),
-    el("p", {}, `${say("makeWhich")} `, which), el("p", {}, go), bar, told);
+    el("p", {}, `${say("makeWhich")} `, which), el("p", {}, go), shown);
 }
 
+/**
+ * What the server does by and by: `shown` are a bar and words, `begin` asks for it. `ends` has for
+ * each way in which it may end what is told then.
+ */
+export function working(desk, ends) {
+  const told = el("div", { role: "status", class: "told" });
+  const bar = el("progress", { max: 1, value: 0, "aria-label": say("makeTitle"), hidden: true });
+  let pressed = null;
+  const ended = (...words) => {
+    if (pressed) pressed.disabled = false;
+    bar.hidden = true;
+    const focused = told.contains(document.activeElement);
+    told.replaceChildren(...words);
+    if (focused) told.querySelector("button")?.focus();
+  };
+  desk.hearMaking = (event) => {
+    if (event.event === "failed") ended(el("p", { class: "wrong" }, event.told));
+    else if (event.event in ends) ended(...ends[event.event](event));
+    else if (event.event === "making") {
+      bar.max = event.total || 1;
+      bar.value = event.done;
+      told.replaceChildren(say("making", event));
+    }
+  };
+  const begin = async (path, body, by = null) => {
+    pressed = by;
+    if (by) by.disabled = true;
+    bar.hidden = false;
+    await post(path, body).catch((error) => ended(error.message));
+  };
+  return { shown: [bar, told], begin };
+}
+
+/** The first of a list, for a sentence. */
+const names = (list) => ({ names: list.slice(0, 12).join(", ") + (list.length > 12 ? " …" : "") });
+
 function outcome(event) {
-  if (event.event === "failed") return [el("p", { class: "wrong" }, event.told)];
-  const names = (list) => ({ names: list.slice(0, 12).join(", ") + (list.length > 12 ? " …" : "") });
   return [
     el("p", {}, say("made", event)),
     event.kept.length ? el("p", { class: "wrong" }, say("keptFiles", names(event.kept))) : "",

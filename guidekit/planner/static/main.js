@@ -155,7 +155,6 @@ async function saved(ask, words, then) {
     desk.book = answer;
     if (desk.page) await readPage();
     desk.tell(answer.moved ? movedWords(answer.moved) : words);
-    if (answer.moved) readStates();
     if (before !== answer.folder && Object.keys(desk.states).length) {
       desk.warn(say("folderChanged", { before, now: answer.folder }));
     }
@@ -239,6 +238,7 @@ function render(focus) {
   header.replaceChildren(...headerParts(book));
   if (!book.pages.length) main.replaceChildren(...unreadable(book));
   else main.replaceChildren(...problems(book), page ? pageView(page) : bookView(desk));
+  if (!page && book.version !== desk.statesOf) readStates();
   if (focus === undefined || focus === null) return;
   const name = CSS.escape(focus);
   document.querySelector(`[data-focus="${name}"], [aria-label="${name}"]`)?.focus({ preventScroll: false });
@@ -315,6 +315,7 @@ function pageView(page) {
 }
 
 addEventListener("hashchange", go);
+addEventListener("focus", () => desk.book && !desk.page && readStates()); // back from drawing, perhaps
 addEventListener("keydown", (event) => {
   const typing = event.target.matches?.("input, select, textarea");
   const key = event.key.toLowerCase();
@@ -328,10 +329,14 @@ addEventListener("keydown", (event) => {
   }
 });
 
-/** Which pages are drawn on; asked for when the book is there, and when pages were made. */
+/** Which pages are drawn on, as the issue is now; looked up while the book lies open. */
 async function readStates() {
-  desk.states = await get("/states").catch(() => ({}));
-  if (!desk.page && desk.book.pages.length && Object.keys(desk.states).length) render(focused());
+  const { version } = desk.book;
+  desk.statesOf = version;
+  const states = await get("/states").catch(() => ({}));
+  if (version !== desk.statesOf || JSON.stringify(states) === JSON.stringify(desk.states)) return;
+  desk.states = states;
+  if (!desk.page && desk.book.pages.length) render(focused());
 }
 
 async function start() {
@@ -341,15 +346,14 @@ async function start() {
   await go();
   desk.come = get("/choices").then((choices) => (desk.choices = choices)); // after the first picture
   desk.come.then(() => desk.page && render(focused())).catch((error) => desk.warn(error.message));
-  readStates();
   listen(async (event) => {
     await desk.saving; // it may be a change of our own
     if (event.event === "changed" && event.version !== desk.book.version) {
       await refresh(say("changedElsewhere")).catch((error) => desk.warn(error.message));
     } else if (event.event === "trouble") desk.warn(event.told);
-    else if (["making", "made", "failed"].includes(event.event)) {
+    else {
       desk.hearMaking?.(event);
-      if (event.event === "made") readStates();
+      if (["made", "refreshed", "put back"].includes(event.event)) readStates();
     }
   }, () => desk.warn(say("gone")));
 }
