@@ -50,11 +50,17 @@ class Bands:
         return np.diff(self.tops)
 
     @property
+    def ends(self) -> Ints:
+        """Where each run ends."""
+        ends = np.empty_like(self.starts)
+        ends[:-1] = self.starts[1:]
+        ends[self.first[1:] - 1] = self.right
+        return ends
+
+    @property
     def lengths(self) -> Ints:
         """Pixels in each run."""
-        ends = np.append(self.starts[1:], self.right)
-        ends[self.first[1:] - 1] = self.right
-        return ends - self.starts
+        return self.ends - self.starts
 
     def with_values(self, values: RunValues) -> Bands:
         """The same runs with other values."""
@@ -62,17 +68,16 @@ class Bands:
 
     def cropped(self) -> Bands:
         """Without the rows and columns of value 0 around what is there."""
-        full = np.flatnonzero(self.values != 0)
-        if not len(full):
+        full = self.values != 0
+        if not full.any():
             return EMPTY
-        band = np.searchsorted(self.first, full, "right") - 1
-        low, high = int(band[0]), int(band[-1]) + 1
-        ends = self.starts + self.lengths
+        runs = [np.argmax(full), len(full) - 1 - np.argmax(full[::-1])]  # the first and the last
+        low, high = np.searchsorted(self.first, runs, "right").tolist()
         return self.within(
             Box(
                 int(self.starts[full].min()),
-                int(self.tops[low]),
-                int(ends[full].max()),
+                int(self.tops[low - 1]),
+                int(self.ends[full].max()),
                 int(self.tops[high]),
             )
         )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import ceil
 
 import numpy as np
 
@@ -13,6 +14,7 @@ from guidekit.raster.curves import Floats
 from guidekit.raster.mix import stacked, strips_of
 
 LONG_WAY = 20_000  # pixels along edges, across and down
+LONGEST_WAY = 25 * LONG_WAY  # in one strip: some 100 MB are at work
 
 
 def fill_boxes(boxes: Ints, canvas: Box) -> Bands:
@@ -64,9 +66,10 @@ def fill_edges(start: Floats, end: Floats) -> Bands:
     box = Box(left, top, right, bottom)
     if box.is_empty:
         return EMPTY
-    if np.abs(end - start).sum() < LONG_WAY:
+    way = np.abs(end - start).sum()
+    if way < LONG_WAY:
         return _within_edges(start, end, box).cropped()
-    strips = strips_of(box)
+    strips = strips_of(box, least=ceil(way / LONGEST_WAY))
     return stacked([_within_edges(*_cut(start, end, s.top, s.bottom), s) for s in strips]).cropped()
 
 

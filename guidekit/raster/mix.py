@@ -61,9 +61,13 @@ def _merge(lists: Sequence[Ints]) -> tuple[Ints, list[Ints]]:
     return joined[fresh], np.split(place, np.cumsum([len(own) for own in lists[:-1]]))
 
 
-def strips_of(box: Box) -> list[Box]:
-    """A box in strips of `STRIP` rows, the same for every page of one size."""
-    edges = [*range(box.top, box.bottom, STRIP), box.bottom]
+def strips_of(box: Box, least: int = 1) -> list[Box]:
+    """A box in strips of `STRIP` rows, the same for every page of one size.
+
+    They are of fewer rows where there shall be at `least` so many.
+    """
+    rows = min(STRIP, -(-box.height // least))
+    edges = [*range(box.top, box.bottom, rows), box.bottom]
     return [Box(box.left, top, box.right, bottom) for top, bottom in pairwise(edges)]
 
 

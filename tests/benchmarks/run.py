@@ -82,6 +82,7 @@ third = ["50 %", "300 %"]
 wall = {{ near = "90 %", far = "20 %", top = "10 %", bottom = "90 %", parts = 4 }}
 """
 MASKS = ISSUE.replace("[[pages]]", '[format]\npanel_groups = ["Inks", "Colours"]\n[[pages]]')
+THOUSAND = ISSUE.replace("[2, 3, 1]", f'{[40] * 25}\ngutter = "1 px"')
 #: Tiers of panels: pages of 1, 10, 45, 56, 80 and 200 of them.
 GROUPS = [[1], [5] * 2, [9] * 5, [8] * 7, [10] * 8, [20] * 10]
 
@@ -210,8 +211,9 @@ def main() -> None:
         row("---", "---:", "---:", "---:")
         start = median([run(sys.executable, "-m", "guidekit", "--version") for _ in range(11)])
         row("guidekit --version", f"{start.seconds * 1000:.0f} ms", f"{start.megabytes:.0f} MB", "")
-        got, size = bench.guidekit(8)
-        row("8 pages, PSD", f"{got.seconds:.2f} s", f"{got.megabytes:.0f} MB", mb(size))
+        for what, pages, body in (("a page of 1,000 panels", 1, THOUSAND), ("8 pages", 8, ISSUE)):
+            got, size = bench.guidekit(pages, body=body)
+            row(f"{what}, PSD", f"{got.seconds:.2f} s", f"{got.megabytes:.0f} MB", mb(size))
         empty = median([run(sys.executable, "-c", "pass") for _ in range(11)]).seconds
         for pages in (320, 32) if not chosen.quick else (32,):
             psd, size, plain = bench.against_plain_write(pages)

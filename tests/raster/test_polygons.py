@@ -131,9 +131,13 @@ def test_slanted_over_whole_pixels(polygon: np.ndarray, box: Box) -> None:
 def test_strips_are_seamless(found: list[np.ndarray]) -> None:
     """Filled a strip at a time, shapes cover what they cover when filled in one go."""
     whole = plane(filled(found, CANVAS), CANVAS)
-    with patch.object(fill, "LONG_WAY", 0), patch.object(mix, "STRIP", 5):
-        strips = filled(found, CANVAS)
+    with patch.object(fill, "LONG_WAY", 0):
+        with patch.object(mix, "STRIP", 5):
+            strips = filled(found, CANVAS)
+        with patch.object(fill, "LONGEST_WAY", 7):  # so many edges that strips are lower
+            crowded = filled(found, CANVAS)
     assert (plane(strips, CANVAS) == whole).all()
+    assert (plane(crowded, CANVAS) == whole).all()
 
 
 @given(near, st.tuples(*[st.floats(0.1, 1)] * 3))

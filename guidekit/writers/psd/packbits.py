@@ -11,9 +11,10 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from guidekit.raster.bands import Bands
+from guidekit.raster.bands import Bands, Ints
 
 Bytes = NDArray[np.uint8]
+MANY_RUNS = 250_000  # packed at once: some 20 MB are at work
 
 
 def packed_planes(
@@ -24,25 +25,37 @@ def packed_planes(
     A plane has one value for each run of `bands`. `width` is the bytes of a pixel, all equal: 2
     writes 16-bit values of the form v × 257.
     """
-    lengths = bands.lengths * width
+    lengths, heights, first = bands.lengths, bands.heights, bands.first
+    counts: list[bytes] = []
+    rows: list[list[bytes]] = [[] for _ in planes]
+    part = 0  # the bands of a part have about as many runs as are packed at once
+    while part < len(heights):
+        end = max(int(np.searchsorted(first, first[part] + MANY_RUNS)), part + 1)
+        end = min(end, len(heights))
+        runs = slice(int(first[part]), int(first[end]))
+        heads, packets = _heads(lengths[runs] * width)
+        ends = 2 * np.cumsum(packets)[first[part + 1 : end + 1] - runs.start - 1]
+        begins = np.append(0, ends[:-1])
+        counts.append(np.repeat((ends - begins).astype(">u2"), heights[part:end]).tobytes())
+        cuts = [*zip(begins.tolist(), ends.tolist(), heights[part:end].tolist(), strict=True)]
+        for plane, found in zip(planes, rows, strict=True):
+            heads[:, 1] = np.repeat(plane[runs], packets)
+            data = heads.tobytes()
+            found += [data[a:b] * n for a, b, n in cuts]
+        part = end
+    return [(b"".join(counts), b"".join(found)) for found in rows]
+
+
+def _heads(lengths: Ints) -> tuple[Bytes, Ints]:
+    """Packets of equal bytes, rows (header, room for the byte), and how many each run takes."""
     full, rest = np.divmod(lengths, 128)
-    packets = full + (rest > 0)
-    data = np.empty((int(packets.sum()), 2), np.uint8)
-    data[:, 0] = 129  # 128 equal bytes
-    last = np.cumsum(packets) - 1
     tail = rest > 0
-    data[last[tail], 0] = np.where(rest[tail] == 1, 0, 257 - rest[tail])
-    ends = 2 * np.cumsum(packets)[bands.first[1:] - 1]
-    begins = np.append(0, ends[:-1])
-    heights = bands.heights
-    counts = np.repeat((ends - begins).astype(">u2"), heights).tobytes()
-    cuts = list(zip(begins.tolist(), ends.tolist(), heights.tolist(), strict=True))
-    result = []
-    for plane in planes:
-        data[:, 1] = np.repeat(plane, packets)
-        rows = data.tobytes()
-        result.append((counts, b"".join([rows[a:b] * n for a, b, n in cuts])))
-    return result
+    packets = full + tail
+    heads = np.empty((int(packets.sum()), 2), np.uint8)
+    heads[:, 0] = 129  # 128 equal bytes
+    last = np.cumsum(packets) - 1
+    heads[last[tail], 0] = np.where(rest[tail] == 1, 0, 257 - rest[tail])
+    return heads, packets
 
 
 def packed_flat(value: int, width: int, height: int) -> tuple[bytes, bytes]:

@@ -1,5 +1,8 @@
 """PackBits rows made from runs: what any decoder makes of them, and how short they are."""
 
+from dataclasses import replace
+from unittest.mock import patch
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -9,6 +12,8 @@ from psd_tools.compression import decode_rle
 from support.psd_walk import unpacked
 
 from guidekit.raster.bands import Bands
+from guidekit.raster.mix import stacked
+from guidekit.writers.psd import packbits
 from guidekit.writers.psd.packbits import packed_planes, wide_counts
 
 Runs = list[tuple[int, int]]  # (length, value)
@@ -128,6 +133,32 @@ def test_planes_share_their_runs() -> None:
     assert [unpacked(rows) for _, rows in planes] == [
         (bytes([9]) * 3 + bytes([8]) * 200) * 2,
         (bytes([5]) * 3 + bytes([6]) * 200) * 2,
+    ]
+
+
+@given(st.lists(st.tuples(runs, st.integers(1, 5)), min_size=1, max_size=6), st.integers(1, 9))
+def test_in_parts(bands: list[tuple[Runs, int]], most: int) -> None:
+    """Bands of many runs are packed a part at a time, and each row is what it is alone."""
+    width = min(sum(length for length, _ in some) for some, _ in bands)
+    tops = np.cumsum([0, *(height for _, height in bands)])
+    drawn = [
+        replace(one_band(cut_to(some, width), height), tops=tops[number : number + 2])
+        for number, (some, height) in enumerate(bands)
+    ]
+    with patch.object(packbits, "MANY_RUNS", most):
+        counts, rows = packed(stacked(drawn))
+    alone = [packed(band) for band in drawn]
+    assert counts == [count for one, _ in alone for count in one]
+    assert rows == b"".join(one for _, one in alone)
+
+
+def cut_to(some: Runs, width: int) -> Runs:
+    """The runs of the first `width` pixels."""
+    ends = np.cumsum([length for length, _ in some]).tolist()
+    return [
+        (min(end, width) - (end - length), value)
+        for (length, value), end in zip(some, ends, strict=True)
+        if end - length < width
     ]
 
 
