@@ -26,6 +26,7 @@ from support.samples import (
     issue_file,
     run_here,
 )
+from support.stopping import at_page
 
 from guidekit.schema.events import EVENTS
 from guidekit.schema.files import schema_of
@@ -166,20 +167,17 @@ def test_the_javascript_example(tmp_path: Path, by: str) -> None:
 
 def test_a_stop_is_told(tmp_path: Path) -> None:
     """A build that is stopped ends with a line that says so, and what was done until then."""
-    issue_file(tmp_path, HEAD + f"{SPLASH}count = 300\n")
-    with subprocess.Popen(
+    issue_file(tmp_path, HEAD + f"{SPLASH}count = 20\n")
+    done = subprocess.run(
         command("build", "issue.toml", "--out", "out", "--dpi", DPI, "--json"),
         cwd=tmp_path,
-        env=environment(),
+        env=at_page(6, signal.SIGINT, tmp_path / "site"),
         stdout=subprocess.PIPE,
         encoding="utf-8",
         preexec_fn=ordinary_signals,
-    ) as process:
-        assert process.stdout
-        lines = [process.stdout.readline() for _ in range(3)]
-        process.send_signal(signal.SIGINT)
-        lines += process.stdout.read().splitlines()
-    error, finished = (json.loads(line) for line in lines[-2:])
+        timeout=HANG,
+    )
+    *_, error, finished = map(json.loads, done.stdout.splitlines())
     assert error["told"].startswith("stopped. Run it again to go on. Done: ")
     assert (finished["event"], finished["exit"]) == ("finished", 128 + signal.SIGINT)
-    assert process.returncode == -signal.SIGINT
+    assert done.returncode == -signal.SIGINT

@@ -17,12 +17,14 @@ from support.samples import (
     DPI,
     NAMES,
     RECORD,
+    command,
     contents,
     environment,
     issue_file,
     run_here,
     run_process,
 )
+from support.stopping import while_loading
 
 from guidekit.cli.stopping import stoppable
 
@@ -52,22 +54,15 @@ def limited(folder: Path, **limits: int) -> subprocess.CompletedProcess[str]:
 def test_stopped_while_it_starts(tmp_path: Path, module: str) -> None:
     """Ctrl-C while the program is still being loaded ends it without a word."""
     issue_file(tmp_path)
-    process = subprocess.Popen(
-        [sys.executable, "-X", "importtime", "-m", "guidekit", *BUILD],
+    done = subprocess.run(
+        command(*BUILD),
         cwd=tmp_path,
-        env=environment(),
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.PIPE,
-        text=True,
+        env=while_loading(module, signal.SIGINT, tmp_path / "site"),
+        capture_output=True,
         preexec_fn=ordinary_signals,
+        timeout=HANG,
     )
-    assert process.stderr
-    for line in process.stderr:  # each module is told when it has been loaded
-        if line.split("|")[-1].strip() == module:
-            process.send_signal(signal.SIGINT)
-            break
-    rest = [line for line in process.stderr if not line.startswith("import time:")]
-    assert (process.wait(HANG), rest) == (-signal.SIGINT, [])
+    assert (done.returncode, done.stdout, done.stderr) == (-signal.SIGINT, b"", b"")
     assert not (tmp_path / "out").exists()
 
 

@@ -6,7 +6,6 @@ import re
 import resource
 import signal
 import subprocess
-import time
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -28,13 +27,14 @@ from support.samples import (
     issue_file,
     run_here,
 )
+from support.stopping import at_page
 
 from guidekit import MachineError, build_issue
 from guidekit.store import ledger
 from guidekit.store.files import write_whole
 from guidekit.store.journal import Journal
 
-PAGES = 80
+PAGES = 40
 MANY = HEAD + f"[[pages]]\ncount = {PAGES}\ntiers = [2, 3, 1]\n"
 MENDED = "Nothing half-written was left; mend it and run again."
 
@@ -48,22 +48,17 @@ def assert_whole(path: Path) -> None:
 
 
 def stopped_build(folder: Path, number: signal.Signals) -> tuple[int, str]:
-    """Exit code and standard error of a build that gets a signal after its first pages."""
-    process = subprocess.Popen(
+    """Exit code and standard error of a build that gets a signal after its first five pages."""
+    done = subprocess.run(
         command("build", issue_file(folder, MANY), "--out", folder / "out", "--dpi", 60),
-        env=environment(),
+        env=at_page(7, number, folder / "site"),
         stdout=subprocess.DEVNULL,
         stderr=subprocess.PIPE,
         text=True,
         preexec_fn=ordinary_signals,
+        timeout=HANG,
     )
-    deadline = time.monotonic() + HANG
-    while len([*(folder / "out").glob("s*.psd")]) < 5 and process.poll() is None:
-        assert time.monotonic() < deadline
-        time.sleep(0.001)
-    process.send_signal(number)
-    _, err = process.communicate(timeout=HANG)
-    return process.returncode, err
+    return done.returncode, done.stderr
 
 
 @pytest.mark.parametrize(
