@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 from support.command_words import command_words
-from support.programs import HANG
+from support.programs import HANG, shown
 from support.samples import (
     DPI,
     NAMES,
@@ -97,8 +97,7 @@ def test_bar_on_a_terminal(tmp_path: Path) -> None:
     )
     out, _ = process.communicate(timeout=HANG)
     os.close(writer)
-    bar = os.read(reader, 100_000)
-    os.close(reader)
+    bar = shown(reader)
     assert b"pages" in bar
     assert b"100%" in bar
     assert out.startswith(f"{tmp_path / 'out'}: 4 written.\n".encode())

@@ -1,5 +1,7 @@
 """Programs that the tests compare with; none is needed to run guidekit."""
 
+import contextlib
+import os
 import shutil
 import signal
 import subprocess
@@ -15,6 +17,16 @@ def ordinary_signals() -> None:
     """As in a terminal: the shell of a background job, or nohup, may have had some ignored."""
     for number in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
         signal.signal(number, signal.SIG_DFL)
+
+
+def shown(terminal: int) -> bytes:
+    """All that was written to a terminal whose other end is closed, which may come in parts."""
+    found: list[bytes] = []
+    with contextlib.suppress(OSError):  # EIO: Linux's word for the end
+        while part := os.read(terminal, 100_000):
+            found.append(part)
+    os.close(terminal)
+    return b"".join(found)
 
 
 def command(name: str) -> str:
