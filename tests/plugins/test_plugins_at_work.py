@@ -6,6 +6,7 @@ from pathlib import Path
 from signal import SIGINT
 from subprocess import PIPE, Popen
 from threading import Event
+from time import sleep
 
 import pytest
 from support.guests import DOT, GUIDE, TEXT, WITH_GUIDE, WRITER, refused, run
@@ -25,17 +26,34 @@ from guidekit.plugins import load
 from guidekit.plugins.installed import BroughtPart, Plugin
 
 WAIT = "import threading; threading.Event().wait()"
+LATE = f"endless.set(); {WAIT}"
+LOOP = "endless.set()\n    while True: pass"
 ENDLESS = {
-    "an import": (WAIT, WRITER.format(write=TEXT), "cannot be loaded"),
-    "a guide": (GUIDE.format(draw=WAIT), WRITER.format(write=TEXT), "fails on page 1"),
-    "a loop": (GUIDE.format(draw="while True: pass"), WRITER.format(write=TEXT), "fails on page 1"),
-    "a format": (GUIDE.format(draw=DOT), WRITER.format(write=WAIT), "fails on cards-p001"),
+    "an import": (LATE, WRITER.format(write=TEXT), "cannot be loaded"),
+    "a guide": (GUIDE.format(draw=LATE), WRITER.format(write=TEXT), "fails on page 1"),
+    "a loop": (GUIDE.format(draw=LOOP), WRITER.format(write=TEXT), "fails on page 1"),
+    "a format": (GUIDE.format(draw=DOT), WRITER.format(write=LATE), "fails on cards-p001"),
     "a format that is made": (
         GUIDE.format(draw=DOT),
-        f"{WRITER.format(write=TEXT)}\n    def __init__(self):\n        {WAIT}\n",
+        f"{WRITER.format(write=TEXT)}\n    def __init__(self):\n        {LATE}\n",
         "cannot be made",
     ),
 }
+#: Patience of a tenth of a second, which is counted from when what does not end has begun.
+IMPATIENT = """
+import builtins, threading
+import guidekit.patience as patience, guidekit.plugins.load as load
+load.PATIENCE = load.SOON = 0.1
+builtins.endless = threading.Event()
+
+class Thread(threading.Thread):
+    def join(self, timeout=None):
+        while self.is_alive() and not builtins.endless.wait(0.01):
+            pass
+        super().join(timeout)
+
+patience.Thread = Thread
+"""
 
 
 @pytest.mark.parametrize(("guide", "writer", "said"), ENDLESS.values(), ids=ENDLESS)
@@ -45,8 +63,7 @@ def test_one_that_does_not_end(tmp_path: Path, guide: str, writer: str, said: st
     parts = {"guides": "guest = guests:guest", "writers": "guest = guests:Guest"}
     code = f"import guidekit.plugins.load as load\n{guide}\n{writer}"
     installed_plugin(site, "guests", code, **parts)
-    patient = "import guidekit.plugins.load as load\nload.PATIENCE = load.SOON = 0.1\n"
-    (site / "sitecustomize.py").write_text(patient, "utf-8")
+    (site / "sitecustomize.py").write_text(IMPATIENT, "utf-8")
     told = refused(site, WITH_GUIDE, "guest")
     assert " of the plug-in guests 1.0 takes more than 0.1 s, and is ended after 0.1 s." in told
     assert f"of the plug-in guests 1.0 {said}: no answer within 0.1 seconds. Mend the" in told
@@ -80,6 +97,7 @@ def test_ctrl_c_while_one_waits(tmp_path: Path) -> None:
     with Popen(call, env=env, stderr=PIPE, preexec_fn=ordinary_signals) as process:
         while not began.exists():
             assert process.poll() is None
+            sleep(0.01)
         process.send_signal(SIGINT)
         _, err = process.communicate(timeout=HANG)
     assert process.returncode == -SIGINT

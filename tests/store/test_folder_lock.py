@@ -40,6 +40,12 @@ def impatient(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(folder_lock, "PATIENCE", 0.2)
 
 
+@pytest.fixture
+def patient(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Builds that wait for others however slow the machine is."""
+    monkeypatch.setattr(folder_lock, "PATIENCE", HANG)
+
+
 def holder(folder: Path, change: str = "") -> subprocess.Popen[str]:
     """Another process that holds the lock of a folder by now."""
     process = subprocess.Popen(
@@ -89,6 +95,7 @@ def test_two_builds_at_once(tmp_path: Path) -> None:
     assert len(build_issue(changed, out, dpi=30).named("written")) == count
 
 
+@pytest.mark.usefixtures("patient")
 def test_many_builds_at_once(tmp_path: Path) -> None:
     """Builds of different versions come one after the other, and none mixes with another."""
     out, canvases = tmp_path / "out", [f"p{number}" for number in range(12)]
@@ -132,6 +139,7 @@ def test_somebody_is_at_work(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, ch
     assert set(contents(tmp_path)) == {RECORD, *NAMES}
 
 
+@pytest.mark.usefixtures("patient")
 def test_a_short_build_is_waited_for(tmp_path: Path) -> None:
     """A build waits for another one that ends soon."""
     with holder(tmp_path) as other:
