@@ -164,7 +164,7 @@ def _tell_where_you_stand(
     catalogue: FullCatalogue,
 ) -> None:
     """What `status` says, if that is more than that all is as written."""
-    from guidekit.drawn.status import status_issue
+    from guidekit.drawn.standing.status import status_issue
 
     known = {name: what not in ("drawn", "kept") for name, what in report.files.items()}
     status = status_issue(

@@ -19,7 +19,7 @@ from guidekit.errors import InputError, Problem
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from guidekit.drawn.renaming import Move
+    from guidekit.drawn.moving.renaming import Move
 
 PagesToMove = Annotated[str | None, typer.Argument(help="Pages, as in 6 or 2,6-8.")]
 DryRun = Annotated[bool, typer.Option("--dry-run", help="Change nothing; say what would be done.")]
@@ -50,7 +50,7 @@ def move(
 
     Example: guidekit move examples/salt-road.toml 6 --after 9 --out pages --dry-run
     """
-    from guidekit.drawn.moves import Wish, follow_pages, move_pages, undo_move
+    from guidekit.drawn.moving.moves import Wish, follow_pages, move_pages, undo_move
 
     if undo or by_hand:
         if undo == by_hand or pages is not None or after is not None:
@@ -84,7 +84,7 @@ def insert(
 
     Example: guidekit insert examples/salt-road.toml --after 12 --dry-run
     """
-    from guidekit.drawn.moves import Wish, move_pages
+    from guidekit.drawn.moving.moves import Wish, move_pages
 
     wish = Wish(after=after, new=count, like=like)
     _do(partial(move_pages, wish=wish), issue, out, dpi, dry_run, as_json)
@@ -102,7 +102,7 @@ def remove(
 
     Example: guidekit remove examples/salt-road.toml 6 --out pages --dry-run
     """
-    from guidekit.drawn.moves import Wish, move_pages
+    from guidekit.drawn.moving.moves import Wish, move_pages
 
     wish = Wish(page_numbers(pages) or ())
     _do(partial(move_pages, wish=wish), issue, out, dpi, dry_run, as_json)

@@ -15,7 +15,7 @@ from guidekit.cli.stopping import stoppable
 from guidekit.errors import InputError, Problem, pages_called
 
 if TYPE_CHECKING:
-    from guidekit.drawn.refresh_report import Refreshed, RefreshReport
+    from guidekit.drawn.refreshing.refresh_report import Refreshed, RefreshReport
 
 
 def refresh(
@@ -37,7 +37,7 @@ def refresh(
 
     Example: guidekit refresh examples/salt-road.toml --out pages --dry-run
     """
-    from guidekit.drawn.refresh import refresh_issue, undo_refresh
+    from guidekit.drawn.refreshing.refresh import refresh_issue, undo_refresh
 
     if undo and (pages or dry_run):
         came = "--undo puts back all that the last refresh replaced"

@@ -13,7 +13,7 @@ from guidekit.cli.options import AsJson, Dpi, IssuesPath
 from guidekit.cli.say import print_each, say
 
 if TYPE_CHECKING:
-    from guidekit.drawn.status import FileState, StatusReport
+    from guidekit.drawn.standing.status import FileState, StatusReport
 
 Out = Annotated[
     Path | None,
@@ -39,7 +39,7 @@ def status(issue: IssuesPath, out: Out = None, dpi: Dpi = None, as_json: AsJson 
     from guidekit.issue.several import apart, for_each, issues_at
 
     def status_of(issue: Path) -> StatusReport:
-        from guidekit.drawn.status import status_issue
+        from guidekit.drawn.standing.status import status_issue
 
         with studio_of(issue) as studio:
             known = studio.catalogue

@@ -14,7 +14,7 @@ from guidekit.overview.openings import View
 from guidekit.shipped import FullCatalogue
 
 if TYPE_CHECKING:
-    from guidekit.drawn.status import FileState, Standing
+    from guidekit.drawn.standing.status import FileState, Standing
 
 #: Of several files of a canvas the first of these that one of them has is told, in these words.
 WORDS: dict[Standing, str] = {
@@ -65,7 +65,9 @@ def canvases_of(file: LoadedIssue, folder: str | Path | None, catalogue: FullCat
             return Canvases(place)
         came, allowed = "there is no such folder", "the folder of a build"
         raise InputError(Problem((), came, allowed, file=place, argument="canvases"))
-    from guidekit.drawn.status import status_issue  # where nothing is built it is not needed
+    from guidekit.drawn.standing.status import (
+        status_issue,  # where nothing is built it is not needed
+    )
 
     report = status_issue(file.path, place, dpi=file.preset.dpi, catalogue=catalogue)
     by_canvas: dict[str, list[FileState]] = {}

@@ -15,7 +15,7 @@ from typing import BinaryIO
 from PIL import Image
 
 from guidekit.drawn.psd.sections import sections_of
-from guidekit.drawn.source import Source
+from guidekit.drawn.spans.source import Source
 from guidekit.drawn.unfit import UnfitError
 from guidekit.plane.box import Box
 from guidekit.store.archives import UNREADABLE, archive_in

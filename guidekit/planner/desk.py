@@ -25,7 +25,7 @@ from guidekit.toml.file import LARGEST_FILE
 from guidekit.toml.rewrite import rewritten
 
 if TYPE_CHECKING:
-    from guidekit.drawn.renaming import Move
+    from guidekit.drawn.moving.renaming import Move
 
 BOM = "\ufeff"
 AT_THIS_MOMENT = "The file has been changed elsewhere at this very moment."

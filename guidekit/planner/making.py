@@ -12,7 +12,7 @@ from guidekit.shipped import FullCatalogue
 
 if TYPE_CHECKING:
     from guidekit.build import BuildReport
-    from guidekit.drawn.refresh_report import RefreshReport
+    from guidekit.drawn.refreshing.refresh_report import RefreshReport
 
 Event = dict[str, Any]
 Tell = Callable[[Event], None]
@@ -71,7 +71,7 @@ def refreshing(
     """Put today's guides into drawings, all that fit if None is named; or only `look` at them."""
 
     def work(progress: Progress) -> Event:
-        from guidekit.drawn.refresh import refresh_issue  # as above
+        from guidekit.drawn.refreshing.refresh import refresh_issue  # as above
 
         report = refresh_issue(path, pages=pages, progress=progress, catalogue=known, dry_run=look)
         return {"event": "looked" if look else "refreshed", **_refreshed(report)}
@@ -83,7 +83,7 @@ def putting_back(path: Path, known: FullCatalogue) -> Work:
     """Put back the files that today's guides were put into last."""
 
     def work(progress: Progress) -> Event:
-        from guidekit.drawn.refresh import undo_refresh  # as above
+        from guidekit.drawn.refreshing.refresh import undo_refresh  # as above
 
         return {"event": "put back", **_refreshed(undo_refresh(path, catalogue=known))}
 

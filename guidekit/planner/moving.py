@@ -15,7 +15,7 @@ from guidekit.planner.picture import Data
 from guidekit.shipped import FullCatalogue
 
 if TYPE_CHECKING:
-    from guidekit.drawn.renaming import Move
+    from guidekit.drawn.moving.renaming import Move
 
 Names = Sequence[tuple[str, str]]
 
@@ -37,7 +37,7 @@ def move_files(
     `NotAgreedError` unless `agreed` is the key of this very plan, `InputError`, `MachineError` with
     the old text still in the file.
     """
-    from guidekit.drawn.rewriting import rewrite_issue  # few sessions move what is drawn
+    from guidekit.drawn.moving.rewriting import rewrite_issue  # few sessions move what is drawn
 
     shown: list[Move] = []
 

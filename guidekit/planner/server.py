@@ -32,7 +32,7 @@ from guidekit.shipped import FullCatalogue
 from guidekit.toml.file import Origin
 
 if TYPE_CHECKING:
-    from guidekit.drawn.renaming import Move
+    from guidekit.drawn.moving.renaming import Move
 
 STATIC = Path(__file__).with_name("static")
 

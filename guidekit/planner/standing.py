@@ -13,7 +13,7 @@ def states_of(path: Path, known: FullCatalogue) -> dict[int, str]:
     Looked up in the folder beside the issue, if a build was made there. Raises `InputError`,
     `MachineError`.
     """
-    from guidekit.drawn.status import status_issue
+    from guidekit.drawn.standing.status import status_issue
 
     found: dict[int, str] = {}
     for file in status_issue(path, catalogue=known).files:

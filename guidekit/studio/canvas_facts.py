@@ -9,7 +9,7 @@ from pathlib import Path
 
 from guidekit.drawn.ora.drawing import OraDrawing
 from guidekit.drawn.psd.sections import GREY, Sections, dpi_of, sections_of
-from guidekit.drawn.source import Source
+from guidekit.drawn.spans.source import Source
 from guidekit.drawn.unfit import UnfitError
 from guidekit.errors import InputError, MachineError, Problem
 from guidekit.store.files import open_ordinary

@@ -13,7 +13,7 @@ from typer.main import get_command
 
 from guidekit.cli import app
 from guidekit.cli.say import COMMANDS, Typed
-from guidekit.drawn.moves import follow_pages
+from guidekit.drawn.moving.moves import follow_pages
 from guidekit.errors import InputError
 from guidekit.studio.catalogue import studio
 from guidekit.studio.lock import lock_issue

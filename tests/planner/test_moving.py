@@ -7,7 +7,7 @@ import pytest
 from support.planner import change_agreed, step_agreed
 
 from guidekit import build_issue
-from guidekit.drawn import renaming
+from guidekit.drawn.moving import renaming
 from guidekit.errors import InputError, MachineError
 from guidekit.planner import desk as desks
 from guidekit.planner.changes import read_change

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from guidekit import build_issue
-from guidekit.drawn.moves import Wish, move_pages
-from guidekit.drawn.renaming import Move
-from guidekit.drawn.status import status_issue
+from guidekit.drawn.moving.moves import Wish, move_pages
+from guidekit.drawn.moving.renaming import Move
+from guidekit.drawn.standing.status import status_issue
 from support.painting import Page, bytes_of, paths
 from support.samples import DPI, issue_file
 

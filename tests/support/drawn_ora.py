@@ -9,8 +9,8 @@ import numpy as np
 from PIL import Image
 
 from guidekit import build_issue
-from guidekit.drawn.refresh import refresh_issue
-from guidekit.drawn.refresh_report import RefreshReport
+from guidekit.drawn.refreshing.refresh import refresh_issue
+from guidekit.drawn.refreshing.refresh_report import RefreshReport
 from support.samples import DPI, FOUR_PAGES, issue_file
 
 NAME = "salt-road-02-p002.ora"

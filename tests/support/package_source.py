@@ -2,6 +2,7 @@
 
 Modules have dotted names below the package: ``plane.box``, ``plane`` for its ``__init__.py`` and
 ``__init__`` for the package's own. A *room* is a top-level name: a folder or a single module.
+A room can be read as a package of its own, whose rooms are its floors.
 """
 
 import ast
@@ -31,9 +32,18 @@ def room_of(module: str) -> str:
 
 @dataclass(frozen=True)
 class PackageSource:
-    """The modules of a package, by dotted name, and what can be said against them."""
+    """The modules of a package, by dotted name, and what can be said against them.
+
+    `inside` is the package in which it lies, if it is the room of another.
+    """
 
     package: Path
+    inside: str = ""
+
+    @cached_property
+    def name(self) -> str:
+        """The package as imports name it."""
+        return f"{self.inside}.{self.package.name}".removeprefix(".")
 
     @cached_property
     def files(self) -> dict[str, Path]:
@@ -175,7 +185,7 @@ class PackageSource:
         dotted = ast.unparse(node) if isinstance(node, ast.Attribute) else ""
         head, _, rest = dotted.partition(".")
         if head in known and not known[head].name:
-            return self._resolved(f"{self.package.name}.{known[head].module}.{rest}")
+            return self._resolved(f"{self.name}.{known[head].module}.{rest}")
         return self._resolved(dotted)
 
     def _named(self, text: object) -> Import | None:
@@ -186,9 +196,9 @@ class PackageSource:
 
     def _resolved(self, dotted: str) -> Import | None:
         """The module of the package in a dotted name, and the name in it that comes next."""
-        package, *parts = dotted.split(".")
-        if package != self.package.name:
+        if not f"{dotted}.".startswith(f"{self.name}."):
             return None
+        parts = dotted.split(".")[self.name.count(".") + 1 :]
         for count in range(len(parts), 0, -1):
             module = ".".join(parts[:count])
             if module in self.files or self.package.joinpath(*parts[:count]).is_dir():

@@ -10,6 +10,7 @@ from support.package_source import TOP, PackageSource
 from support.samples import REPOSITORY
 
 GUIDEKIT = PackageSource(REPOSITORY / "guidekit")
+DRAWN = PackageSource(REPOSITORY / "guidekit" / "drawn", inside="guidekit")
 
 #: Every top-level name of the package, and what it may import beside itself: names above it only.
 ROOMS: dict[str, set[str]] = {
@@ -94,6 +95,22 @@ ROOMS: dict[str, set[str]] = {
     "__main__": {"cli"},
 }
 
+#: The same of the floors of `drawn`, the largest room, beside what other rooms have for them.
+FLOORS: dict[str, set[str]] = {
+    TOP: set(),
+    "unfit": set(),
+    "info": set(),
+    "spans": {"unfit"},
+    "ours": set(),
+    "composing": set(),
+    "psd": {"composing", "ours", "spans", "info", "unfit"},
+    "ora": {"composing", "ours", "spans", "info", "unfit"},
+    "standing": {"psd", "spans", "info", "unfit"},
+    "refreshing": {"standing", "psd", "ora", "ours", "spans", "unfit"},
+    "moving": {"refreshing", "standing", "info"},
+}
+HOUSES = [(GUIDEKIT, ROOMS), (DRAWN, FLOORS)]
+
 #: Modules that import by a name put together at run time, and what holds those names.
 COMPUTED = {
     "loading": "names that are given to it, of modules of guidekit",
@@ -109,25 +126,29 @@ FORMATS = ("psd", "psb", "png", "tiff", "pdf", "svg", "ora", "openraster", "laye
 STRANGE = {"plane": COMICS, "raster": COMICS, "writers": COMICS, "layers": FORMATS}
 
 
-def test_every_room_has_a_row() -> None:
+@pytest.mark.parametrize(("source", "rows"), HOUSES)
+def test_every_room_has_a_row(source: PackageSource, rows: dict[str, set[str]]) -> None:
     """Whatever is new at the top of the package must say what it may import."""
-    assert GUIDEKIT.without_row(ROOMS) == set()
+    assert source.without_row(rows) == set()
 
 
-def test_rows_go_one_way() -> None:
+@pytest.mark.parametrize("rows", [ROOMS, FLOORS])
+def test_rows_go_one_way(rows: dict[str, set[str]]) -> None:
     """A row allows only rooms that stand above it, so that no two can import each other."""
-    names = list(ROOMS)
-    assert [name for name in names if ROOMS[name] - set(names[: names.index(name)])] == []
+    names = list(rows)
+    assert [name for name in names if rows[name] - set(names[: names.index(name)])] == []
 
 
-def test_imports_go_one_way() -> None:
+@pytest.mark.parametrize(("source", "rows"), HOUSES)
+def test_imports_go_one_way(source: PackageSource, rows: dict[str, set[str]]) -> None:
     """A room imports itself and what its row allows, and nothing else, by whatever means."""
-    assert GUIDEKIT.not_allowed(ROOMS) == []
+    assert source.not_allowed(rows) == []
 
 
-def test_names_come_from_where_they_are_made() -> None:
+@pytest.mark.parametrize("source", [GUIDEKIT, DRAWN])
+def test_names_come_from_where_they_are_made(source: PackageSource) -> None:
     """No module has a name from another room only to pass it on."""
-    assert list(GUIDEKIT.passed_on()) == []
+    assert list(source.passed_on()) == []
 
 
 def test_imports_can_be_read() -> None:

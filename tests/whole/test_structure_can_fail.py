@@ -71,6 +71,20 @@ def test_every_way_to_import_is_seen(tmp_path: Path, text: str) -> None:
     assert "plane.box imports from writers" in source.not_allowed(ROWS)
 
 
+def test_floors_are_rooms_of_their_room(tmp_path: Path) -> None:
+    """A room is read as a package of its own; what it has from other rooms is not its own."""
+    files = {
+        "layers/low/box.py": "from guidekit.layers.high import stack",
+        "layers/high/stack.py": "from guidekit.plane.box import Box",
+    }
+    package(tmp_path, files)
+    source = PackageSource(tmp_path / "guidekit" / "layers", inside="guidekit")
+    rows: dict[str, set[str]]
+    rows = {"__init__": {"model"}, "model": set(), "low": set(), "high": {"low"}}
+    assert source.without_row(rows) == set()
+    assert source.not_allowed(rows) == ["low.box imports from high"]
+
+
 @pytest.mark.parametrize("text", ["import guidekit", "from guidekit import build_issue"])
 def test_the_whole_is_a_room_too(tmp_path: Path, text: str) -> None:
     """The package's own public names are not for its rooms."""

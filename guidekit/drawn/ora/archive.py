@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 from zlib import crc32
 
-from guidekit.drawn.source import ByteSpan, Piece, Source
+from guidekit.drawn.spans.source import ByteSpan, Piece, Source
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.store.archives import UNREADABLE, archive_in
 

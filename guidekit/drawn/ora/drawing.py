@@ -10,13 +10,13 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from guidekit.drawn.layer_tree import LayerNode
+from guidekit.drawn.composing.runs import ROWS, bands_of
+from guidekit.drawn.info import NO_XML
 from guidekit.drawn.ora.archive import Member, members_of
-from guidekit.drawn.own_words import NO_XML
-from guidekit.drawn.runs import ROWS, bands_of
-from guidekit.drawn.source import Source
+from guidekit.drawn.ours.layer_tree import LayerNode
+from guidekit.drawn.ours.wants import Want
+from guidekit.drawn.spans.source import Source
 from guidekit.drawn.unfit import UnfitError, broken
-from guidekit.drawn.wants import Want
 from guidekit.layers.prints import Print, print_of
 from guidekit.plane.box import Box
 from guidekit.store.archives import UNREADABLE, archive_in

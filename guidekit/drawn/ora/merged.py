@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from guidekit.drawn.compose import (
+from guidekit.drawn.composing.compose import (
     ROWS,
     Floats,
     Item,
@@ -24,9 +24,9 @@ from guidekit.drawn.compose import (
     UnknownError,
     seen,
 )
-from guidekit.drawn.layer_tree import Added, CanvasPlace, Kept, LayerNode, LayerPart, Repainted
-from guidekit.drawn.made_layers import made_items, paint_of
+from guidekit.drawn.composing.made_layers import made_items, paint_of
 from guidekit.drawn.ora.drawing import OraDrawing
+from guidekit.drawn.ours.layer_tree import Added, CanvasPlace, Kept, LayerNode, LayerPart, Repainted
 from guidekit.layers.model import Stack
 from guidekit.plane.box import Box
 from guidekit.store.picture import picture_in
@@ -93,7 +93,7 @@ def _rows(items: Sequence[Item], width: int, height: int) -> Iterator[bytes]:
 
 
 class _Items:
-    """The layers of the new file as `guidekit.drawn.compose` lays them."""
+    """The layers of the new file as `guidekit.drawn.composing.compose` lays them."""
 
     def __init__(self, drawing: OraDrawing, stack: Stack, place: CanvasPlace, held: ExitStack):
         self.drawing, self.stack, self.place, self.held = drawing, stack, place, held

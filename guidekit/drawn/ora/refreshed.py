@@ -7,17 +7,17 @@ from dataclasses import dataclass
 from io import BufferedReader
 from typing import BinaryIO
 
-from guidekit.drawn.compose import UnknownError
-from guidekit.drawn.copying import digest_compared, write_pieces
-from guidekit.drawn.layer_tree import CanvasPlace
+from guidekit.drawn.composing.compose import UnknownError
 from guidekit.drawn.ora.archive import Member, members_of, pieces_of, stored
 from guidekit.drawn.ora.drawing import STACK, OraDrawing
 from guidekit.drawn.ora.merged import merged_png, retold_png
 from guidekit.drawn.ora.stack import NewStack, dropped
-from guidekit.drawn.ours import Arranged, arranged
-from guidekit.drawn.source import ByteSpan, Source
+from guidekit.drawn.ours.arranged import Arranged, arranged
+from guidekit.drawn.ours.layer_tree import CanvasPlace
+from guidekit.drawn.ours.wants import Name, Want
+from guidekit.drawn.spans.copying import digest_compared, write_pieces
+from guidekit.drawn.spans.source import ByteSpan, Source
 from guidekit.drawn.unfit import broken
-from guidekit.drawn.wants import Name, Want
 from guidekit.layers.model import Stack
 
 MERGED, THUMBNAIL = "mergedimage.png", "Thumbnails/thumbnail.png"

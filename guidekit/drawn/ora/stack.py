@@ -8,9 +8,17 @@ from copy import deepcopy
 from dataclasses import replace
 from xml.etree import ElementTree as ET
 
-from guidekit.drawn.layer_tree import Added, Aside, CanvasPlace, Kept, LayerPart, Repainted, leaves
 from guidekit.drawn.ora.archive import Member, stored
 from guidekit.drawn.ora.drawing import OraDrawing
+from guidekit.drawn.ours.layer_tree import (
+    Added,
+    Aside,
+    CanvasPlace,
+    Kept,
+    LayerPart,
+    Repainted,
+    leaves,
+)
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.plane.box import Box
 from guidekit.writers.metadata import xml_text

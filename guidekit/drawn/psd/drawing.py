@@ -6,14 +6,14 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from guidekit.drawn.layer_tree import LayerNode
+from guidekit.drawn.composing.runs import ROWS, bands_of
+from guidekit.drawn.ours.layer_tree import LayerNode
+from guidekit.drawn.ours.wants import Want
 from guidekit.drawn.psd.layers import ALPHA, MASK, LayerRecord, layers_of, tree_of
 from guidekit.drawn.psd.planes import RAW, RLE, Plane, Rows
 from guidekit.drawn.psd.sections import GREY, MODES, RGB, Header, dpi_of, sections_of
-from guidekit.drawn.runs import ROWS, bands_of
-from guidekit.drawn.source import ByteSpan, Source
+from guidekit.drawn.spans.source import ByteSpan, Source
 from guidekit.drawn.unfit import UnfitError, broken
-from guidekit.drawn.wants import Want
 from guidekit.layers.prints import Print, print_of
 from guidekit.plane.box import Box
 from guidekit.raster.bands import Bands

@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 
 from psd_tools.psd.tagged_blocks import TaggedBlock
 
-from guidekit.drawn.layer_tree import LayerNode
+from guidekit.drawn.ours.layer_tree import LayerNode
 from guidekit.drawn.psd.sections import Header, Sections
-from guidekit.drawn.source import ByteSpan, Cursor, Source
+from guidekit.drawn.spans.source import ByteSpan, Cursor, Source
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.plane.box import Box
 

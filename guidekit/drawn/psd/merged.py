@@ -14,15 +14,15 @@ from typing import IO, Any
 import numpy as np
 from numpy.typing import NDArray
 
-from guidekit.drawn.compose import ROWS, RowStrip, UnknownError, seen
-from guidekit.drawn.layer_tree import Added, Kept, LayerNode, LayerPart, Repainted, leaves
+from guidekit.drawn.composing.compose import ROWS, RowStrip, UnknownError, seen
+from guidekit.drawn.composing.runs import pixels_of
+from guidekit.drawn.ours.layer_tree import Added, Kept, LayerNode, LayerPart, Repainted, leaves
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.layers import LayerRecord
 from guidekit.drawn.psd.packed_rows import packed
 from guidekit.drawn.psd.planes import RAW, RLE, Plane
 from guidekit.drawn.psd.seen_layers import SeenLayers
 from guidekit.drawn.psd.small import SmallPicture
-from guidekit.drawn.runs import pixels_of
 from guidekit.layers.model import Layer, Stack, all_members
 from guidekit.plane.box import Box
 from guidekit.raster.bands import EMPTY, Bands

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidekit.drawn.psd.packed_rows import unpacked
-from guidekit.drawn.source import ByteSpan, Source
+from guidekit.drawn.spans.source import ByteSpan, Source
 from guidekit.drawn.unfit import broken
 
 RAW, RLE, ZIP, ZIP_WITH_PREDICTION = range(4)  # "Channel image data": compression

@@ -7,19 +7,19 @@ from dataclasses import dataclass
 from io import BufferedReader
 from typing import BinaryIO
 
-from guidekit.drawn.compose import UnknownError
-from guidekit.drawn.copying import digest_compared, write_pieces
-from guidekit.drawn.layer_tree import CanvasPlace
-from guidekit.drawn.ours import Arranged, arranged
+from guidekit.drawn.composing.compose import UnknownError
+from guidekit.drawn.ours.arranged import Arranged, arranged
+from guidekit.drawn.ours.layer_tree import CanvasPlace
+from guidekit.drawn.ours.wants import Name, Want
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.layers import LayerRecord, layers_of
 from guidekit.drawn.psd.merged import Merged
 from guidekit.drawn.psd.resources import changed_resources
 from guidekit.drawn.psd.sections import sections_of
 from guidekit.drawn.psd.splice import NewRecord, Splicer
-from guidekit.drawn.source import ByteSpan, Piece, Source
+from guidekit.drawn.spans.copying import digest_compared, write_pieces
+from guidekit.drawn.spans.source import ByteSpan, Piece, Source
 from guidekit.drawn.unfit import UnfitError, broken
-from guidekit.drawn.wants import Name, Want
 from guidekit.layers.model import Stack
 from guidekit.raster.blend import flat_strips
 from guidekit.writers.pixels.grey import stored_inks, stored_paper

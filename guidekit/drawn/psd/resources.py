@@ -6,10 +6,10 @@ import re
 import struct
 from collections.abc import Iterator, Sequence
 
-from guidekit.drawn.own_words import info_of_xmp
+from guidekit.drawn.info import info_of_xmp
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.sections import XMP
-from guidekit.drawn.source import ByteSpan, Piece
+from guidekit.drawn.spans.source import ByteSpan, Piece
 from guidekit.layers.model import Stack
 from guidekit.layers.prints import TO_DRAW_ON
 from guidekit.writers.psd.resources import ruler_guides, version_info, xmp

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from guidekit.drawn.source import ByteSpan, Cursor, Source
+from guidekit.drawn.spans.source import ByteSpan, Cursor, Source
 from guidekit.drawn.unfit import UnfitError, broken
 
 GREY, RGB = 1, 3  # "File header section": colour modes

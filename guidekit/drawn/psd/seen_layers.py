@@ -1,4 +1,4 @@
-"""The layers of a PSD as `guidekit.drawn.compose` lays them, old ones and those of ours."""
+"""The layers of a PSD as `drawn.composing.compose` lays them, old ones and those of ours."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 import numpy as np
 
-from guidekit.drawn.compose import Floats, Item, Paint, PaintGroup, RowStrip, UnknownError
-from guidekit.drawn.layer_tree import Added, Kept, LayerNode, LayerPart, Repainted
-from guidekit.drawn.made_layers import coverage_of, made_items, paint_of
+from guidekit.drawn.composing.compose import Floats, Item, Paint, PaintGroup, RowStrip, UnknownError
+from guidekit.drawn.composing.made_layers import coverage_of, made_items, paint_of
+from guidekit.drawn.ours.layer_tree import Added, Kept, LayerNode, LayerPart, Repainted
 from guidekit.drawn.psd.drawing import (
     MASK_FEATHERED,
     MASK_INVERTED,
@@ -18,7 +18,7 @@ from guidekit.drawn.psd.drawing import (
 )
 from guidekit.drawn.psd.layers import ALPHA, MASK, LayerRecord
 from guidekit.drawn.psd.planes import Plane, Rows
-from guidekit.drawn.source import ByteSpan
+from guidekit.drawn.spans.source import ByteSpan
 from guidekit.layers.model import Stack
 from guidekit.plane.box import Box
 from guidekit.raster.shapes import cover

@@ -10,12 +10,12 @@ import struct
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from guidekit.drawn.layer_tree import Added, Aside, CanvasPlace, Kept, LayerPart, Repainted
+from guidekit.drawn.ours.layer_tree import Added, Aside, CanvasPlace, Kept, LayerPart, Repainted
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.layers import ALPHA, HIDDEN, MASK, LayerRecord
 from guidekit.drawn.psd.resources import new_resources
 from guidekit.drawn.psd.sections import GREY
-from guidekit.drawn.source import ByteSpan, Piece
+from guidekit.drawn.spans.source import ByteSpan, Piece
 from guidekit.drawn.unfit import UnfitError
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.plane.box import Box

@@ -1,0 +1,166 @@
+"""Pages in another order, put in and taken out: the issue's file and all files of its pages."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from guidekit.drawn.moving.new_names import REMOVED
+from guidekit.drawn.moving.page_texts import PagesAlike, with_pages
+from guidekit.drawn.moving.renaming import Canvases, Move, Renaming, canvases_after
+from guidekit.errors import InputError, Problem
+from guidekit.geometry.plan import Pages, plan_issue
+from guidekit.issue import LoadedIssue, PageEntry
+from guidekit.shipped import FullCatalogue, shipped
+from guidekit.store.files import state_of
+from guidekit.store.renames import last_done
+from guidekit.wording import call
+
+Order = list[tuple[PagesAlike, PageEntry | None]]
+
+
+@dataclass(frozen=True)
+class Wish:
+    """What is asked for: `pages` to come after a page (0 for the front), in the order they have.
+
+    Without `after` they are taken out. In place of pages, `new` ones may be put in there: so many
+    alike as the page `like`, or panels in a named layout.
+    """
+
+    pages: Pages = ()
+    after: int | None = None
+    new: int = 0
+    like: int | None = None
+    panels: str = "splash"
+
+
+def move_pages(
+    path: str | Path,
+    out: str | Path | None,
+    wish: Wish,
+    *,
+    dpi: int | None = None,
+    catalogue: FullCatalogue | None = None,
+    dry_run: bool = False,
+) -> Move:
+    """Put pages in another place, put new ones in, or take some out.
+
+    The issue's file keeps its comments. Files of the pages are renamed with it, all or none; those
+    of pages that are taken out go to the folder `removed`. Drawings then get the guides of their
+    new pages. With `dry_run` nothing happens. Raises `InputError`, `MachineError`.
+    """
+    work = Renaming(path, out, dpi, catalogue or shipped(), dry_run=dry_run)
+    order = _order(work.issue, wish)
+    new = work.issue_of(with_pages(work.issue.file, [piece for piece, _ in order]))
+    plans = plan_issue(new)
+    if work.gone_by_hand:
+        came = "its pages were put in another order by hand, and their files have not followed"
+        todo = f"Let them follow first: {call('follow_pages', str(path))}."
+        raise InputError(Problem((), came, todo=todo, file=work.issue.path))
+    was = [entry.numbers if entry else None for _, entry in order]
+    return work.done(new, plans, canvases_after(work.plans, plans, was))
+
+
+def follow_pages(
+    path: str | Path,
+    out: str | Path | None = None,
+    *,
+    dpi: int | None = None,
+    catalogue: FullCatalogue | None = None,
+    dry_run: bool = False,
+) -> Move:
+    """Let files follow their pages, which were put in another order in the issue's file by hand.
+
+    A page is known again by its panels and by its place in the order of all; the issue's file stays
+    as it is. What a build has made since in their new places goes to the folder `removed`, if
+    nobody drew on it. Raises `InputError`, `MachineError`.
+    """
+    work = Renaming(path, out, dpi, catalogue or shipped(), dry_run=dry_run)
+    following = work.following()
+    return work.done(work.issue, work.plans, following, stood=work.stood_by_hand)
+
+
+def undo_move(
+    path: str | Path,
+    out: str | Path | None = None,
+    *,
+    dpi: int | None = None,
+    catalogue: FullCatalogue | None = None,
+    dry_run: bool = False,
+) -> Move:
+    """Bring back the order, the files and the issue's file of before the last move, and so on.
+
+    Files of pages that it put in go to the folder `removed`, drawn on or not. Raises `InputError`
+    if there is no move to take back or the issue was changed since, `MachineError`.
+    """
+    work = Renaming(path, out, dpi, catalogue or shipped(), dry_run=dry_run)
+    issue, folder = work.issue, work.store.folder
+    last = last_done(folder)
+    if last is None or issue.path.read_bytes() != last.new_text.encode():
+        came = "no pages were moved here"
+        if last is not None:
+            came = "the issue was changed since the move, and would lose that"
+        raise InputError(Problem((), came, todo="Move the pages again.", file=issue.path))
+    old = work.issue_of(last.old_text.encode())
+    back = [(step.new, step.old) for step in last.steps if state_of(folder / step.new)]
+    canvases: Canvases = {new: name for name, new in last.canvases.items() if new}
+    if canvases:  # files that have come since then go along with their pages
+        canvases |= {p.file_name: None for p in work.plans if p.file_name not in canvases}
+        back = [names for names in back if names[0].startswith(f"{REMOVED}/")]
+    return work.done(old, plan_issue(old), canvases, back, undo=True)
+
+
+def _order(issue: LoadedIssue, wish: Wish) -> Order:
+    """The pages as they shall be, each with what it is now; None for what is new."""
+    pages = {*(wish.pages(issue.pages) if callable(wish.pages) else wish.pages)}
+    if pages and wish.new:
+        came, todo = "pages are moved and new ones put in at once", "Do one after the other."
+        raise InputError(Problem((), came, todo=todo, argument="pages"))
+    _refuse_no_pages(issue, "pages", *pages)
+    _refuse_no_pages(issue, "after", *([wish.after] if wish.after else ()))
+    _refuse_no_pages(issue, "like", *(() if wish.like is None else [wish.like]))
+    taken: list[PageEntry] = []
+    rest: list[PageEntry] = []
+    for entry in issue.entries:
+        (taken if pages.intersection(entry.numbers) else rest).append(entry)
+    keeps = {entry.key: entry for entry in reversed([*rest, *taken])}
+    of_taken, of_rest = (
+        [(PagesAlike(_place(entry), first=keeps[entry.key] is entry), entry) for entry in some]
+        for some in (taken, rest)
+    )
+    if wish.after is None:
+        if not rest:
+            came, todo = "no page would be left", "Leave at least one."
+            raise InputError(Problem((), came, todo=todo, argument="pages"))
+        return [*of_rest]
+    place = 0
+    if wish.after:
+        places = [i for i, entry in enumerate(rest) if wish.after in entry.numbers]
+        if not places:
+            came = f"page {wish.after} is one of those that are moved"
+            raise InputError(Problem((), came, todo="Name another one.", argument="after"))
+        place = places[0] + 1
+    return [*of_rest[:place], *(_new(wish, issue) if wish.new else of_taken), *of_rest[place:]]
+
+
+def _refuse_no_pages(issue: LoadedIssue, argument: str, *numbers: int) -> None:
+    """Raise `InputError` for numbers that no page has."""
+    missing = [number for number in sorted(numbers) if not 1 <= number <= issue.pages]
+    if missing:
+        allowed = f"pages from 1 to {issue.pages}"
+        came = f"page {missing[0]} is not in the issue"
+        raise InputError(Problem((), came, allowed, f"Take {allowed}.", argument=argument))
+
+
+def _place(entry: PageEntry) -> int:
+    """Which entry of the issue's file a page comes from."""
+    place = entry.key[1]
+    assert isinstance(place, int)
+    return place
+
+
+def _new(wish: Wish, issue: LoadedIssue) -> list[tuple[PagesAlike, None]]:
+    if wish.like is None:
+        return [(PagesAlike(-1 - number, new=wish.panels), None) for number in range(wish.new)]
+    like = next(_place(entry) for entry in issue.entries if wish.like in entry.numbers)
+    return [(PagesAlike(like), None) for _ in range(wish.new)]

@@ -1,0 +1,60 @@
+"""Layers as they were written, and the file in which they are looked for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any, Protocol
+
+from guidekit.drawn.ours.layer_tree import LayerNode
+from guidekit.layers.prints import Print
+from guidekit.plane.box import Box
+
+Name = tuple[str, ...]
+
+
+class DrawnFile(Protocol):
+    """A file that is drawn on, as far as it must be looked into."""
+
+    members: tuple[LayerNode, ...]
+
+    def look(self, node: LayerNode, wanted: Want) -> bool:
+        """True if a layer has the pixels and the colour that are wanted."""
+        ...
+
+    def is_blank(self, node: LayerNode) -> bool:
+        """True if nothing is on a layer."""
+        ...
+
+    def has_mask(self, node: LayerNode, wanted: Want) -> bool:
+        """True if a group has the mask that is wanted, and nobody has switched it off."""
+        ...
+
+
+@dataclass(frozen=True)
+class Want:
+    """A layer or mask as it was written; see `guidekit.layers.prints`."""
+
+    name: Name
+    print: Print
+    colour: tuple[int, int, int] | None = None
+    opacity: int | None = None
+    hidden: bool = False
+
+
+def wants_in(layers: Iterable[Any]) -> list[Want]:
+    """What an info says of layers; what no build has written is left out."""
+    return [want for layer in layers if (want := _want(layer))]
+
+
+def _want(layer: Any) -> Want | None:
+    try:
+        colour = layer.get("colour")
+        found = Print(Box(*map(int, layer["box"])), str(layer["sha256"]))
+        rgb = tuple(bytes.fromhex(colour[1:])) if colour else None
+        if rgb is not None and len(rgb) != 3:
+            return None
+        name = tuple(map(str, layer["name"]))
+        return Want(name, found, rgb, layer.get("opacity"), bool(layer.get("hidden")))
+    except (KeyError, TypeError, ValueError, AttributeError):
+        return None

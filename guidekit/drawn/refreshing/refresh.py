@@ -1,0 +1,107 @@
+"""Today's guides in the pages that are drawn on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from functools import partial
+from pathlib import Path
+
+from guidekit.drawn.refreshing.fits import elsewhere
+from guidekit.drawn.refreshing.refresh_one import OneFile
+from guidekit.drawn.refreshing.refresh_report import Refreshed, RefreshReport
+from guidekit.drawn.standing.known_again import known_again, stood_in
+from guidekit.drawn.standing.own_words import LAYERED, own_info
+from guidekit.drawn.standing.page_files import is_blank
+from guidekit.errors import MachineError
+from guidekit.geometry.digest import PlanDigests
+from guidekit.geometry.page import PagePlan
+from guidekit.geometry.plan import Pages, chosen, plan_issue
+from guidekit.layers.prints import info_key
+from guidekit.layers.standard import standard_stack
+from guidekit.measure import load_issue
+from guidekit.memory import in_turn, remembering
+from guidekit.shipped import FullCatalogue, shipped
+from guidekit.store.files import state_of
+from guidekit.store.folder import Permissions, Store
+
+Progress = Callable[[int, int], None]  # files done, files in all
+
+
+@remembering()
+def refresh_issue(
+    path: str | Path,
+    out: str | Path | None = None,
+    *,
+    pages: Pages | None = None,
+    named: bool = True,
+    dpi: int | None = None,
+    progress: Progress = lambda done, total: None,
+    catalogue: FullCatalogue | None = None,
+    dry_run: bool = False,
+) -> RefreshReport:
+    """Put today's guides, borders, masks and ruler guides into the files that are drawn on.
+
+    What is drawn stays byte for byte. The old files are kept in the folder `before`. `pages` are
+    page numbers (all if None): a page that is `named` by them is refreshed also where its panels
+    are others than those that were drawn, or those of another page. With `dry_run` nothing is
+    written. A file that cannot be worked on is left as it is and tells why; the others are done.
+    Raises `InputError`, `MachineError`.
+    """
+    catalogue = catalogue or shipped()
+    issue = load_issue(path, dpi=dpi, catalogue=catalogue)
+    every = plan_issue(issue)
+    plans = chosen(every, pages)
+    folder = issue.folder(out)
+    store = Store(folder, issue.path, Permissions(dry_run=dry_run))
+    found: list[Refreshed] = []
+    with store.drawn_on() as before:
+        sure = pages is not None and named
+        stood = {} if sure else stood_in(store, issue.file_name)
+        gone = known_again(stood, every, PlanDigests(), partial(is_blank, store))
+        work = [(plan, name) for plan in plans for name in _names_of(plan, store)]
+        for done, (plan, name) in enumerate(in_turn(work)):
+            progress(done, len(work))
+            if plan.file_name in gone and not store.is_as_written(name):
+                other = elsewhere(plan, gone[plan.file_name], path)
+                found.append(Refreshed.refused(name, plan.numbers, other))
+                continue
+            one = OneFile(store, before, plan, name, standard_stack(plan, catalogue.guides))
+            found.append(one.done(None if sure else every))
+        progress(len(work), len(work))
+    return RefreshReport(folder, tuple(found))
+
+
+def undo_refresh(
+    path: str | Path,
+    out: str | Path | None = None,
+    *,
+    catalogue: FullCatalogue | None = None,
+) -> RefreshReport:
+    """Put back the files that the last refresh replaced, but for those drawn on since.
+
+    Raises `InputError`, `MachineError`.
+    """
+    issue = load_issue(path, catalogue=catalogue or shipped())
+    folder = issue.folder(out)
+    store = Store(folder, issue.path, Permissions())
+    found: list[Refreshed] = []
+    with store.drawn_on() as before:
+        if before:
+            try:
+                undone = before.undo()
+            except OSError as error:
+                raise MachineError.from_os(f"putting files back in {folder}", error) from None
+            for name, why in undone.items():
+                found.append(Refreshed(name, (), "refused" if why else "put back", why))
+                info = None if why else own_info(folder / name)
+                if info and "layers" in info:
+                    store.refreshed(name, info, info_key(info))
+    return RefreshReport(folder, tuple(found))
+
+
+def _names_of(plan: PagePlan, store: Store) -> Iterator[str]:
+    """The files of layers of one canvas that are there."""
+    for suffix in LAYERED:
+        name = f"{plan.file_name}{suffix}"
+        if state_of(store.folder / name):
+            yield name

@@ -1,0 +1,168 @@
+"""One file that is drawn on, and today's guides for it."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from dataclasses import replace
+from io import BufferedReader
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, BinaryIO, Protocol
+
+from guidekit.drawn.ours.new_layers import told_blank
+from guidekit.drawn.psd.drawing import PsdDrawing
+from guidekit.drawn.psd.refreshed import PsdRefresh, planned
+from guidekit.drawn.refreshing.fits import (
+    is_drawn_on,
+    place_of,
+    refuse_other_page,
+    refuse_other_size,
+    wants_of,
+)
+from guidekit.drawn.refreshing.refresh_report import Refreshed, RefreshOutcome
+from guidekit.drawn.spans.source import Source
+from guidekit.drawn.standing.changes import changes
+from guidekit.drawn.standing.own_words import own_info
+from guidekit.drawn.unfit import UnfitError
+from guidekit.geometry.page import PagePlan
+from guidekit.layers.model import Stack
+from guidekit.layers.prints import info_key, whole_info
+from guidekit.store.before import Before
+from guidekit.store.files import digest_of, identity, open_ordinary, state_of
+from guidekit.store.folder import Store
+
+if TYPE_CHECKING:
+    from guidekit.drawn.ora.drawing import OraDrawing
+    from guidekit.drawn.ora.refreshed import OraRefresh
+
+
+class Work(Protocol):
+    """What is to be done to one file, in the terms of its format."""
+
+    @property
+    def changed(self) -> bool:
+        """True if there is anything to write."""
+        ...
+
+    @property
+    def notes(self) -> list[str]:
+        """What is worth telling."""
+        ...
+
+    def write(self, file: BinaryIO) -> None:
+        """Write the new file."""
+        ...
+
+    def check(self, file: BufferedReader) -> str:
+        """Compare the new file with the old one; the SHA-256 of the new one."""
+        ...
+
+
+class OneFile:
+    """One file with the page that it is of."""
+
+    def __init__(
+        self, store: Store, before: Before | None, plan: PagePlan, name: str, stack: Stack
+    ):
+        self.store, self.before, self.plan, self.name, self.stack = store, before, plan, name, stack
+        self.path = store.folder / name
+        self.entry = store.entry(name)
+        self.is_ora = self.path.suffix.lower() == ".ora"
+
+    def done(self, every: tuple[PagePlan, ...] | None) -> Refreshed:
+        """Refresh the file; `every` page of the issue if it may not have other panels."""
+        try:
+            return self._done(every)
+        except UnfitError as unfit:
+            return Refreshed.refused(self.name, self.plan.numbers, unfit)
+        except OSError as error:
+            todo = "The file is as it was; mend it and run again."
+            failed = UnfitError(error.strerror or str(error), todo)
+            return Refreshed.refused(self.name, self.plan.numbers, failed)
+
+    def _left(self, outcome: RefreshOutcome) -> Refreshed:
+        return Refreshed(self.name, self.plan.numbers, outcome)
+
+    def _done(self, every: tuple[PagePlan, ...] | None) -> Refreshed:
+        with open_ordinary(self.path) as file:
+            if file is None or self.path.is_symlink():
+                raise UnfitError("this is no file of its own", "Put the file itself here.")
+            if self.store.is_of_another_issue(self.name):
+                raise UnfitError(
+                    "it was made for another issue", "Give one of the two another file_name."
+                )
+            state, drawing = os.fstat(file.fileno()), self._drawing(Source(file))
+            told = own_info(self.path)
+            if self.entry and not is_drawn_on(drawing, told):
+                file.seek(0)
+                if digest_of(file) == self.entry.sha256:
+                    return self._left("empty")
+            if not state.st_mode & 0o222:
+                raise UnfitError("it is read-only", "Make it writable, and run again.")
+            info = told or (self.store.told(self.entry) if self.entry else None)
+            if every:
+                refuse_other_page(info, self.plan, every)
+            work = self._work(drawing, info)
+            new = whole_info(self.stack)
+            changed = changes(info, new)
+            if not work.changed:
+                return replace(self._left("up to date"), notes=tuple(work.notes))
+            kept = ""
+            if self.before:
+                kept = self._replaced(self.before, state, work, file)
+                self.store.refreshed(self.name, new, info_key(new))
+        return Refreshed(
+            self.name,
+            self.plan.numbers,
+            "refreshed",
+            changed=changed or ("guides as they are drawn now",),
+            notes=tuple(work.notes),
+            kept=kept,
+        )
+
+    def _replaced(
+        self, before: Before, state: os.stat_result, work: Work, file: BufferedReader
+    ) -> str:
+        """Put the new file in the place of the old one, which is open; the name of that now."""
+        kept, unfit = None, UnfitError("it was saved by another program just now", "Run it again.")
+        try:
+            kept = before.replace(self.name, state, work.write, _checked(work, file))
+        except UnfitError as error:  # or what comes of reading a file that is written to
+            now = state_of(self.path)
+            if now and identity(now) == identity(state):
+                unfit = error
+        if kept is None:
+            raise unfit
+        return kept
+
+    def _drawing(self, source: Source) -> PsdDrawing | OraDrawing:
+        if self.is_ora:
+            from guidekit.drawn.ora.drawing import OraDrawing
+
+            return OraDrawing(source)
+        return PsdDrawing(source)
+
+    def _work(self, drawing: PsdDrawing | OraDrawing, info: dict[str, Any] | None) -> Work:
+        wants, place = wants_of(info, self.stack), place_of(info, self.plan)
+        given = told_blank(info)
+        work: PsdRefresh | OraRefresh
+        if isinstance(drawing, PsdDrawing):
+            work = planned(drawing, wants, self.stack, place, given)
+        else:
+            from guidekit.drawn.ora.refreshed import planned_ora
+
+            work = planned_ora(drawing, wants, self.stack, place, given)
+        if info is None and not work.found.known:
+            raise UnfitError("nothing in it is guidekit's", "Move it away, and build the page.")
+        refuse_other_size(drawing.size, drawing.dpi, info, self.plan, tiles=self.is_ora)
+        return work
+
+
+def _checked(work: Work, old: BufferedReader) -> Callable[[Path], str]:
+    def check(part: Path) -> str:
+        with part.open("rb") as file:
+            digest = work.check(file)
+        old.close()  # some systems replace no file that is open
+        return digest
+
+    return check

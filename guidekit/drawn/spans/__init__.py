@@ -1,0 +1,7 @@
+"""Files by places: read no further than they go, copied in spans, compared byte for byte.
+
+::
+
+    source.py   a file read by places, never beyond its end
+    copying.py  spans of an old file copied, two files compared
+"""

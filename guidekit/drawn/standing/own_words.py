@@ -1,0 +1,54 @@
+"""What a file of layers says of itself: the info that was written into it, if it is still there."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import BinaryIO
+
+from guidekit.drawn.info import Info, info_of_xmp, modern
+from guidekit.drawn.psd.sections import XMP, sections_of
+from guidekit.drawn.spans.source import Source
+from guidekit.drawn.unfit import UnfitError
+from guidekit.store.archives import UNREADABLE, archive_in
+from guidekit.store.files import open_ordinary
+from guidekit.store.picture import NO_PICTURE, picture_in
+from guidekit.writers.description import info_in
+
+#: Endings of files of layers, which say of themselves what they are.
+LAYERED = {".psd": "psd", ".psb": "psd", ".ora": "ora"}
+
+LARGEST = 10_000_000  # bytes of a description; a page of a thousand panels takes a tenth
+
+
+def own_info(path: Path) -> Info | None:
+    """The info in a PSD, PSB or OpenRaster file; None if there is none. Raises `OSError`."""
+    with open_ordinary(path) as file:
+        if file is None:
+            return None
+        try:
+            return info_of_ora(file) if file.read(2) == b"PK" else info_of_psd(Source(file))
+        except (UnfitError, *UNREADABLE):
+            return None
+
+
+def info_of_psd(source: Source) -> Info | None:
+    """The info in the XMP packet; raises `UnfitError` for what is no PSD."""
+    found = sections_of(source).resource(XMP)
+    if not found or found.data.size > LARGEST:
+        return None
+    return info_of_xmp(source.read(found.data))
+
+
+def info_of_ora(file: BinaryIO) -> Info | None:
+    """The info among the texts of the merged image; raises what is in `UNREADABLE`."""
+    with archive_in(file) as archive:
+        names = set(archive.namelist())
+        if "mergedimage.png" not in names or "stack.xml" not in names:
+            return None
+        with archive.open("mergedimage.png") as png:
+            try:
+                with picture_in(png, ("PNG",)) as image:
+                    text = str(image.info.get("Description", ""))
+            except NO_PICTURE:
+                return None
+    return modern(info_in(text[:LARGEST]))
