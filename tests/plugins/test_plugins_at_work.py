@@ -48,8 +48,8 @@ builtins.endless = threading.Event()
 
 class Thread(threading.Thread):
     def join(self, timeout=None):
-        while self.is_alive() and not builtins.endless.wait(0.01):
-            pass
+        while self.is_alive() and not builtins.endless.is_set():
+            super().join(0.01)
         super().join(timeout)
 
 patience.Thread = Thread
