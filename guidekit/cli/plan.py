@@ -40,4 +40,4 @@ def plan(
             threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
 
     with studio_of(issue) as studio:
-        serve(issue_in(issue), studio.catalogue, port, opened, studio.since_lock)
+        serve(issue_in(issue), studio, port, opened)

@@ -18,6 +18,7 @@ written back whole. In the order in which a change passes through it::
     snaps       where a dragged edge comes to rest
     planned_page  a page laid out, with what can be taken hold of
     picture, book_view, page_view    the draft and its pages as plain data
+    choices     what there is to choose from, and where it is from
     making      a build, or new guides in drawings, in a thread, and how far it is
     standing    what became of the files that were made
 """

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from guidekit.errors import InputError
 from guidekit.issue.reading import number_of_panels
+from guidekit.planner.choices import brought_by
 from guidekit.planner.draft import Draft, problems_of_page
 from guidekit.planner.edits.contents import gutter_value
 from guidekit.planner.panel_view import measures, panels_data
@@ -105,15 +106,15 @@ def shelf_data(book: Draft, page: int, panels: int | None, side: str | None = No
     found: list[Data] = []
     layouts = book.loaded.layouts
     spread = {"spread": True} if sheet.entry.page.spread else {}
-    for name, layout in zip(layouts, layouts.things(), strict=True):
+    own = {"gutter": sheet.values["gutter"]} if "gutter" in sheet.values else {}
+    for entry in layouts.entries.values():
         try:
-            if panels and number_of_panels(layout, layouts) != panels:
+            if panels and number_of_panels(entry.thing, layouts) != panels:
                 continue
-            own = {"gutter": sheet.values["gutter"]} if "gutter" in sheet.values else {}
-            tried = sheet.changed({"panels": name, **spread, **own})
+            tried = sheet.changed({"panels": entry.name, **spread, **own})
         except InputError:
-            continue  # made for a spread, or with too little room here
-        about = {"name": name, "about": layout.about, "count": len(tried.boxes)}
-        found.append(about | picture_of(tried))
+            continue  # wrong in its file, made for a spread, or with too little room here
+        about = {"name": entry.name, "about": entry.thing.about, "count": len(tried.boxes)}
+        found.append(about | {"from": brought_by(entry.owner)} | picture_of(tried))
     found.sort(key=lambda row: row["count"])
     return found

@@ -16,9 +16,9 @@ from starlette.responses import JSONResponse, Response, StreamingResponse
 from starlette.routing import Route
 
 from guidekit.errors import GuidekitError, InputError, MachineError, Problem
-from guidekit.listing import shipped_rows
 from guidekit.planner import changes as asked
 from guidekit.planner.book_view import book_data
+from guidekit.planner.choices import choices_data
 from guidekit.planner.desk import Desk, StaleError, UnsavedError
 from guidekit.planner.making import Maker, Work, building, putting_back, refreshing
 from guidekit.planner.moving import NotAgreedError, plan_data
@@ -28,7 +28,7 @@ from guidekit.planner.standing import states_of
 from guidekit.planner.tabs import Event, Tabs
 from guidekit.preset.describe import described
 from guidekit.preset.source import find_preset
-from guidekit.shipped import FullCatalogue
+from guidekit.studio.catalogue import Studio
 from guidekit.toml.file import Origin
 
 if TYPE_CHECKING:
@@ -37,18 +37,16 @@ if TYPE_CHECKING:
 STATIC = Path(__file__).with_name("static")
 
 Answer = Callable[[Request], Awaitable[Response]]
-#: Sentences on what is another thing now than in the lock of the issue; None if it has none.
-SinceLock = Callable[[], list[str] | None]
 
 
 class Planner:
     """One issue on the desk, and the tabs that look at it."""
 
-    def __init__(self, path: Path, known: FullCatalogue, since_lock: SinceLock = lambda: None):
-        self.since_lock = since_lock
-        self.desk = Desk(path, known)
+    def __init__(self, path: Path, studio: Studio):
+        self.studio = studio
+        self.known = studio.catalogue
+        self.desk = Desk(path, self.known)
         self.maker = Maker()
-        self.known = known
         self.tabs = Tabs()
         self.files = {file.name: file.read_bytes() for file in STATIC.iterdir() if file.is_file()}
 
@@ -104,15 +102,8 @@ class Planner:
         return JSONResponse({"layouts": rows})
 
     async def choices(self, request: Request) -> Response:
-        """What there is to choose from: page formats, file formats, guides."""
-        writers = self.known.writers.entries.values()
-        return JSONResponse(
-            {
-                "presets": shipped_rows()["presets"],
-                "formats": [{"name": entry.name, "about": entry.about} for entry in writers],
-                "guides": [*self.known.guides],
-            }
-        )
+        """What there is to choose from; places are looked at in a thread, for one may be far."""
+        return JSONResponse(await asyncio.to_thread(choices_data, self.studio))
 
     async def format(self, request: Request) -> Response:
         """Each value of the page format with where it is from, and those that the issue changes."""
@@ -124,7 +115,7 @@ class Planner:
         source = find_preset(loaded.preset_name, self.known, self.desk.path.parent, Origin())
         data = {"values": described(source), "own": _leaves(loaded.issue.format)}
         differs = [*preset_differences(source.preset, loaded.preset)]
-        return JSONResponse(data | {"differs": differs, "moved_on": self.since_lock()})
+        return JSONResponse(data | {"differs": differs, "moved_on": self.studio.since_lock()})
 
     async def states(self, request: Request) -> Response:
         """Which pages are drawn on; files are looked at in a thread, for they may be many."""

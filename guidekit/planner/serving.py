@@ -11,8 +11,8 @@ import uvicorn
 
 from guidekit.errors import MachineError
 from guidekit.planner.guard import Guard
-from guidekit.planner.server import Planner, SinceLock
-from guidekit.shipped import FullCatalogue
+from guidekit.planner.server import Planner
+from guidekit.studio.catalogue import Studio
 
 
 def listening(port: int) -> socket.socket:
@@ -30,17 +30,16 @@ def listening(port: int) -> socket.socket:
 
 def serve(
     path: Path,
-    known: FullCatalogue,
+    studio: Studio,
     port: int,
     opened: Callable[[str], None],
-    since_lock: SinceLock = lambda: None,
 ) -> None:
     """Serve one issue until all tabs are closed or the process is asked to stop.
 
-    `opened` is told the address as soon as it answers, `since_lock` tells what has moved on since
-    the issue was locked. Raises `InputError`, `MachineError`.
+    `studio` is what there is to name from it; `opened` is told the address as soon as it answers.
+    Raises `InputError`, `MachineError`.
     """
-    planner = Planner(path, known, since_lock)
+    planner = Planner(path, studio)
     with listening(port) as here:
         guard = Guard(planner.app(), here.getsockname()[1])
         asyncio.run(_serve(planner, guard, here, opened))

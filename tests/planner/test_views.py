@@ -128,8 +128,7 @@ def test_values_are_compared_with_the_locked_format(tmp_path: Path) -> None:
     path.write_text(f"{own}\n[[pages]]\ntiers = [2, 1]\n", "utf-8")
 
     def asked() -> dict[str, Any]:
-        known = studio(path)
-        planner = Planner(path, known.catalogue, known.since_lock)
+        planner = Planner(path, studio(path))
         answer: dict[str, Any] = json.loads(bytes(asyncio.run(planner.format(None)).body))  # type: ignore[arg-type]
         return answer
 

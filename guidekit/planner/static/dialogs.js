@@ -69,7 +69,7 @@ export async function makeDialog(desk) {
   const boxes = formats.map((format) =>
     el("label", { class: "format" },
       el("input", { type: "checkbox", value: format.name, checked: format.name === "psd" }),
-      el("b", {}, format.name), el("span", {}, format.about)));
+      el("b", {}, format.name), el("span", {}, [format.about, format.from && say("broughtBy", format)].filter(Boolean).join(", "))));
   const which = el("input", { "aria-label": say("makeWhich"), placeholder: say("makeAll"), size: 12 });
   const { shown, begin } = working(desk, { made: outcome });
   const go = button(say("makeNow"), () => {

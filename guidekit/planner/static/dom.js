@@ -32,10 +32,10 @@ export function field(label, value, hand, attributes = {}) {
   });
 }
 
-/** A choice of values, each with its words. */
+/** A choice of values, each with its words, and whether it cannot be taken. */
 export function choice(label, options, chosen, hand) {
-  const items = options.map(([value, words]) =>
-    el("option", { value, selected: value === chosen }, words),
+  const items = options.map(([value, words, disabled]) =>
+    el("option", { value, selected: value === chosen, disabled }, words),
   );
   return el("select", { "aria-label": label, onchange: (event) => hand(event.target.value) }, items);
 }

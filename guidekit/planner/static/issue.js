@@ -16,7 +16,7 @@ export async function issueDialog(desk) {
     rows.replaceChildren(...values.filter((row) => row.px || row.key === "dpi" || row.key in own)
       .map((row) => valueRow(row, own, desk, fill)));
   };
-  const options = desk.choices.presets.map((preset) => [preset.name, `${preset.title} (${preset.size})`]);
+  const options = desk.choices.presets.map(presetOption);
   if (!desk.choices.presets.some((preset) => preset.name === desk.book.preset)) {
     options.unshift([desk.book.preset, desk.book.preset_title]);
   }
@@ -29,8 +29,15 @@ export async function issueDialog(desk) {
   open(say("formatTitle"), ...issueSentences(desk), part("bookPart", bookSentences(desk)),
     part("guidesPart", issueGuides(desk)),
     el("p", {}, `${say("formatIs")} `, choice(say("formatIs"), options, desk.book.preset, take)),
+    desk.choices.warnings.map((warning) => el("p", { class: "hint" }, say("caution", { caution: warning }))),
     desk.book.caution ? el("p", { class: "hint" }, say("caution", { caution: desk.book.caution })) : "",
     el("p", { class: "hint" }, say("formatChange")), rows, compared);
+}
+
+/** A page format by its title and size, with where it is from; one that is wrong cannot be taken. */
+function presetOption({ name, title, size, from, problem }) {
+  if (problem) return [name, `${name}: ${problem}`, true];
+  return [name, `${title || name} (${size})${from ? `, ${say("broughtBy", { from })}` : ""}`];
 }
 
 /** What differs from the format as it is locked, or as it comes. */

@@ -21,7 +21,7 @@ const alert_ = el("p", { class: "alert", role: "alert" });
 const desk = {
   book: null,
   page: null,
-  choices: { presets: [], formats: [], guides: [] },
+  choices: { presets: [], formats: [], guides: [], warnings: [] },
   states: {},
   chosenPage: 0,
   chosen: new Set(),

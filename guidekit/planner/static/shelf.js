@@ -33,10 +33,12 @@ export function shelfView(page, desk) {
 function item(layout, desk) {
   const take = () => desk.pageChange({ do: "layout", name: layout.name });
   const attempt = () => desk.show({ do: "layout", name: layout.name });
-  return button([picture(layout), el("span", {}, layout.name)], take, {
+  const from = layout.from && say("broughtBy", layout);
+  const about = [layout.about, from].filter(Boolean).join(", ");
+  return button([picture(layout), el("span", {}, layout.name), from ? el("span", { class: "hint" }, from) : ""], take, {
     class: "layout",
-    "aria-label": say("takeLayout", { name: layout.name, about: layout.about }),
-    title: layout.about,
+    "aria-label": say("takeLayout", { name: layout.name, about }),
+    title: about,
     onpointerenter: attempt,
     onfocus: attempt,
     onpointerleave: () => desk.show(null),

@@ -166,6 +166,7 @@ export const WORDS = {
   cannotRead: "The file cannot be read as an issue until this is put right in a text editor:",
   wrong: "Something is wrong in the file. The other pages can be worked on.",
   line: "Line {line}:",
+  broughtBy: "from {from}",
   formatTitle: "The issue and its format",
   issueCalled: "The issue is called",
   issueNumber: "and has the number",
