@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from guidekit.geometry.division.arrange import Division
 from guidekit.geometry.page import Panel
@@ -11,8 +11,7 @@ from guidekit.plane.box import Box
 from guidekit.plane.outline import Outline
 
 
-@dataclass(frozen=True)
-class Canvas:
+class Canvas(NamedTuple):
     """A canvas with its panels; see `guidekit.geometry.page.PagePlan`."""
 
     boxes: PageBoxes

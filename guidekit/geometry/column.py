@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
+from typing import NamedTuple
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.page_boxes import OnePage, PageBoxes
@@ -26,8 +27,7 @@ class ItemPlace:
     box: Box
 
 
-@dataclass(frozen=True)
-class Stretch:
+class Stretch(NamedTuple):
     """What one canvas holds of a scroll: its boxes, the places on it, and its screens' ends."""
 
     boxes: PageBoxes

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from guidekit.errors import InputError, Key, Problem
 from guidekit.issue.models.part import Part
@@ -13,8 +12,7 @@ from guidekit.issue.tree import Axis
 Value = TypeVar("Value")
 
 
-@dataclass(frozen=True)
-class ListedParts:
+class ListedParts(NamedTuple):
     """Parts of a row with the shares that their list gives, and the names that lead to them.
 
     `name` is that of the list in the table at `key`; a number of panels has none.

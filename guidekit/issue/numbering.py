@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from guidekit.errors import InputError, Key, Problem, one_of, shown
 from guidekit.issue.models.issue import Page
@@ -39,8 +40,7 @@ class NumberedInset:
         return ("insets", self.index)
 
 
-@dataclass(frozen=True)
-class Numbering:
+class Numbering(NamedTuple):
     """The printed number of each panel of the layout in order, the insets, what is said of panels.
 
     `entries` go by printed number.

@@ -6,10 +6,10 @@ together, name by name; a preset is changed by the series first and by the issue
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from os.path import lexists, relpath
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from guidekit.errors import InputError, Key, Problem, WrongValueError
 from guidekit.issue.models.series import SeriesFile
@@ -42,8 +42,7 @@ def series_of(file: TomlFile, context: dict[str, Any], held: Registry[TomlFile])
     return series
 
 
-@dataclass(frozen=True)
-class Said:
+class Said(NamedTuple):
     """Which file says a key of an issue: its own as it stands there, or else that of its series."""
 
     own: TomlFile

@@ -9,15 +9,14 @@ from __future__ import annotations
 import re
 import sys
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 GROUPS = ("presets", "layouts", "guides", "writers")
 PREFIX = "guidekit."
 
 
-@dataclass(frozen=True)
-class BroughtPart:
+class BroughtPart(NamedTuple):
     """One thing that a plug-in says it brings: its kind, its name, and where it is.
 
     The kind is one of `GROUPS`. `place` is ``package.module:name``, or a folder as
@@ -29,8 +28,7 @@ class BroughtPart:
     place: str
 
 
-@dataclass(frozen=True)
-class Plugin:
+class Plugin(NamedTuple):
     """An installed package with an entry point of ours, and what it says of itself."""
 
     name: str

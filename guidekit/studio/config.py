@@ -4,16 +4,15 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 APP = "guidekit"
 CONFIG = "config.toml"
 VARIABLE = "GUIDEKIT_STUDIO"  # folders, with what separates them in PATH; they come first
 
 
-@dataclass(frozen=True)
-class Settings:
+class Settings(NamedTuple):
     """The maker's own folder, those of the studio in their order, and the plug-ins that may run.
 
     `plugins` are names of packages; None lets all run that are installed.

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Hashable, Iterator, Mapping
-from dataclasses import dataclass
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from guidekit.geometry.division.region import Region
 from guidekit.plane.bend import Bend
@@ -23,8 +22,7 @@ LEVEL: dict[tuple[float, float], Edge] = {
 NEAR = 1e-6  # px by which rounding may part what lies together
 
 
-@dataclass(frozen=True)
-class Butted:
+class Butted(NamedTuple):
     """The sides on which a panel lies against a neighbour without a gutter.
 
     One border serves both panels. Each rules all of it, half on either side of the common edge, so

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
+from typing import NamedTuple
 
 from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.panels.setting import Setting
@@ -28,8 +28,7 @@ from guidekit.plane.sides import moved
 from guidekit.units import half_up
 
 
-@dataclass(frozen=True)
-class Form:
+class Form(NamedTuple):
     """A shape: its corners before they are rounded by `radius` pixels, or those of an `ellipse`.
 
     `ends` are lines along which it runs out of the page; corners on them stay sharp.

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from guidekit.errors import Key
 from guidekit.geometry.division.arrange import Placed
@@ -26,8 +27,7 @@ from guidekit.plane.polygon import HalfPlane, Points, side_at
 from guidekit.plane.rings import rings_of, without
 
 
-@dataclass(frozen=True)
-class PanelWish:
+class PanelWish(NamedTuple):
     """What is special about one panel: its name in the file, what stands there, where it bleeds."""
 
     name: str

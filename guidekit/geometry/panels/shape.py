@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import NamedTuple
 
 from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.division.region import Region
@@ -119,8 +120,7 @@ class Reach:
         return max(within(whole, (corners(self.limits),)), key=area, default=None)
 
 
-@dataclass(frozen=True)
-class Look:
+class Look(NamedTuple):
     """The weight of a panel's border, 0 for none, and the radius of its corners, in pixels."""
 
     weight: int

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from math import ceil
+from typing import NamedTuple
 
 from guidekit.errors import InputError, Key, Problem
 from guidekit.geometry.page import Panel
@@ -54,8 +55,7 @@ class Above:
         return any(overlap(own, part) for part in panel.parts)
 
 
-@dataclass(frozen=True)
-class StackedPanel:
+class StackedPanel(NamedTuple):
     """A panel and what makes it lie above others: its level, its rank, its place in the list.
 
     `above` is what it may cut out of others; `key` leads to it on its page.

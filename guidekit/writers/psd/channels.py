@@ -6,7 +6,7 @@ Several readers refuse the ZIP compressions of the specification, so they are ne
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from psd_tools.constants import Compression
@@ -21,8 +21,7 @@ from guidekit.writers.psd.packbits import packed_flat, packed_planes, wide_count
 NO_DATA = ChannelData(Compression.RAW, b"")  # two bytes in the file: a layer with nothing on it
 
 
-@dataclass(frozen=True)
-class Encoding:
+class Encoding(NamedTuple):
     """How numbers are stored: PSB or PSD, and the bytes of a pixel in one channel (1 or 2).
 
     A 16-bit value is the 8-bit one times 257, so that both its bytes are the same.

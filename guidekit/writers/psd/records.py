@@ -6,7 +6,7 @@ Section names are those of the public PSD file format specification.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from io import BytesIO
 from typing import IO, Any, NamedTuple
 
@@ -50,8 +50,7 @@ BLENDS = {"normal": BlendMode.NORMAL, "multiply": BlendMode.MULTIPLY}
 END_OF_GROUP = "</Layer group>"
 
 
-@dataclass(frozen=True)
-class ReadyRecord:
+class ReadyRecord(NamedTuple):
     """A record as the bytes it is written as: pages share it, for it takes long to make one."""
 
     data: bytes
