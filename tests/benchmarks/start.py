@@ -2,12 +2,16 @@
 
 Whole processes from prompt to prompt, run in turn, the median of each. A command is compared with a
 Python that imports libraries and does nothing. Modules lie compiled, as an installer leaves them.
+The parts of a build of one page are taken by the processor's time, in processes of their own.
 """
 
 from __future__ import annotations
 
 import argparse
+import json
 import os
+import shutil
+import statistics
 import sys
 import tempfile
 from pathlib import Path
@@ -19,7 +23,7 @@ FEW, ALL = "typer, pydantic", ", ".join(LIBRARIES)
 
 
 def main() -> None:
-    """Print both tables."""
+    """Print all tables."""
     options = argparse.ArgumentParser(description=__doc__)
     options.add_argument("--times", type=int, default=11, help="runs for each median")
     times = options.parse_args().times
@@ -43,7 +47,9 @@ def main() -> None:
                 what = f"{words}, {number} plug-ins"
                 commands[what] = (FEW, [])
                 processes[what] = ["-c", call.format(words=words.split())]
-        found = measured(processes, times, Path(folder, "out"))
+        out = Path(folder, "out")
+        found = measured(processes, times, out)
+        parts = parts_of_a_build(issue, out, times)
     row("the start of", "ms", "times", "of")
     row("---", "---:", "---:", "---")
     before = 0.0
@@ -53,6 +59,11 @@ def main() -> None:
     for what, (libraries, _) in commands.items():
         most = "all these libraries" if libraries == ALL else libraries
         row(f"guidekit {what}", f"{found[what]:.0f}", f"{found[what] / found[libraries]:.2f}", most)
+    row("of a build of one page of PSD", "ms", "%", "")
+    row("---", "---:", "---:", "---")
+    whole = sum(parts.values())
+    for what, took in parts.items():
+        row(what, f"{took:.0f}", f"{took / whole * 100:.0f}", "")
 
 
 def beside_plugins(site: Path, number: int) -> str:
@@ -73,15 +84,25 @@ def beside_plugins(site: Path, number: int) -> str:
     )
 
 
+def parts_of_a_build(issue: Path, out: Path, times: int) -> dict[str, float]:
+    """The median milliseconds of the processor that each part of a build takes."""
+    told, found = issue.with_suffix(".json"), list[dict[str, float]]()
+    for turn in range(times + 1):
+        shutil.rmtree(out, ignore_errors=True)
+        whole = run(sys.executable, "-m", "tests.benchmarks.parts", *map(str, (issue, out, told)))
+        parts = json.loads(told.read_text("utf-8"))
+        end = whole.processor - sum(parts.values())
+        if turn:
+            found.append({**parts, "the end of the process": end})
+    return {name: statistics.median(one[name] for one in found) * 1000 for name in found[0]}
+
+
 def measured(processes: dict[str, list[str]], times: int, out: Path) -> dict[str, float]:
     """The median milliseconds of each process; all run in turn, so that a slow moment meets all."""
     runs: dict[str, list[Run]] = {what: [] for what in processes}
     for turn in range(times + 1):
         for what, arguments in processes.items():
-            if out.exists():
-                for file in out.iterdir():
-                    file.unlink()
-                out.rmdir()
+            shutil.rmtree(out, ignore_errors=True)
             done = run(sys.executable, *arguments)
             if turn:  # the first run warms the disk and compiles
                 runs[what].append(done)

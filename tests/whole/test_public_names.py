@@ -11,6 +11,12 @@ import guidekit
 
 #: What draws and writes.
 HEAVY = ("numpy", "PIL", "psd_tools", "reportlab", "uharfbuzz")
+#: What a page of boxes and plain letters in one PSD has no use for.
+NOT_FOR_A_PAGE = (
+    *("reportlab", "pyclipper", "bidi", "tree_sitter", "starlette", "watchfiles", "asyncio", "ssl"),
+    *(f"guidekit.{room}" for room in ("drawn", "listing", "overview", "pictures", "schema")),
+    *(f"guidekit.writers.{name}" for name in ("ora", "pdf", "png", "svg", "tiff")),
+)
 
 
 def test_public_names() -> None:
@@ -74,11 +80,15 @@ def test_start_is_light(start: str) -> None:
         (["measure", "examples/lantern-row.toml"], HEAVY),
         (["dummy", "examples/salt-road.toml"], HEAVY),
         (["compare", "examples/salt-road.toml", "examples/glass-harbour.txt"], HEAVY),
+        (["build", "examples/salt-road.toml", "--pages", "1", "--dry-run"], NOT_FOR_A_PAGE),
     ],
     ids=lambda value: " ".join(value[:2]),
 )
 def test_commands_are_light(arguments: list[str], heavy: tuple[str, ...]) -> None:
-    """What only reads or lists loads nothing that draws or writes; lists check no file either."""
+    """What only reads or lists loads nothing that draws or writes; lists check no file either.
+
+    A build loads what its page and its formats need.
+    """
     run = (
         "import sys\nfrom guidekit.cli import main\n"
         f"sys.argv = ['guidekit', *{arguments}]\n"
