@@ -52,7 +52,7 @@ def _formats(studio: Studio, _: typer.Context) -> Iterator[str]:
 
 
 def _layers(studio: Studio, _: typer.Context) -> Iterator[str]:
-    from guidekit.studio.names import layer_names
+    from guidekit.studio.lists.layer_names import layer_names
 
     return layer_names(studio)
 

@@ -27,7 +27,7 @@ def list_(
 
     Example: guidekit layouts list --panels 5
     """
-    from guidekit.studio.rows import layout_rows
+    from guidekit.studio.lists.rows import layout_rows
 
     with studio_of(issue) as studio:
         rows = layout_rows(studio)

@@ -33,7 +33,7 @@ def lock(
 
     Example: guidekit lock examples/salt-road.toml
     """
-    from guidekit.studio.lock import lock_issue
+    from guidekit.studio.locking import lock_issue
 
     with studio_of(issue) as studio:
         done = lock_issue(issue, formats=names_in(formats), update=update, known=studio)

@@ -46,8 +46,9 @@ def new(
     Example: guidekit presets new our-book --trim "6 x 9 in"
     """
     from guidekit.store.files import write_new
-    from guidekit.studio.canvas_facts import canvas_of
-    from guidekit.studio.propose import DEFAULTS, answered, preset_text, proposed
+    from guidekit.studio.proposing.canvas_facts import canvas_of
+    from guidekit.studio.proposing.guessed import proposed
+    from guidekit.studio.proposing.preset_text import DEFAULTS, answered, preset_text
 
     path = Path(name if name.endswith(".toml") else f"{name}.toml")
     title = title or path.stem.replace("-", " ").replace("_", " ").strip().title()

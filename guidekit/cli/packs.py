@@ -14,7 +14,7 @@ from guidekit.cli.say import say
 from guidekit.errors import InputError, Problem
 
 if TYPE_CHECKING:
-    from guidekit.studio.packs import PackChange
+    from guidekit.studio.packs.changes import PackChange
 
 Names = Annotated[
     list[str],
@@ -42,8 +42,8 @@ def pack(
     Example: guidekit presets pack us-comic six-grid --out studio.zip
     """
     from guidekit.store.files import write_new
-    from guidekit.studio.pack_file import pack_bytes, pack_in
-    from guidekit.studio.pack_make import contents_of
+    from guidekit.studio.pack_file.archive import pack_bytes, pack_in
+    from guidekit.studio.packs.contents import contents_of
 
     with studio_of() as studio:
         files = contents_of(names, studio.catalogue)
@@ -63,9 +63,10 @@ def add(
 
     Example: guidekit presets add examples/formats/packs/studio.zip --yes
     """
-    from guidekit.studio.pack_file import read_pack
-    from guidekit.studio.packs import changes, pack_path, packs_of, put_pack, refuse_doubles
-    from guidekit.studio.places import place
+    from guidekit.studio.pack_file.archive import read_pack
+    from guidekit.studio.packs.changes import changes
+    from guidekit.studio.packs.kept import pack_path, packs_of, put_pack, refuse_doubles
+    from guidekit.studio.places.place import place
 
     with studio_of() as studio:
         new = read_pack(pack)
@@ -114,7 +115,7 @@ def remove(
 
     Example: guidekit presets remove studio --from examples/formats --yes
     """
-    from guidekit.studio.packs import found_pack, packs_of, remove_pack
+    from guidekit.studio.packs.kept import found_pack, packs_of, remove_pack
 
     with studio_of() as studio:
         target = folder or studio.settings.own_folder
@@ -141,7 +142,7 @@ def diff(
 
     Example: guidekit presets diff us-comic us-comic-art-board
     """
-    from guidekit.studio.compare import differences
+    from guidekit.studio.packs.compare import differences
 
     with studio_of() as studio:
         lines = differences(one, other, studio.catalogue)

@@ -30,7 +30,7 @@ def list_(as_json: AsJson = False) -> None:
     from guidekit.plugins.installed import installed
     from guidekit.plugins.report import reported
     from guidekit.shipped import shipped
-    from guidekit.studio.config import settings
+    from guidekit.studio.settings.config import settings
 
     found = installed()
     ours = (shipped().guides, shipped().writers)

@@ -28,7 +28,7 @@ def list_(issue: AsSeenFrom = None, as_json: AsJson = False) -> None:
 
     Example: guidekit presets list
     """
-    from guidekit.studio.rows import preset_rows
+    from guidekit.studio.lists.rows import preset_rows
 
     with studio_of(issue) as studio:
         rows = preset_rows(studio)

@@ -14,9 +14,9 @@ from guidekit.issue.models.series import Series, SeriesFile
 from guidekit.preset import Preset
 from guidekit.schema.events import event_schema
 from guidekit.schema.spellings import LOOKING, SHORT_FORMS, VALUES, Schema
-from guidekit.studio.config_model import Config
-from guidekit.studio.lock_model import Lock
-from guidekit.studio.pack_model import Card
+from guidekit.studio.lock.model import Lock
+from guidekit.studio.pack_file.card import Card
+from guidekit.studio.settings.model import Config
 from guidekit.toml import Model
 
 #: Tables of a preset of which another may change single values.

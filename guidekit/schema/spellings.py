@@ -73,7 +73,7 @@ VALUES: dict[str, Schema] = {
     "issue.models.book._number": {"type": "number", "exclusiveMinimum": 0, "maximum": 10_000},
     "issue.models.book._caliper": LENGTH,
     "units.parse": any_of(ANGLE, SIGNED, {"enum": ["corner", "-corner"]}),
-    "studio.pack_model._name": NAME,
+    "studio.pack_file.card._name": NAME,
 }
 
 #: Functions that only look at what another then reads.

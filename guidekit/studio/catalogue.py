@@ -15,12 +15,14 @@ from guidekit.plugins.installed import installed
 from guidekit.registry import Entry, Registry, folded, stacked
 from guidekit.registry.places import single
 from guidekit.shipped import OWNER, FullCatalogue, shipped
-from guidekit.studio.config import Settings, settings
-from guidekit.studio.places import Held, Place, beside, lock_path, place
+from guidekit.studio.lock.path import lock_path
+from guidekit.studio.places.held import Held
+from guidekit.studio.places.place import Place, beside, place
+from guidekit.studio.settings.config import Settings, settings
 
 if TYPE_CHECKING:
     from guidekit.issue.models.part import Layout
-    from guidekit.studio.lock_model import Lock
+    from guidekit.studio.lock.model import Lock
 
 Thing = TypeVar("Thing")
 
@@ -42,7 +44,7 @@ class Studio:
     def catalogue(self) -> FullCatalogue:
         """Everything by name; what the issue's lock has counts before all other."""
         if self.issue and self.lock:
-            from guidekit.studio.lock import with_lock
+            from guidekit.studio.lock.held import with_lock
 
             return with_lock(self.here, self.lock, self.issue)
         return self.here
@@ -52,7 +54,7 @@ class Studio:
         """What the issue is held to; None without a lock. Raises `InputError` for a wrong one."""
         if not self.issue or not self.locked or not lexists(lock_path(self.issue)):
             return None
-        from guidekit.studio.lock_model import read_lock
+        from guidekit.studio.lock.model import read_lock
 
         return read_lock(self.issue)
 
@@ -72,7 +74,7 @@ class Studio:
         """
         if not self.issue or not self.lock:
             return None
-        from guidekit.studio.moved import moved_on
+        from guidekit.studio.lock.moved import moved_on
 
         return [*moved_on(self.issue, self.lock, self.here, self.brought.plugins)]
 

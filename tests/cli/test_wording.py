@@ -16,9 +16,9 @@ from guidekit.cli.say import COMMANDS, Typed
 from guidekit.drawn.moving.moves import follow_pages
 from guidekit.errors import InputError
 from guidekit.studio.catalogue import studio
-from guidekit.studio.lock import lock_issue
-from guidekit.studio.lock_model import read_lock
-from guidekit.studio.rows import layout_rows
+from guidekit.studio.lists.rows import layout_rows
+from guidekit.studio.lock.model import read_lock
+from guidekit.studio.locking import lock_issue
 from guidekit.wording import call, parameter, worded
 
 LIBRARY = [
@@ -45,7 +45,7 @@ def test_no_option_in_the_library() -> None:
 
 
 #: Words for people who type: comments in files that one begins with, and a page of the planner.
-TYPED = {"issue/start.py", "studio/pack_model.py", "planner/guard.py"}
+TYPED = {"issue/start.py", "studio/pack_file/card.py", "planner/guard.py"}
 
 
 def test_no_command_in_the_library() -> None:

@@ -19,7 +19,7 @@ from guidekit.planner.page_view import page_data
 from guidekit.planner.server import Planner
 from guidekit.shipped import shipped
 from guidekit.studio.catalogue import studio
-from guidekit.studio.lock import lock_issue
+from guidekit.studio.locking import lock_issue
 
 BOOK = f"""{HEAD}
 binding = {{ kind = "perfect", caliper = "0.1 mm" }}

@@ -18,9 +18,10 @@ from guidekit.preset import Preset
 from guidekit.schema.files import KINDS, schema_of, schema_text
 from guidekit.schema.kept_files import FOLDER
 from guidekit.shipped import shipped
-from guidekit.studio.lock import new_lock, used_by
-from guidekit.studio.lock_model import lock_text
-from guidekit.studio.pack_file import read_pack
+from guidekit.studio.lock.model import lock_text
+from guidekit.studio.lock.used import used_by
+from guidekit.studio.lock.written import new_lock
+from guidekit.studio.pack_file.archive import read_pack
 
 PRESETS = sorted((REPOSITORY / "presets").glob("*.toml"))
 LAYOUTS = sorted((REPOSITORY / "presets" / "layouts").glob("*.toml"))

@@ -7,9 +7,9 @@ from pydantic import BaseModel
 
 import guidekit.issue.models.issue
 import guidekit.preset.model
-import guidekit.studio.config_model
-import guidekit.studio.lock_model
-import guidekit.studio.pack_model  # all models are loaded with these
+import guidekit.studio.lock.model
+import guidekit.studio.pack_file.card  # all models are loaded with these
+import guidekit.studio.settings.model
 from guidekit.toml import Model
 
 

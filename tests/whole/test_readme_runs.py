@@ -14,7 +14,7 @@ from support.samples import REPOSITORY, environment
 
 from guidekit import measure_issue
 from guidekit.issue.models.issue import Issue
-from guidekit.studio.config_model import Config, read_config
+from guidekit.studio.settings.model import Config, read_config
 
 README = (REPOSITORY / "README.md").read_text("utf-8")
 BLOCKS = re.findall(r"^```(\w+)\n(.*?)^```$", README, flags=re.DOTALL | re.MULTILINE)

@@ -12,8 +12,8 @@ from support.homes import Home, home, house, written
 from support.samples import contents, environment
 from support.small_builds import killed
 
-from guidekit.studio.pack_file import Pack, pack_bytes, read_pack
-from guidekit.studio.packs import pack_path, packs_of, put_pack
+from guidekit.studio.pack_file.archive import Pack, pack_bytes, read_pack
+from guidekit.studio.packs.kept import pack_path, packs_of, put_pack
 
 TRIO = '[trio]\nabout = "Three."\ntiers = [1, "wide"]\n\n[wide]\nabout = "Two."\ncolumns = [1, 1]\n'
 ISSUE = 'title = "Cards"\npreset = "house"\n[[pages]]\npanels = "trio"\n'

@@ -15,8 +15,9 @@ from guidekit.plugins.installed import Plugin, plain
 from guidekit.preset import find_preset
 from guidekit.shipped import FullCatalogue
 from guidekit.studio.difference import layout_differences, preset_differences
-from guidekit.studio.lock import Used, used_by, with_lock
-from guidekit.studio.lock_model import FromPlugin, Lock
+from guidekit.studio.lock.held import with_lock
+from guidekit.studio.lock.model import FromPlugin, Lock
+from guidekit.studio.lock.used import Used, used_by
 from guidekit.toml import read_toml
 from guidekit.wording import call
 

@@ -11,7 +11,7 @@ from pydantic import Field
 from guidekit.digest import digest_of
 from guidekit.errors import InputError, MachineError, Problem, key_text, shown
 from guidekit.store.files import open_ordinary
-from guidekit.studio.places import lock_path
+from guidekit.studio.lock.path import lock_path
 from guidekit.toml import Model, Origin, TomlFile, checked
 from guidekit.toml.model import Name
 from guidekit.wording import call

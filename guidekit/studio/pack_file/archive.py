@@ -19,7 +19,7 @@ from guidekit.errors import InputError, MachineError, Problem, shown
 from guidekit.registry import folded
 from guidekit.store.archives import UNREADABLE, archive_in
 from guidekit.store.files import open_ordinary
-from guidekit.studio.pack_model import (
+from guidekit.studio.pack_file.card import (
     CARD,
     LARGEST_FILE,
     LARGEST_PACK,
@@ -28,7 +28,7 @@ from guidekit.studio.pack_model import (
     Card,
     card_text,
 )
-from guidekit.studio.pack_names import file_problem
+from guidekit.studio.pack_file.names import file_problem
 from guidekit.toml import Origin, TomlFile, checked, toml_in
 
 EPOCH = (1980, 1, 1, 0, 0, 0)  # the first date that the format has

@@ -15,8 +15,8 @@ from support.homes import home
 from support.samples import contents
 
 from guidekit.errors import InputError
-from guidekit.studio.pack_file import pack_bytes, pack_in
-from guidekit.studio.pack_model import CARD, LARGEST_FILE, MOST_FILES, card_text
+from guidekit.studio.pack_file.archive import pack_bytes, pack_in
+from guidekit.studio.pack_file.card import CARD, LARGEST_FILE, MOST_FILES, card_text
 
 PRESET = b'based_on = "us-comic"\ntitle = "House"\n'
 CARD_OF = {"name": "studio", "version": "1"}

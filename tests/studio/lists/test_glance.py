@@ -3,7 +3,7 @@
 import pytest
 from support.samples import REPOSITORY
 
-from guidekit.studio.rows import glance
+from guidekit.studio.lists.rows import glance
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ from typing import Annotated, Any, ClassVar, Literal
 from pydantic import BeforeValidator, Field
 
 from guidekit.errors import WrongValueError, shown
-from guidekit.studio.pack_names import name_problem
+from guidekit.studio.pack_file.names import name_problem
 from guidekit.toml import Model
 from guidekit.toml.model import Name, at_most
 from guidekit.toml.spell import block

@@ -8,13 +8,12 @@ from threading import Event
 import pytest
 from support.homes import CARDS, TWO, home, house, written
 
-from guidekit.studio import places
-from guidekit.studio.places import place
+from guidekit.studio.places.place import place
 
 
 def test_a_folder_that_does_not_answer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A folder on a drive that is gone is left out with a warning, however long it would take."""
-    monkeypatch.setattr(places, "PATIENCE", 0.05)
+    monkeypatch.setattr("guidekit.studio.places.folder.PATIENCE", 0.05)
     told: list[str] = []
 
     def dead(folder: Path) -> list[str]:
@@ -42,7 +41,7 @@ def test_a_drive_that_dies(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> N
         asked.append(what)
         raise TimeoutError("no answer within 2 seconds")  # as when it has been waited for
 
-    monkeypatch.setattr(places, "_texts", dead)
+    monkeypatch.setattr("guidekit.studio.places.folder._texts", dead)
     monkeypatch.setattr("guidekit.toml.read_toml", dead)
     run = maker.run("presets", "list")
     assert (run.code, run.err, len(asked)) == (0, "", 1)

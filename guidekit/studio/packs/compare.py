@@ -8,8 +8,8 @@ from typing import Any
 from guidekit.preset import find_preset
 from guidekit.shipped import FullCatalogue
 from guidekit.studio.difference import layout_differences, preset_differences
-from guidekit.studio.pack_file import Pack, read_pack
-from guidekit.studio.packs import with_pack
+from guidekit.studio.pack_file.archive import Pack, read_pack
+from guidekit.studio.packs.changes import with_pack
 from guidekit.toml import Origin
 
 

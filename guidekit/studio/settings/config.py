@@ -39,7 +39,7 @@ def settings(environ: Mapping[str, str] = os.environ) -> Settings:
     folders = [_at_home(Path(part)) for part in parts if part]
     plugins = None
     if file.exists():
-        from guidekit.studio.config_model import read_config
+        from guidekit.studio.settings.model import read_config
 
         config = read_config(file)
         folders += [file.parent / _at_home(Path(name)) for name in config.studio_folders]

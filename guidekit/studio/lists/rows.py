@@ -15,7 +15,8 @@ from guidekit.errors import InputError, MachineError, WrongValueError, shown
 from guidekit.listing import row_of_layout, shipped_rows
 from guidekit.registry import Entry, folded
 from guidekit.shipped import OWNER
-from guidekit.studio.places import BESIDE, Held
+from guidekit.studio.places.held import Held
+from guidekit.studio.places.place import BESIDE
 from guidekit.units import Length, size_text
 
 if TYPE_CHECKING:
