@@ -76,7 +76,7 @@ def canvases_of(file: LoadedIssue, folder: str | Path | None, catalogue: FullCat
     return Canvases(
         place,
         {canvas: _state(found) for canvas, found in by_canvas.items()},
-        {canvas: _drawn(found, place) for canvas, found in by_canvas.items()},
+        {canvas: best_drawn(found, place) for canvas, found in by_canvas.items()},
     )
 
 
@@ -85,7 +85,8 @@ def _state(files: Sequence[FileState]) -> str:
     return next((words for state, words in WORDS.items() if state in states), "")
 
 
-def _drawn(files: Sequence[FileState], folder: Path) -> list[Path]:
+def best_drawn(files: Sequence[FileState], folder: Path) -> list[Path]:
+    """The files that are drawn on, those first that a picture is had from best."""
     paths = [PurePath(one.name) for one in files if one.state in DRAWN]
     fit = [path for path in paths if path.suffix.lower() in BEST]
     return [folder / path for path in sorted(fit, key=lambda p: BEST.index(p.suffix.lower()))]

@@ -24,7 +24,7 @@ from guidekit.planner.making import Maker, Work, building, putting_back, refresh
 from guidekit.planner.moving import NotAgreedError, plan_data
 from guidekit.planner.page_view import page_data, sheet_data, shelf_data
 from guidekit.planner.shaping import rest_at
-from guidekit.planner.standing import states_of
+from guidekit.planner.standing import Standing
 from guidekit.planner.tabs import Event, Tabs
 from guidekit.preset.describe import described
 from guidekit.preset.source import find_preset
@@ -47,6 +47,7 @@ class Planner:
         self.known = studio.catalogue
         self.desk = Desk(path, self.known)
         self.maker = Maker()
+        self.standing = Standing(self.desk.path, self.known)
         self.tabs = Tabs()
         self.files = {file.name: file.read_bytes() for file in STATIC.iterdir() if file.is_file()}
 
@@ -61,6 +62,7 @@ class Planner:
             "/choices": self.choices,
             "/format": self.format,
             "/states": self.states,
+            "/drawing/{page:int}": self.drawing,
             "/events": self.events,
         }
         posts: dict[str, Answer] = {
@@ -118,11 +120,16 @@ class Planner:
         return JSONResponse(data | {"differs": differs, "moved_on": self.studio.since_lock()})
 
     async def states(self, request: Request) -> Response:
-        """Which pages are drawn on; files are looked at in a thread, for they may be many."""
+        """What became of the pages' files; they may be many, and are looked at in a thread."""
         loaded = self.desk.book.loaded
         if not loaded or not loaded.folder().is_dir():
             return JSONResponse({})
-        return JSONResponse(await asyncio.to_thread(states_of, self.desk.path, self.known))
+        return JSONResponse(await asyncio.to_thread(self.standing.look))
+
+    async def drawing(self, request: Request) -> Response:
+        """What is drawn on a page, small."""
+        data = await asyncio.to_thread(self.standing.picture, request.path_params["page"])
+        return Response(data, media_type="image/jpeg")
 
     async def attempt(self, request: Request) -> Response:
         """A page as it would be after a change; nothing is saved."""

@@ -11,7 +11,7 @@ from support.planning import Tab, opened
 
 from guidekit import build_issue
 from guidekit.planner.making import Work, putting_back, refreshing
-from guidekit.planner.standing import states_of
+from guidekit.planner.standing import Standing
 from guidekit.shipped import shipped
 
 TEXT = """\
@@ -47,6 +47,11 @@ def files(issue: Path) -> list[bytes]:
     return [(issue.parent / "tin-kite" / name).read_bytes() for name in BOTH]
 
 
+def states(issue: Path) -> dict[int, str]:
+    """What became of each page's file."""
+    return {page: found["state"] for page, found in Standing(issue, shipped()).look().items()}
+
+
 def done(work: Work) -> tuple[str, list[str], dict[str, Any]]:
     """What it ends with: how, of which files, and of which that are refused the pages."""
     event = work(lambda done, total: None)
@@ -60,14 +65,14 @@ def test_guides_are_looked_at_put_in_and_put_back(issue: Path) -> None:
     """
     known, before = shipped(), files(issue)
     drawn = [inks(issue.parent / "tin-kite" / name) for name in BOTH]
-    assert states_of(issue, known) == {1: "behind", 2: "behind"}
+    assert states(issue) == {1: "behind", 2: "behind"}
     other = {BOTH[1]: [2]}
     assert done(refreshing(issue, known, None, look=True)) == ("looked", BOTH[:1], other)
     assert files(issue) == before
     assert done(refreshing(issue, known, None, look=False)) == ("refreshed", BOTH[:1], other)
     first = files(issue)
     assert done(refreshing(issue, known, [2], look=False)) == ("refreshed", BOTH[1:], {})
-    assert states_of(issue, known) == {1: "drawn", 2: "drawn"}
+    assert states(issue) == {1: "drawn", 2: "drawn"}
     assert [inks(issue.parent / "tin-kite" / name) for name in BOTH] == drawn
     assert done(putting_back(issue, known)) == ("put back", BOTH[1:], {})
     assert files(issue) == first

@@ -63,6 +63,7 @@ ROOMS: dict[str, set[str]] = {
     "overview": {"drawn", "pictures", "cautions", "measure", "shipped", "store", "writers"}
     | {"layers", "geometry", "issue", "raster", "plane", "errors", "units", "memory"},
     "planner": {
+        "overview",
         "studio",
         "layers",
         "drawn",

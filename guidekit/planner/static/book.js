@@ -1,6 +1,6 @@
 // The book: all pages small, in openings as they face each other.
 
-import { button, el, nearest } from "./dom.js";
+import { button, el, nearest, svg } from "./dom.js";
 import { picture } from "./picture.js";
 import { refreshDialog } from "./refresh.js";
 import { say } from "./words.js";
@@ -10,11 +10,30 @@ export function called(page) {
   return last ? say("pagesCalled", { first, last }) : say("pageCalled", { number: first });
 }
 
+/** The numbers of pages that are drawn on. */
+export function drawnOn(desk) {
+  return Object.keys(desk.states).filter((number) => desk.states[number].state !== "empty");
+}
+
+const drawings = new Map(); // what is drawn on a page, kept so that it is not fetched again
+
+function drawingOf(page, desk) {
+  const [number] = page.numbers;
+  const { stamp } = desk.states[number] ?? {};
+  if (!stamp) return null;
+  const name = `/drawing/${number}?stamp=${stamp}`;
+  if (!drawings.has(name)) {
+    const hide = (event) => event.target.setAttribute("visibility", "hidden"); // it cannot be read
+    drawings.set(name, svg("image", { href: name, preserveAspectRatio: "none", onerror: hide }));
+  }
+  return drawings.get(name);
+}
+
 export function bookView(desk) {
   const { book } = desk;
   const here = Math.min(desk.chosenPage, book.pages.length - 1);
   desk.chosenPage = here;
-  const drawn = Object.keys(desk.states).length;
+  const drawn = drawnOn(desk).length;
   const openings = book.openings.flatMap((places) => {
     const section = places.map((i) => book.pages[i].section).find(Boolean);
     return [
@@ -38,7 +57,7 @@ export function bookView(desk) {
 
 /** Pages whose guides are older than the issue, and the way to new ones. */
 function behind(desk) {
-  const numbers = Object.keys(desk.states).filter((number) => desk.states[number] === "behind");
+  const numbers = drawnOn(desk).filter((number) => desk.states[number].state === "behind");
   if (!numbers.length) return null;
   return el("p", {}, `${say("behindHint")} ${numbers.join(", ")}. `,
     button(say("renew"), () => refreshDialog(desk), { class: "words" }));
@@ -87,13 +106,12 @@ function move(desk, page, to) {
 
 function pageButton(desk, i, chosen) {
   const page = desk.book.pages[i];
-  const states = page.numbers.map((number) => desk.states[number]).filter(Boolean);
-  const state = states.includes("behind") ? "behind" : states[0];
+  const state = desk.states[page.numbers[0]]?.state;
   const node = el(
     "button",
     {
       type: "button",
-      class: `page ${page.side}${page.wrong ? " wrong" : ""}${state ? " drawn" : ""}`,
+      class: `page ${page.side}${page.wrong ? " wrong" : ""}${state && state !== "empty" ? " drawn" : ""}`,
       "aria-pressed": chosen ? "true" : "false",
       tabindex: chosen ? "0" : "-1",
       "data-place": i,
@@ -102,14 +120,14 @@ function pageButton(desk, i, chosen) {
       onkeydown: (event) => pageKey(desk, page, i, event),
       onpointerdown: (event) => drag(desk, page, node, event),
     },
-    picture(desk.book.shapes[page.shape], page.turns ? (desk.book.direction === "rtl" ? "left" : "right") : ""),
+    picture(desk.book.shapes[page.shape], page.turns ? (desk.book.direction === "rtl" ? "left" : "right") : "", drawingOf(page, desk)),
     el("span", { class: "number" }, el("span", { class: "unseen" }, `${say(page.numbers[1] ? "pages" : "page")} `),
       page.numbers.join(" · "), page.printed && page.printed !== page.numbers.join(" · ") ? ` (${page.printed})` : ""),
     page.turns ? el("span", { class: "unseen" }, say("turns")) : "",
     ["kind", "reveal"].filter((key) => page[key]).map((key) =>
       el("span", { class: "mark" }, say(key === "kind" ? `kind_${page.kind}` : "reveals"))),
     el("span", { class: "note" }, page.note),
-    state ? el("span", { class: "state" }, say(`state_${state}`)) : "",
+    state ? el("span", { class: `state ${state}` }, say(`state_${state}`)) : "",
     page.wrong ? el("span", { class: "unseen" }, say("pageWrong")) : "",
   );
   return node;

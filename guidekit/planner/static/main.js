@@ -1,7 +1,7 @@
 // The planner in the browser: what lies open, what is chosen, and what is asked of the server.
 
 import { get, listen, post } from "./ask.js";
-import { bookView } from "./book.js";
+import { bookView, drawnOn } from "./book.js";
 import { agreeDialog, keysDialog, makeDialog, textDialog } from "./dialogs.js";
 import { button, el } from "./dom.js";
 import { issueDialog } from "./issue.js";
@@ -155,7 +155,7 @@ async function saved(ask, words, then) {
     desk.book = answer;
     if (desk.page) await readPage();
     desk.tell(answer.moved ? movedWords(answer.moved) : words);
-    if (before !== answer.folder && Object.keys(desk.states).length) {
+    if (before !== answer.folder && drawnOn(desk).length) {
       desk.warn(say("folderChanged", { before, now: answer.folder }));
     }
     render(then ? undefined : focused());
@@ -329,7 +329,7 @@ addEventListener("keydown", (event) => {
   }
 });
 
-/** Which pages are drawn on, as the issue is now; looked up while the book lies open. */
+/** What became of the pages' files, as the issue is now; looked up while the book lies open. */
 async function readStates() {
   const { version } = desk.book;
   desk.statesOf = version;

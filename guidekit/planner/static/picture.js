@@ -8,6 +8,12 @@ export function points(flat) {
   return pairs.join(" ");
 }
 
+function sized(image, [width, height]) {
+  image.setAttribute("width", width);
+  image.setAttribute("height", height);
+  return image;
+}
+
 /** The lower outer corner of a page after which one turns the leaf, folded in. */
 function corner([left, top, right, bottom], on) {
   const at = (right - left) / 9;
@@ -17,13 +23,17 @@ function corner([left, top, right, bottom], on) {
     svg("polygon", { class: "corner", points: points(flat) })];
 }
 
-/** A page with its panels; `turned` says at which edge one turns the leaf after it. */
-export function picture(shape, turned = "") {
+/**
+ * A page with its panels; `turned` says at which edge one turns the leaf after it, `drawing` is a
+ * picture of the whole canvas.
+ */
+export function picture(shape, turned = "", drawing = null) {
   const [left, top, right, bottom] = shape.trim;
   const line = (right - left) / 60;
   const box = [left - line, top - line, right - left + 2 * line, bottom - top + 2 * line];
   const inside = [
     svg("rect", { class: "paper", x: left, y: top, width: right - left, height: bottom - top }),
+    drawing && sized(drawing, shape.size),
     shape.panels.map((flat) => svg("polygon", { class: "panel", points: points(flat) })),
   ];
   const folds = shape.folds ?? (shape.fold === null || shape.fold === undefined ? [] : [shape.fold]);

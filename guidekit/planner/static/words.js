@@ -15,6 +15,8 @@ export const WORDS = {
   drawnHint: "Pages that are drawn on: {count}. When pages move, their files move with them, and you see first which.",
   state_drawn: "drawn on",
   state_behind: "drawn on, older guides",
+  state_unknown: "not guidekit's file",
+  state_empty: "not drawn yet",
   behindHint: "The issue has changed since these were drawn on, and their guides have not:",
   renew: "put today's guides into them",
   renewTitle: "Today's guides in what is drawn",
