@@ -5,7 +5,7 @@ from __future__ import annotations
 from guidekit.planner.picture import Data
 from guidekit.shipped import OWNER
 from guidekit.studio.catalogue import Studio
-from guidekit.studio.rows import preset_rows
+from guidekit.studio.lists.rows import preset_rows
 
 
 def choices_data(studio: Studio) -> Data:
