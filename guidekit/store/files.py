@@ -104,6 +104,13 @@ def part_of(path: Path) -> Path:
     return path.with_name(f".guidekit-{os.urandom(8).hex()}.part")
 
 
+def remove_part(path: Path) -> None:
+    """Remove what a process that was killed left under a temporary name; no folder and no link."""
+    state = state_of(path)
+    if state and stat.S_ISREG(state.st_mode):
+        path.unlink()
+
+
 def write_whole(
     path: Path, pieces: Sequence[bytes], part: Path, over: os.stat_result | None = None
 ) -> bool:

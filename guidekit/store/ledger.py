@@ -5,7 +5,6 @@ from __future__ import annotations
 import contextlib
 import errno
 import os
-import stat
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
@@ -17,6 +16,7 @@ from guidekit.store.files import (
     flush_folder,
     folders_above,
     part_of,
+    remove_part,
     state_of,
     write_whole,
 )
@@ -67,10 +67,8 @@ class Ledger:
         """
         self._state = self.folder.stat()
         for name in (*parts_left(self.read()), RECORD_PART):
-            path = self.folder / name
-            state = state_of(path)
-            if state and stat.S_ISREG(state.st_mode) and not behind_link(self.folder, name):
-                path.unlink()
+            if not behind_link(self.folder, name):
+                remove_part(self.folder / name)
         self.close()  # folds the journal, if there is one
 
     def write(

@@ -18,13 +18,13 @@ import os
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path, PurePath
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
-from pydantic import ConfigDict
+from pydantic import AfterValidator, ConfigDict
 
 from guidekit.errors import MachineError
 from guidekit.store.before import Before, Replacement
-from guidekit.store.files import flush_folder, part_of, state_of, write_whole
+from guidekit.store.files import PART, flush_folder, part_of, remove_part, state_of, write_whole
 from guidekit.store.ledger import Ledger
 from guidekit.store.record import CHECKED, FileEntry, FileName, contents, parsed
 
@@ -32,6 +32,12 @@ VERSION: Literal[1] = 1
 LOG = ".guidekit.moving"
 DONE = ".guidekit.moved"
 MOST = 20_000_000  # bytes of what was done; the oldest lines go first
+
+
+def _temporary(name: str) -> str:
+    if not PART.fullmatch(PurePath(name).name):
+        raise ValueError("a temporary name")
+    return name
 
 
 @dataclass(frozen=True)
@@ -57,7 +63,7 @@ class Renames:
 
     version: Literal[1]
     issue: str
-    part: str
+    part: Annotated[str, AfterValidator(_temporary)]
     old_text: str
     new_text: str
     steps: list[Rename]
@@ -162,16 +168,17 @@ def finish(ledger: Ledger) -> None:
     Raises `InputError` for a log that no move has written, `MachineError`.
     """
     folder = ledger.folder
-    begun = _read(folder / LOG)
-    if not begun:
-        return
-    (renames,) = begun
     try:
+        for name in (LOG, DONE):
+            remove_part(_part_of(folder / name))
+        renames = _last(folder / LOG)
+        if not renames:
+            return
         forward = renames.turned or (
             renames.old_text != renames.new_text
             and (folder / renames.issue).read_bytes() == renames.new_text.encode()
         )
-        (folder / renames.part).unlink(missing_ok=True)
+        remove_part(folder / renames.part)
         for step in renames.steps:
             if state_of(folder / step.held):
                 _put(folder / step.held, folder / (step.new if forward else step.old))
@@ -183,8 +190,6 @@ def finish(ledger: Ledger) -> None:
                 Before(ledger).note(renames.replaced)
             ledger.close()
             _note(folder, replace(renames, replaced=[]))
-        for name in (LOG, DONE):
-            _part_of(folder / name).unlink(missing_ok=True)
         (folder / LOG).unlink()
         flush_folder(folder)
     except OSError as error:
@@ -193,7 +198,7 @@ def finish(ledger: Ledger) -> None:
 
 def last_done(folder: Path) -> Renames | None:
     """What was done last and is not undone; None for nothing. Raises `InputError`."""
-    return next(reversed(_read(folder / DONE)), None)
+    return _last(folder / DONE)
 
 
 def _note(folder: Path, renames: Renames) -> None:
@@ -203,6 +208,10 @@ def _note(folder: Path, renames: Renames) -> None:
         _write(folder / DONE, done[: renames.undoes])
     elif renames not in done:
         _write(folder / DONE, [*done, renames])
+
+
+def _last(path: Path) -> Renames | None:
+    return next(reversed(_read(path)), None)
 
 
 def _read(path: Path) -> list[Renames]:

@@ -1,6 +1,7 @@
 """Whenever a move of pages is stopped, by whatever, all of it is done or nothing."""
 
 import errno
+import json
 import os
 import random
 import shutil
@@ -14,11 +15,11 @@ from support.long import in_ci
 from support.samples import DPI, contents, issue_file
 from support.small_builds import FullAfter, dies_at, killed
 
-from guidekit import MachineError
+from guidekit import InputError, MachineError
 from guidekit.drawn.moving.moves import follow_pages, undo_move
 from guidekit.drawn.refreshing.refresh import refresh_issue
 from guidekit.store import renames
-from guidekit.store.renames import DONE
+from guidekit.store.renames import DONE, LOG
 
 DRAWN = 7
 FIGHT = "# the fight\n[[pages]]\ntiers = [1, 2]\n[pages.panel.2]\nborder = false\n\n"
@@ -73,11 +74,16 @@ def begun(out: Path, work: Work) -> Path:
     return out
 
 
+def pages(folder: Path) -> dict[str, bytes]:
+    """Every file of a page."""
+    return {path.name: path.read_bytes() for path in folder.iterdir() if path.suffix == ".psd"}
+
+
 def drawings(folder: Path) -> dict[str, bytes]:
     """Every file of a page; nothing may be there under a temporary name."""
     names = [path.name for path in folder.rglob("*") if path.is_file()]
     assert not [name for name in names if name.endswith((".held", ".part"))]
-    return {path.name: path.read_bytes() for path in folder.iterdir() if path.suffix == ".psd"}
+    return pages(folder)
 
 
 def moved(folder: Path) -> bool:
@@ -173,6 +179,28 @@ def test_an_issue_saved_meanwhile(out: Path, monkeypatch: pytest.MonkeyPatch) ->
         to_the_front(out)
     assert issue.read_text("utf-8") == saved
     assert contents(out) == before
+
+
+def test_a_log_that_was_not_finished(out: Path) -> None:
+    """What is left of a log that was being written is removed by whatever is written next."""
+    for log in (LOG, DONE):
+        (out / f"{log}.part").write_bytes(b"{")
+    before = pages(out)
+    refresh_issue(issue_of(out), out, dpi=DPI)
+    assert drawings(out) == before
+
+
+@pytest.mark.parametrize("change", [{"part": "drawing.psd"}, {"part": "../issue.toml"}])
+def test_a_log_that_no_move_has_written(out: Path, change: dict[str, str]) -> None:
+    """A log that somebody made cannot have a file deleted."""
+    (out / "drawing.psd").write_bytes(b"art")
+    to_the_front(out)
+    done: dict[str, object] = json.loads((out / DONE).read_bytes())
+    (out / LOG).write_text(json.dumps(done | change) + "\n")
+    before = contents(out.parent)
+    with pytest.raises(InputError, match="this record of a build cannot be read"):
+        refresh_issue(issue_of(out), out, dpi=DPI)
+    assert contents(out.parent) == before
 
 
 def test_undo_of_a_move_that_was_stopped(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
