@@ -105,7 +105,8 @@ def undo_move(
     back = [(step.new, step.old) for step in last.steps if state_of(folder / step.new)]
     canvases: Canvases = {new: name for name, new in last.canvases.items() if new}
     if canvases:  # files that have come since then go along with their pages
-        canvases |= {p.file_name: None for p in work.plans if p.file_name not in canvases}
+        since = (plan for plan in work.plans if plan.file_name not in canvases)
+        canvases |= {p.file_name: None if p.numbers else p.file_name for p in since}
         back = [names for names in back if names[0].startswith(f"{REMOVED}/")]
     return work.done(old, plan_issue(old), canvases, back, undo=True)
 

@@ -101,6 +101,20 @@ def test_undo_step_by_step(out: Path) -> None:
         undo_move(issue, out, dpi=DPI)
 
 
+def test_undo_leaves_a_cover_alone(out: Path) -> None:
+    """A cover that the series has got since the move is of no page, and stays."""
+    issue, series = out.parent / "issue.toml", out.parent / "series.toml"
+    series.write_text('binding = { kind = "saddle-stitch" }\n', "utf-8")
+    issue_file(out.parent, f'series = "series.toml"\n{ISSUE}')
+    move(out, 7, after=2)
+    series.write_text('binding = { kind = "saddle-stitch" }\ncover.wrap = true\n', "utf-8")
+    build_issue(issue, out, dpi=DPI)
+    covers = {path.name for path in out.glob("*cover*")}
+    assert covers
+    undo_move(issue, out, dpi=DPI)
+    assert {path.name for path in out.glob("*cover*")} == covers
+
+
 def test_refresh_undone_after_a_move(out: Path) -> None:
     """What a refresh has replaced is put back where its page is now."""
     issue = out.parent / "issue.toml"
