@@ -20,7 +20,7 @@ from guidekit.planner.pages import Order, after_list_change, order_after, way_ba
 from guidekit.planner.planned_page import PlannedPage
 from guidekit.planner.shaping import kept_layout, page_after, put
 from guidekit.shipped import FullCatalogue
-from guidekit.store.files import flush_folder, part_of, state_of, write_whole
+from guidekit.store.files import flush_folder, is_read_only, part_of, state_of, write_whole
 from guidekit.toml.file import LARGEST_FILE
 from guidekit.toml.rewrite import rewritten
 
@@ -221,6 +221,8 @@ class Desk:
             if state is None:
                 raise StaleError("The file is gone.")
             self._refuse_stale()
+            if is_read_only(state):
+                raise MachineError(f"{self.path.name}: this file is read-only. Make it writable.")
             if not write_whole(self.path, [data], part_of(self.path), state):
                 raise StaleError(AT_THIS_MOMENT)
             flush_folder(self.path.parent)

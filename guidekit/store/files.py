@@ -61,6 +61,11 @@ def state_of(path: Path) -> os.stat_result | None:
         return None
 
 
+def is_read_only(state: os.stat_result) -> bool:
+    """True for a file that nobody may write to, which its folder may allow to be replaced."""
+    return not state.st_mode & 0o222
+
+
 def names_in(folder: Path) -> set[str]:
     """The names of the files in a folder; none if it is not there. Raises `OSError`."""
     if not folder.is_dir():

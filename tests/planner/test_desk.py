@@ -121,6 +121,15 @@ def test_death_while_saving(desk: Desk, step: str, monkeypatch: pytest.MonkeyPat
     assert [file.name for file in desk.path.parent.iterdir()] == [desk.path.name]
 
 
+def test_a_file_that_is_read_only(desk: Desk) -> None:
+    """A file that is read-only is not replaced, not even where its folder allows it."""
+    desk.path.chmod(0o444)
+    with pytest.raises(UnsavedError, match="this file is read-only") as kept:
+        divide(desk, 0)
+    assert "columns" in kept.value.text
+    assert desk.path.read_text("utf-8") == TEXT
+
+
 def test_a_file_that_is_gone(desk: Desk) -> None:
     """A change of a file that is gone is refused, and no file is made."""
     desk.path.unlink()

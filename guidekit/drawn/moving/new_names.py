@@ -7,7 +7,7 @@ from pathlib import Path, PurePath
 
 from guidekit.drawn.standing.page_files import page_files
 from guidekit.errors import InputError, Problem
-from guidekit.store.files import state_of
+from guidekit.store.files import is_read_only, state_of
 from guidekit.store.folder import Store
 
 REMOVED = "removed"
@@ -39,11 +39,12 @@ def _free(folder: Path, name: str) -> str:
     return found
 
 
-def refuse_unfit(store: Store, files: Collection[Names]) -> None:
+def refuse_unfit(store: Store, files: Collection[Names], rewritten: Path | None) -> None:
     """Raise `InputError` with all that stands in the way of new names.
 
     That is a file that stays under one of them, one of another issue, whose pages would come apart,
-    and a folder of what is taken out that is none.
+    a folder of what is taken out that is none, and an issue's file that is read-only and would be
+    `rewritten`.
     """
     folder, moving = store.folder, {old for old, _ in files}
     problems = []
@@ -64,5 +65,9 @@ def refuse_unfit(store: Store, files: Collection[Names]) -> None:
     if any("/" in new for _, new in files) and state_of(removed) and not fit:
         came = "this is no folder, and stands where pages that are taken out would go"
         problems.append(Problem((), came, todo="Move it away.", file=removed))
+    state = state_of(rewritten) if rewritten else None
+    if state and is_read_only(state):
+        todo = "Make it writable, and run again."
+        problems.append(Problem((), "this file is read-only", todo=todo, file=rewritten))
     if problems:
         raise InputError(problems)

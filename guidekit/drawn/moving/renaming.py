@@ -161,12 +161,12 @@ class Renaming:
             return (*back, *names_after(store.folder, canvases))
 
         files = found()
-        refuse_unfit(store, files)
+        old_text, new_text = self.issue.file.text, new.file.text
+        refuse_unfit(store, files, path if old_text != new_text else None)
         if stood is None:
             stood = {plan.file_name: Stood(plan.numbers, plan.side) for plan in self.plans}
         told = tuple(dict.fromkeys(_told(stood, plans, canvases)))
         move = Move(store.folder, files, told)
-        old_text, new_text = self.issue.file.text, new.file.text
         if self.dry_run or (not files and old_text == new_text) or not agree(move):
             return move
         if path.read_bytes().startswith(BYTE_ORDER_MARK):

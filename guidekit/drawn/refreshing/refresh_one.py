@@ -28,7 +28,7 @@ from guidekit.geometry.page import PagePlan
 from guidekit.layers.model import Stack
 from guidekit.layers.prints import info_key, whole_info
 from guidekit.store.before import Before
-from guidekit.store.files import digest_of, identity, open_ordinary, state_of
+from guidekit.store.files import digest_of, identity, is_read_only, open_ordinary, state_of
 from guidekit.store.folder import Store
 
 if TYPE_CHECKING:
@@ -97,7 +97,7 @@ class OneFile:
                 file.seek(0)
                 if digest_of(file) == self.entry.sha256:
                     return self._left("empty")
-            if not state.st_mode & 0o222:
+            if is_read_only(state):
                 raise UnfitError("it is read-only", "Make it writable, and run again.")
             info = told or (self.store.told(self.entry) if self.entry else None)
             if every:

@@ -152,8 +152,8 @@ def test_files_that_come_meanwhile(out: Path) -> None:
     with pytest.MonkeyPatch.context() as patch:
         real = refuse_unfit
 
-        def saved(store: Store, files: tuple[tuple[str, str], ...]) -> None:
-            real(store, files)
+        def saved(store: Store, files: tuple[tuple[str, str], ...], rewritten: Path) -> None:
+            real(store, files, rewritten)
             (out / name_of(3, suffix="app")).write_bytes(b"")
 
         patch.setattr(renaming, "refuse_unfit", saved)
@@ -272,6 +272,24 @@ def test_a_file_in_the_way(out: Path) -> None:
     with pytest.raises(InputError, match="stands where a moved page would go"):
         move_pages(out.parent / "issue.toml", out, wish, dpi=DPI)
     assert contents(out.parent) == before
+
+
+def test_a_file_that_is_read_only(out: Path) -> None:
+    """The file of an issue that is read-only is not replaced, not even where its folder allows it.
+
+    Files that follow what was done by hand leave it as it is, and are renamed.
+    """
+    issue = issue_file(out.parent, ISSUE)
+    issue.chmod(0o444)
+    before = contents(out.parent)
+    run = run_here("move", issue, 7, "--after", 2, "--out", out, "--dpi", DPI)
+    told = f"guidekit: {issue}: this file is read-only. Make it writable, and run again.\n"
+    assert (run.code, run.err) == (2, told)
+    assert contents(out.parent) == before
+    issue.chmod(0o644)
+    issue_file(out.parent, ISSUE.replace("# the fight", "[[pages]]\ncount = 2\n" + MAP))
+    issue.chmod(0o444)
+    assert follow_pages(issue, out, dpi=DPI).files
 
 
 def test_files_of_another_issue(out: Path) -> None:
