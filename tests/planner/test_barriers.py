@@ -4,11 +4,12 @@ from pathlib import Path
 
 import pytest
 from support.browser import barriers
-from support.long import shortened
+from support.long import long
 from support.planning import Tab
 
 
-@pytest.mark.parametrize("scheme", shortened(["light", "dark"], ["light"]))
+@long
+@pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_no_barriers(salt_road: Tab, scheme: str, tmp_path: Path) -> None:
     """axe-core finds nothing in the book, on a page, in the windows and beside a mistake."""
     tab, page, issue = salt_road, salt_road.page, tmp_path / "salt-road.toml"

@@ -4,6 +4,7 @@ from pathlib import Path
 from typing import Any
 
 from support.browser import barriers
+from support.long import long
 from support.planning import START, Tab, planned
 
 from guidekit import build_issue
@@ -57,6 +58,7 @@ def test_the_issue_itself(tab: Tab, issue: Path) -> None:
     assert issue.read_text("utf-8") == expected
 
 
+@long
 def test_undo_after_reload(tab: Tab, issue: Path) -> None:
     """What was done before a reload can be undone after it, and done again."""
     tab.click("put a new page behind it")
@@ -68,6 +70,7 @@ def test_undo_after_reload(tab: Tab, issue: Path) -> None:
     assert issue.read_text("utf-8") == after
 
 
+@long
 def test_a_refused_change_is_told(tab: Tab, issue: Path) -> None:
     """What cannot fit is said in words, and the file stays as it is."""
     tab.open(0)
@@ -88,6 +91,7 @@ def test_pages_are_made(tab: Tab, issue: Path) -> None:
     ]
 
 
+@long
 def test_drawn_pages_are_told(tab: Tab, issue: Path) -> None:
     """A page whose file was drawn on is told as such in the book, when pages are made again."""
     folder = build_issue(issue, formats=["png-small"]).folder
@@ -100,22 +104,22 @@ def test_drawn_pages_are_told(tab: Tab, issue: Path) -> None:
 def test_a_file_that_is_broken_and_mended(tab: Tab, issue: Path) -> None:
     """A file broken in an editor is shown with its mistake; mended, the page is back as it was."""
     tab.open(0)
-    issue.write_text(START.replace('"splash"', '"splash'), "utf-8")
+    tab.save(issue, START.replace('"splash"', '"splash'))
     tab.page.wait_for_selector(".text .wrong")
     assert tab.page.inner_text(".text .wrong") == 'panels = "splash'
-    issue.write_text(START, "utf-8")
+    tab.save(issue, START)
     tab.page.wait_for_selector(".sheet [data-panel='1']")
     tab.page.locator("[data-panel='1']").first.focus()
     tab.key("s")
     assert "columns" in issue.read_text("utf-8") or "tiers" in issue.read_text("utf-8")
 
 
+@long
 def test_sides_are_shaped_one_by_one(tab: Tab, issue: Path) -> None:
     """Of pages that differ by side the left one is opened, shaped and tried for itself."""
-    issue.write_text(
-        f"{START.partition('[[pages]]')[0]}[[pages]]\ncount = 2\n"
-        'tiers = [1, 1]\non_left = { tiers = [2, 1] }\n', "utf-8"
-    )  # fmt: skip
+    head = START.partition("[[pages]]")[0]
+    pages = "count = 2\ntiers = [1, 1]\non_left = { tiers = [2, 1] }\n"
+    tab.save(issue, f"{head}[[pages]]\n{pages}")
     tab.page.wait_for_selector("[data-place='1']")
     tab.page.locator("[data-place='1']").click()
     tab.click("open it")
@@ -128,11 +132,12 @@ def test_sides_are_shaped_one_by_one(tab: Tab, issue: Path) -> None:
     assert tab.page.locator(".sheet .panel").count() == 2
 
 
+@long
 def test_scrolls_are_shaped_in_sentences(tab: Tab, issue: Path) -> None:
     """The places of a scroll get other heights and gaps, come, go and change places."""
     head = START.partition("[[pages]]")[0].replace("us-comic", "vertical-scroll")
     start = '[[pages]]\nscroll = [{ height = "1 screen" }, { ratio = "2:1", full = true }]\n'
-    issue.write_text(head + start, "utf-8")
+    tab.save(issue, head + start)
     tab.open(0)
     tab.page.get_by_label("Place 1: how high").wait_for()
     tab.fill("Place 1: how high", "0.5 screens")
@@ -150,6 +155,7 @@ def test_scrolls_are_shaped_in_sentences(tab: Tab, issue: Path) -> None:
     assert barriers(tab.page) == []
 
 
+@long
 def test_a_new_name_is_told_where_pages_are_drawn(tab: Tab, issue: Path) -> None:
     """A title that changes the folder of the pages is told when some of them are drawn on."""
     folder = build_issue(issue, formats=["png-small"]).folder
@@ -193,6 +199,7 @@ def test_files_of_moved_pages_are_shown_first(tab: Tab, issue: Path) -> None:
     assert (folder / "kettle-moth-p002-small.png").read_bytes() == b"drawn on"
 
 
+@long
 def test_a_page_is_dragged_to_another_place(salt_road: Tab, tmp_path: Path) -> None:
     """A page dragged onto another comes to its place, with the comment beside it."""
     tab, path = salt_road, tmp_path / "salt-road.toml"
@@ -210,6 +217,7 @@ def test_a_page_is_dragged_to_another_place(salt_road: Tab, tmp_path: Path) -> N
     assert sorted(after.splitlines()) == sorted(before.splitlines())
 
 
+@long
 def test_a_layout_is_tried_by_pointing(salt_road: Tab, tmp_path: Path) -> None:
     """A layout that is pointed at is shown on the page and leaves the file as it is."""
     tab, path = salt_road, tmp_path / "salt-road.toml"
@@ -229,6 +237,7 @@ def test_a_layout_is_tried_by_pointing(salt_road: Tab, tmp_path: Path) -> None:
     assert path.read_text("utf-8") == before
 
 
+@long
 def test_a_text_that_cannot_be_saved_is_kept(tab: Tab, issue: Path) -> None:
     """When the file is gone, its text is shown to be copied, and no file is made."""
     issue.unlink()
