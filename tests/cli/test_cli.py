@@ -3,18 +3,17 @@
 import os
 import pty
 import shlex
-import shutil
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 from support.command_words import command_words
+from support.examples import copied_examples
 from support.programs import HANG, shown
 from support.samples import (
     DPI,
     NAMES,
-    REPOSITORY,
     command,
     contents,
     environment,
@@ -65,8 +64,7 @@ def test_example_in_the_help(
     assert tuple(example[: len(words) + 1]) == ("guidekit", *words)
     if words in ENDLESS:
         return
-    for folder in ("examples", "presets"):
-        shutil.copytree(REPOSITORY / folder, tmp_path / folder)
+    copied_examples(tmp_path)
     run = run_here(*example[1:])
     assert (run.code, run.err) == (0, "")
     assert run.out.strip()

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from support.homes import Home, home, house, written
+from support.long import shortened
 from support.samples import environment
 
 CALL = "import sys; sys.argv = ['guidekit']; from guidekit.cli import main; main()"
@@ -42,21 +43,21 @@ def maker(tmp_path: Path) -> Home:
     return maker
 
 
-@pytest.mark.parametrize(
-    ("line", "found"),
-    [
-        ("guidekit presets show ho", ["house"]),
-        ("guidekit presets show us-comic-", ["us-comic-art-board"]),
-        ("guidekit new x --preset hou", ["house"]),
-        ("guidekit layouts show our", ["ours"]),
-        ("guidekit presets pack us-comic ou", ["ours"]),
-        ("guidekit build issue.toml --format psd,tiff-", ["psd,tiff-page"]),
-        ("guidekit build issue.toml --layers Guides,In", ["Guides,Inks"]),
-        ("guidekit build issue.toml --layers Panel", ["Panel numbers", "Panel borders"]),
-        ("guidekit build wrong.toml --layers Gui", []),
-        ("guidekit presets show no-such", []),
-    ],
-)
+CASES = [
+    ("guidekit presets show ho", ["house"]),
+    ("guidekit presets show us-comic-", ["us-comic-art-board"]),
+    ("guidekit new x --preset hou", ["house"]),
+    ("guidekit layouts show our", ["ours"]),
+    ("guidekit presets pack us-comic ou", ["ours"]),
+    ("guidekit build issue.toml --format psd,tiff-", ["psd,tiff-page"]),
+    ("guidekit build issue.toml --layers Guides,In", ["Guides,Inks"]),
+    ("guidekit build issue.toml --layers Panel", ["Panel numbers", "Panel borders"]),
+    ("guidekit build wrong.toml --layers Gui", []),
+    ("guidekit presets show no-such", []),
+]
+
+
+@pytest.mark.parametrize(("line", "found"), shortened(CASES, CASES[::2]))
 def test_names(maker: Home, line: str, found: list[str]) -> None:
     """Names of presets, layouts, formats, guides and layers are offered, the last of several."""
     assert offered(maker, line) == found

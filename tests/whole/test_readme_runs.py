@@ -2,13 +2,13 @@
 
 import os
 import re
-import shutil
 import subprocess
 import sys
 import tomllib
 from pathlib import Path
 
 import pytest
+from support.examples import copied_examples
 from support.programs import command
 from support.samples import REPOSITORY, environment
 
@@ -40,8 +40,7 @@ def parts(block: str) -> list[str]:
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder with copies of the presets and examples, and the command `guidekit` in `bin`."""
     folder = tmp_path_factory.mktemp("readme")
-    for name in ("presets", "examples"):
-        shutil.copytree(REPOSITORY / name, folder / name)
+    copied_examples(folder)
     script = folder / "bin" / "guidekit"
     script.parent.mkdir()
     script.write_text(f'#!/bin/sh\nexec "{sys.executable}" -m guidekit "$@"\n', "utf-8")
