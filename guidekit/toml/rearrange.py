@@ -11,6 +11,7 @@ from tree_sitter import Node
 from guidekit.errors import InputError, Key, Problem
 from guidekit.toml.rewrite import checked_text
 from guidekit.toml.skeleton import Heading, Skeleton, inside
+from guidekit.toml.splices import Splices
 
 
 def rearranged(text: str, name: str, order: Sequence[int]) -> str:
@@ -84,13 +85,11 @@ def _span(skeleton: Skeleton, key: Key) -> tuple[int, int]:
 
 def _items(skeleton: Skeleton, node: Node, order: Sequence[int]) -> str:
     """Entries in a list on one or several lines; comments in it stay where they are."""
-    text, items = skeleton.text, inside(node)
-    words = [text[items[i].start_byte : items[i].end_byte] for i in order]
-    kept = min(len(items), len(words))
-    out, done = [], 0
-    for item, word in zip(items[:kept], words, strict=False):
-        out += [text[done : item.start_byte], word]
-        done = item.end_byte
-    out += [b", " + word for word in words[kept:]]
-    rest = text[items[-1].end_byte :] if kept < len(items) else text[done:]
-    return b"".join([*out, rest]).decode()
+    splices, items = Splices(skeleton.text), inside(node)
+    words = [skeleton.text[x.start_byte : x.end_byte].decode().replace("\r\n", "\n") for x in items]
+    for item, i in zip(items, order, strict=False):
+        splices.put(item.start_byte, item.end_byte, words[i])
+    splices.insert_items(node, len(items), [words[i] for i in order[len(items) :]])
+    if len(order) < len(items):
+        splices.put(items[len(order) - 1].end_byte, items[-1].end_byte)
+    return splices.result().decode()

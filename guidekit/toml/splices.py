@@ -6,6 +6,7 @@ from collections.abc import Collection, Sequence
 
 from tree_sitter import Node
 
+from guidekit.toml.lines import with_comments
 from guidekit.toml.skeleton import Heading, Pair, Skeleton, inside
 
 
@@ -34,22 +35,52 @@ class Splices:
         self.splices.append((start, end, order, words))
 
     def insert_items(self, node: Node, at: int, words: Sequence[str]) -> None:
-        """Items of a list, before the one at a place or behind the last."""
+        """Items of a list, before the one at a place or behind the last.
+
+        Beside an item that has lines to itself each gets one as well.
+        """
         items = inside(node)
         if not words:
             return
-        if not items:
+        neighbour = items[max(at - 1, 0)] if items else None
+        if neighbour and (lines := self._own_lines(neighbour)):
+            self._insert_lines(neighbour, lines, words, behind=bool(at))
+        elif not neighbour:
             end = node.start_byte + 1
             self.put(end, end, ", ".join(words))
         elif at:
-            end = items[at - 1].end_byte
-            self.put(end, end, "".join(f", {word}" for word in words))
+            self.put(neighbour.end_byte, neighbour.end_byte, "".join(f", {x}" for x in words))
         else:
-            start = items[0].start_byte
+            start = neighbour.start_byte
             self.put(start, start, "".join(f"{word}, " for word in words))
 
+    def _own_lines(self, item: Node) -> tuple[bytes, bytes] | None:
+        """What stands on the lines of an item of a list before and behind it, if that is no other.
+
+        Before it that is how far it is set in, behind it a comma if there is one, and a comment.
+        """
+        text = self.skeleton.text
+        before = text[self.skeleton.line_start(item.start_byte) : item.start_byte]
+        behind = text[item.end_byte : self.skeleton.line_end(item.end_byte)]
+        rest = behind.strip().removeprefix(b",").lstrip()
+        return None if before.strip() or (rest and rest[:1] != b"#") else (before, behind)
+
+    def _insert_lines(
+        self, item: Node, lines: tuple[bytes, bytes], words: Sequence[str], *, behind: bool
+    ) -> None:
+        """Items on lines of their own below that of another, or above it and its comments."""
+        indent, rest = lines[0].decode(), lines[1].lstrip()
+        if not behind:
+            at, last = with_comments(self.skeleton.text, item.start_byte), ","
+        else:
+            at, last = self.skeleton.line_end(item.end_byte), "," if rest[:1] == b"," else ""
+            if not last:
+                self.put(item.end_byte, item.end_byte, ",")
+        self.put(at, at, "".join(f"{indent}{word},\n" for word in words[:-1]))
+        self.put(at, at, f"{indent}{words[-1]}{last}\n")
+
     def remove_items(self, node: Node, items: Sequence[Node], gone: Collection[int]) -> None:
-        """Items of a list or an inline table with their commas; comments stay."""
+        """Items of a list or an inline table with their commas and lines; comments stay."""
         if not gone:
             return
         text = self.skeleton.text
@@ -57,6 +88,12 @@ class Splices:
         kept_behind = max((i for i in range(len(items)) if i not in gone), default=-1)
         for i in gone:
             start, end = items[i].start_byte, items[i].end_byte
+            own = self._own_lines(items[i])
+            if own and own[1].strip() == (b"," if i < len(commas) else b""):
+                self.put(self.skeleton.line_start(start), self.skeleton.line_end(end))
+                if i >= len(commas) and kept_behind >= 0:
+                    self.put(commas[kept_behind].start_byte, commas[kept_behind].end_byte)
+                continue
             comma = commas[i] if i < kept_behind else commas[i - 1] if i else None
             if i >= kept_behind and comma:
                 self.put(comma.start_byte, comma.end_byte)

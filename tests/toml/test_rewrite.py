@@ -6,6 +6,7 @@ from collections import Counter
 from copy import deepcopy
 from typing import Any
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from support.toml_texts import FILES, NAMES, TABLES, VALUES, spelled_at_random
@@ -157,7 +158,7 @@ def test_a_worked_example() -> None:
         BOOK.replace('panels = "splash"', "tiers = [2, 1]")
         .replace('"all"\n', '"all"\npanel.1.border = false\n')
         .replace("  2, ", "  3, ")
-        .replace("[1, 2] },", "[1, 3] }, 1,")
+        .replace("[1, 2] },", "[1, 3] },\n  1,")
         .replace("# its name\n", '# its name\ndirection = "rtl"\n')
     )
     assert rewritten(BOOK, values) == expected
@@ -177,3 +178,32 @@ def test_tables_apart_from_their_page() -> None:
     assert pages == [{}, {"a": 1, "panel": {"c": 1}}]
     values = {"a": {"b": {"x": 1}, "d": {}, "e": 1}, "c": {}}
     assert rewritten("[a.b]\nx = 1\n[c]\n[a.d]\n", values).startswith("[a]\ne = 1\n\n[a.b]\n")
+
+
+LIST = """pages = [
+  # the first
+  { panels = "splash" },  # one
+  { tiers = [2, 3] },     # two
+  # the last
+  { tiers = [1] }{comma}  # three
+]
+"""
+NEW = {"panels": "six-grid"}
+
+
+@pytest.mark.parametrize("comma", ["", ","])
+@pytest.mark.parametrize("at", [0, 1, 2, 3])
+def test_a_page_in_a_list_on_lines_gets_its_own(at: int, comma: str) -> None:
+    """In a list with an entry a line a new one has a line too, and no line loses its comment."""
+    text = LIST.replace("{comma}", comma)
+    values = tomllib.loads(text)
+    values["pages"][at:at] = [NEW, NEW]
+    after = rewritten(text, values)
+    line = '  { panels = "six-grid" }'
+    lines = [x.replace(",", "").rstrip() for x in after.splitlines()]
+    there = [x.replace(",", "").rstrip() for x in text.splitlines()]
+    assert [x for x in lines if x != line] == there
+    assert lines.index(line) == [1, 3, 4, 6][at]
+    del values["pages"][at : at + 2]
+    assert rewritten(after, values) == text
+    assert rearranged(text, "pages", [0, 1, 2, 2]).count("\n  { tiers = [1] }") == 2

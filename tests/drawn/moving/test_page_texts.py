@@ -52,7 +52,7 @@ def test_any_order(text: str, order: list[int]) -> None:
 
 
 def test_spelling_of_an_inline_list() -> None:
-    """Entries in brackets keep their spelling, and comments between them stay where they are."""
+    """Entries in brackets keep their spelling and their lines; comments stay where they are."""
     order = [
         PagesAlike(0),
         PagesAlike(1, first=True),
@@ -69,7 +69,9 @@ pages = [
   {panels = "splash"},
   { section = "Talk", tiers = [2, 3, 1] },   # a long talk
   { tiers = [1, 2], panel.2.border = false },  # the fight
-  { count = 4, tiers = [2, 3, 1] }, { panels = "six-grid" }, { spread = true, tiers = [1, 2] }
+  { count = 4, tiers = [2, 3, 1] },
+  { panels = "six-grid" },
+  { spread = true, tiers = [1, 2] }
 ]   # and no more
 preset = "us-comic"
 """
