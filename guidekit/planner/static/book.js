@@ -37,7 +37,7 @@ export function bookView(desk) {
   const openings = book.openings.flatMap((places) => {
     const section = places.map((i) => book.pages[i].section).find(Boolean);
     return [
-      section ? el("p", { class: "section" }, section) : null,
+      section ? el("h2", { class: "section" }, section) : null,
       el("div", { class: "opening", role: "presentation" }, places.map((i) => pageButton(desk, i, i === here))),
     ];
   });

@@ -31,7 +31,7 @@ export async function issueDialog(desk) {
     el("p", {}, `${say("formatIs")} `, choice(say("formatIs"), options, desk.book.preset, take)),
     desk.choices.warnings.map((warning) => el("p", { class: "hint" }, say("caution", { caution: warning }))),
     desk.book.caution ? el("p", { class: "hint" }, say("caution", { caution: desk.book.caution })) : "",
-    el("p", { class: "hint" }, say("formatChange")), rows, compared);
+    el("p", { class: "hint" }, say("formatChange")), rows, compared).classList.add("wide");
 }
 
 /** A page format by its title and size, with where it is from; one that is wrong cannot be taken. */

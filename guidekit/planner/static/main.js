@@ -247,8 +247,8 @@ function render(focus) {
 function headerParts(book) {
   const title = book.number === null || book.number === undefined ? book.title : say("heading", book);
   return [
-    el("h1", {}, title ?? book.file),
-    book.title ? el("p", {}, say(book.count === 1 ? "summaryOne" : "summary", { ...book, preset: book.preset_title })) : null,
+    el("div", {}, el("h1", {}, title ?? book.file),
+      book.title ? el("p", {}, say(book.count === 1 ? "summaryOne" : "summary", { ...book, preset: book.preset_title })) : null),
     el(
       "nav",
       { "aria-label": book.file },
@@ -258,7 +258,7 @@ function headerParts(book) {
       button(say("keysTitle"), keysDialog),
       button(say("makePages"), () => makeDialog(desk), { class: "main", disabled: book.problems.length > 0 }),
     ),
-  ].filter(Boolean);
+  ];
 }
 
 function problemList(list) {

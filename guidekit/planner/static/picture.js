@@ -16,7 +16,7 @@ function sized(image, [width, height]) {
 
 /** The lower outer corner of a page after which one turns the leaf, folded in. */
 function corner([left, top, right, bottom], on) {
-  const at = (right - left) / 9;
+  const at = (bottom - top) / 15;
   const [x, inward] = on === "left" ? [left, at] : [right, -at];
   const flat = [x, bottom - at, x + inward, bottom - at, x + inward, bottom];
   return [svg("polygon", { class: "desk", points: points([x, bottom - at, x + inward, bottom, x, bottom]) }),
@@ -30,7 +30,8 @@ function corner([left, top, right, bottom], on) {
 export function picture(shape, turned = "", drawing = null) {
   const [left, top, right, bottom] = shape.trim;
   const line = (right - left) / 60;
-  const box = [left - line, top - line, right - left + 2 * line, bottom - top + 2 * line];
+  const rise = Math.min(line, (bottom - top) / 100); // a spread is no higher than its pages
+  const box = [left - line, top - rise, right - left + 2 * line, bottom - top + 2 * rise];
   const inside = [
     svg("rect", { class: "paper", x: left, y: top, width: right - left, height: bottom - top }),
     drawing && sized(drawing, shape.size),

@@ -8,13 +8,19 @@ import { hold } from "./hold.js";
 const box = (name, [left, top, right, bottom]) =>
   svg("rect", { class: name, x: left, y: top, width: right - left, height: bottom - top });
 
+/** So many pixels of the canvas as there are in about one of the screen, where the page will lie. */
+function unitOf([width, height]) {
+  const beside = innerWidth > 957; // what is said of the page stands beside it, and not below
+  return Math.max(width / (innerWidth * (beside ? 0.5 : 0.9)), height / Math.min(0.8 * innerHeight, 1120));
+}
+
 /** The drawing of a page, on which things can be held. */
 export function sheetView(page, desk) {
   const [width, height] = page.size;
-  const unit = Math.max(width, height) / 900;
+  const unit = unitOf(page.size);
   const root = svg("svg", {
     class: "sheet",
-    viewBox: `${-12 * unit} ${-12 * unit} ${width + 24 * unit} ${height + 24 * unit}`,
+    viewBox: `${-16 * unit} ${-16 * unit} ${width + 32 * unit} ${height + 32 * unit}`,
     role: "group",
     "aria-label": say("drawing"),
   });
@@ -27,7 +33,7 @@ export function sheetView(page, desk) {
 /** Draw another state of the page in place of the one that is there, without losing the pointer. */
 export function redraw(root, page, desk) {
   const focused = document.activeElement?.dataset?.focus;
-  const unit = Math.max(...page.size) / 900;
+  const unit = unitOf(page.size);
   root.replaceChildren(...inside(page, desk, unit));
   if (focused) root.querySelector(`[data-focus="${focused}"]`)?.focus();
 }
@@ -52,6 +58,7 @@ function inside(page, desk, unit) {
 function panelShape(panel, page, desk, unit) {
   const chosen = desk.chosen.has(panel.number);
   const [left, top] = panel.at;
+  const size = Math.max(...page.size) / 38; // as the server takes it to be, which says where it stands
   const seen = panel.seen.length
     ? svg("clipPath", { id: `seen-${panel.number}` },
         svg("path", { "clip-rule": "evenodd", d: panel.seen.map((ring) => `M${points(ring)}Z`).join("") }))
@@ -75,7 +82,7 @@ function panelShape(panel, page, desk, unit) {
       points: points(panel.points),
       "stroke-width": Math.max(panel.border, unit),
     }),
-    svg("text", { class: "figure", x: left, y: top + 20 * unit, "font-size": 24 * unit }, String(panel.number)),
+    svg("text", { class: "figure", x: left, y: top + 0.8 * size, "font-size": size }, String(panel.number)),
     panel.figures.map((flat) => svg("polygon", { class: "part", points: points(flat) })),
   );
 }
@@ -92,7 +99,7 @@ function edgeShape(edge, i, page, desk, unit) {
       "data-end": first ? "first" : "last",
       cx: first ? ends.x1 : ends.x2,
       cy: first ? ends.y1 : ends.y2,
-      r: 9 * unit,
+      r: 12 * unit,
     });
   return svg(
     "g",
@@ -105,7 +112,7 @@ function edgeShape(edge, i, page, desk, unit) {
       "aria-valuenow": edge.before.mm,
       "aria-valuemin": "0",
       "aria-valuemax": String(Number(edge.before.mm) + Number(edge.behind.mm)),
-      "aria-valuetext": `${edge.before.mm} mm, ${edge.behind.mm} mm`,
+      "aria-valuetext": say("edgeValue", { before: edge.before.mm, behind: edge.behind.mm }),
       "data-edge": i,
       "data-focus": `edge:${i}`,
       onfocus: () => desk.measure(edgeWords(edge)),
