@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence, Set
 from fractions import Fraction
 from itertools import product
+from typing import NamedTuple
 
 from guidekit.geometry.division.arrange import Arrangement, Placed, arrange
 from guidekit.geometry.division.region import Region
@@ -31,6 +32,19 @@ NO_PANEL = 0  # the number of empty places
 GUTTER = Length(Fraction(6), "px")
 
 CharacterPlace = tuple[int, int]  # column and row of a character
+
+
+class Numbered(NamedTuple):
+    """A shape with a number, and what lies above it."""
+
+    number: int
+    points: Points
+    covered: tuple[Points, ...] = ()
+
+    def shows(self, column: int, row: int) -> bool:
+        """True if the middle of a character is in what is seen of it."""
+        middle = (column + 0.5) * FINE, (row + 0.5) * FINE * 2
+        return holds(self.points, middle) and not any(holds(one, middle) for one in self.covered)
 
 
 def panels_of(
@@ -79,26 +93,26 @@ def layout_text(layout: Layout, layouts: Layouts) -> str:
     nothing = Length(Fraction(0), "px")
     found = arranged(layout, layouts, columns * FINE, rows * FINE * 2, nothing)
     places = (*found.panels, *(Placed(NO_PANEL, region) for region in found.empty))
-    shapes = [(place.number, place.region.points) for place in places]
+    shapes = [Numbered(place.number, place.region.points) for place in places]
     return "\n".join(line.rstrip() for line in framed(shapes, columns, rows))
 
 
-def framed(shapes: Sequence[tuple[int, Points]], columns: int, rows: int) -> list[str]:
-    """Numbered shapes in characters, a line of `columns` for each row; the last lies uppermost.
+def framed(shapes: Sequence[Numbered], columns: int, rows: int) -> list[str]:
+    """What is seen of shapes in characters, a line of `columns` for each row.
 
     Their corners are in `FINE` to a column, and twice that to a row.
     """
     owner = {
-        (x, y): number
-        for number, points in shapes
+        (x, y): shape.number
+        for shape in shapes
         for x, y in product(range(columns), range(rows))
-        if holds(points, ((x + 0.5) * FINE, (y + 0.5) * FINE * 2))
+        if shape.shows(x, y)
     }
-    joined = {number for number, points in shapes if _is_joined(points)}
+    joined = {shape.number for shape in shapes if shape.covered or _is_joined(shape.points)}
     grid = [[_line(owner, x, y, joined) for x in range(columns)] for y in range(rows)]
-    for number, _ in shapes:
-        if number != NO_PANEL:
-            _write_number(grid, owner, number)
+    for shape in shapes:
+        if shape.number != NO_PANEL:
+            _write_number(grid, owner, shape.number)
     return ["".join(line) for line in grid]
 
 

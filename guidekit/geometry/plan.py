@@ -28,8 +28,10 @@ Pages = Iterable[int] | Callable[[int], Iterable[int]]
 
 #: Keys of a page that change nothing of where its panels lie.
 APART = {"count", "note", "guides", "perspective", "reveal", "section", "folio"}
-MOST_PANELS = 20_000  # of an issue, on pages that are not alike
-LARGEST = MOST_PANELS * (20 + 4)  # a panel takes as long as twenty corners, and has four
+MOST_PANELS = 20_000  # of an issue, on few pages that are not alike
+PANEL = 20  # corners that take as long as a panel takes beside its own
+LARGEST = MOST_PANELS * (PANEL + 4)  # counted in corners
+PAGE = 4 * (PANEL + 4)  # a page takes as long as four panels beside its own
 
 
 def plan_issue(file: LoadedIssue, pages: Pages | None = None) -> tuple[PagePlan, ...]:
@@ -46,8 +48,8 @@ def plan_issue(file: LoadedIssue, pages: Pages | None = None) -> tuple[PagePlan,
     for entry in file.entries:
         if canvases_of.size > LARGEST:
             came = (
-                f"these are more than {MOST_PANELS:,} panels, or with many round corners, "
-                "on pages that are not alike"
+                "these pages, which are not alike, take as much work as more than "
+                f"{MOST_PANELS:,} panels"
             )
             problem = Problem(("pages",), came, todo="Divide the issue into several.")
             problems[problem.key, came] = problem
@@ -127,12 +129,13 @@ class _Alike:
 
     def _new(self, entry: PageEntry) -> tuple[Canvas, ...]:
         page, rules = entry.page, self.rules.of(entry.page)
+        self.size += PAGE
         if page.scroll:
             canvases = tuple(scroll_canvases(page, page.scroll, rules))
         else:
             canvases = (page_canvas(entry, rules),)
         panels = [panel for canvas in canvases for panel in canvas.panels]
-        self.size += sum(20 + len(points_of(panel.outline)) for panel in panels)
+        self.size += sum(PANEL + len(points_of(panel.outline)) for panel in panels)
         self.size += sum(len(points_of(cut)) for panel in panels for cut in panel.cut_out) // 5
         return canvases
 

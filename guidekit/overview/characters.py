@@ -7,14 +7,17 @@ from itertools import zip_longest
 
 from guidekit.memory import remembered
 from guidekit.overview.openings import Opening, View
-from guidekit.pictures import FINE, NO_PANEL, framed
+from guidekit.pictures import FINE, NO_PANEL, Numbered, framed
 from guidekit.plane.box import Box
 from guidekit.plane.outline import Outline, points_of
+from guidekit.plane.polygon import Points
 
 ROWS = 13  # of a page; a character is about twice as tall as wide
 NARROW, LONGEST = 24, 60  # columns of a part of a scroll, and its rows at most
 WIDEST = 60  # columns of a page
 GAP = "   "
+
+Shown = tuple[int, Outline, tuple[Outline, ...]]  # a panel's number, its outline, what lies above
 
 
 def text_of(openings: Sequence[Opening], width: int, rtl: bool) -> Iterator[str]:
@@ -60,8 +63,8 @@ def _page(view: View) -> list[str]:
     if 2 * columns < NARROW or view.plan.part:
         columns = NARROW
         rows = min(LONGEST, max(3, round(columns * seen.height / seen.width / 2)))
-    shapes = tuple((panel.number, panel.sharp) for panel in view.plan.panels)
-    shapes = shapes or tuple((NO_PANEL, one.trim) for one in view.plan.boxes.pages)
+    shapes = tuple((panel.number, panel.sharp, panel.cut_out) for panel in view.plan.panels)
+    shapes = shapes or tuple((NO_PANEL, one.trim, ()) for one in view.plan.boxes.pages)
     picture = _framed(shapes, seen, columns, rows)
     marks = ["reveal"] if view.plan.reveal else []
     marks += [view.plan.kind] if view.plan.kind != "story" else []
@@ -70,16 +73,18 @@ def _page(view: View) -> list[str]:
 
 
 @remembered
-def _framed(
-    shapes: tuple[tuple[int, Outline], ...], seen: Box, columns: int, rows: int
-) -> list[str]:
+def _framed(shapes: tuple[Shown, ...], seen: Box, columns: int, rows: int) -> list[str]:
     """Shapes stretched so that what is seen of the page fills the rows and columns."""
     across, down = columns * FINE / seen.width, rows * FINE * 2 / seen.height
-    stretched = [
-        (
-            number,
-            tuple(((x - seen.left) * across, (y - seen.top) * down) for x, y in points_of(shape)),
-        )
-        for number, shape in shapes
-    ]
-    return framed(stretched, columns, rows)
+
+    def stretched(shape: Outline) -> Points:
+        return tuple(((x - seen.left) * across, (y - seen.top) * down) for x, y in points_of(shape))
+
+    return framed(
+        [
+            Numbered(number, stretched(shape), tuple(map(stretched, covered)))
+            for number, shape, covered in shapes
+        ],
+        columns,
+        rows,
+    )

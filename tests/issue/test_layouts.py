@@ -167,6 +167,15 @@ def test_text(name: str) -> None:
         assert not {"╱", "╲"} & set(text)
 
 
+def test_text_of_empty_places() -> None:
+    """A place for the title is dotted, and no panel is."""
+    rows = layout_text(SHIPPED["title-over-five"], LAYOUTS).splitlines()
+    first = next(n for n, row in enumerate(rows) if "┌" in row)
+    assert first > 1
+    assert all(set(row) == set("· ") and row.count("·") > 9 for row in rows[:first])
+    assert "·" not in "".join(rows[first:])
+
+
 def test_text_of_leaning_gutters() -> None:
     """Leaning edges are drawn as such: a stroke where an upright edge moves on, steps where a level
     one does.

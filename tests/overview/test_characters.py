@@ -22,6 +22,31 @@ def test_pages_and_what_is_said_of_them(tmp_path: Any) -> None:
     assert all(len(line) <= 40 for line in text.splitlines())
 
 
+def test_what_lies_above_is_seen(tmp_path: Any) -> None:
+    """An inset is framed whole over the panels it lies over, though they are read after it."""
+    inset = {
+        "within": "frame",
+        "at": ["30 %", "25 %"],
+        "width": "40 %",
+        "height": "50 %",
+        "read_before": 2,
+    }
+    text = overview_text(issue_file(tmp_path, issue({"tiers": [1, 1], "insets": [inset]})), 40)
+    assert [row.strip() for row in text.splitlines()[1:12]] == [
+        "┌──────────────┐",
+        "│2             │",
+        "│   ┌───────┐  │",
+        "│   │┌────┐ │  │",
+        "└───┘│1   │ └──┘",
+        "│    │",
+        "┌───┐│    │ ┌──┐",
+        "│3  │└────┘ │  │",
+        "│   └───────┘  │",
+        "│              │",
+        "└──────────────┘",
+    ]
+
+
 def test_parts_of_a_scroll(tmp_path: Any) -> None:
     """Each part of a scroll is as wide as the others, and as tall as it takes, within reason."""
     scroll = {"scroll": [{"height": "9 screens"}, {"height": "4 screens"}]}

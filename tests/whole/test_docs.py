@@ -48,6 +48,22 @@ def test_every_command_is_named() -> None:
     assert [name for name in names if f"guidekit {name}" not in README] == []
 
 
+@pytest.mark.parametrize(
+    "said",
+    [
+        "some apps show no locks, so mind which layer is active",
+        "python3 -m venv .venv && . .venv/bin/activate && pip install .",
+        "`sudo apt install python3-venv` brings it",
+        "In a Windows shell, which may not know `&&`",
+        r"`.venv\Scripts\activate` for the second",
+        "above 30,000 px along an edge a PSB, which several apps do not open",
+    ],
+)
+def test_what_one_stumbles_over_is_told(said: str) -> None:
+    """What depends on the machine or the app stands where it is needed."""
+    assert said in " ".join(README.split())
+
+
 @pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md"])
 def test_nothing_is_left_to_fill_in(name: str) -> None:
     """No line of a document is a word in capitals alone."""

@@ -67,6 +67,12 @@ FILES: dict[str, Callable[[], str]] = {
         'panel.{}.perspective = {{ horizon = "5 %", points = ["1 %", "9 %"], rays = "1 deg" }}\n',
         1_001,
     ).partition("\n")[2],
+    "pages of one panel and another inset": lambda: HEAD
+    + numbered(
+        '[[pages]]\npanels = "splash"\n'
+        'insets = [{{ over = 1, width = "{} px", height = "9 %", corner = "top-left" }}]\n',
+        9_500,
+    ),
     "round corners": lambda: HEAD
     + numbered('[[pages]]\npanels = "splash"\nradius = "{} px"\n', 9_999),
     "ellipses over each other": lambda: f'{PAGE}panels = "splash"\ninsets = ['
