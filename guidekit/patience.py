@@ -7,9 +7,12 @@ from contextvars import copy_context
 from threading import Thread
 from typing import TypeVar
 
+from guidekit.errors import MachineError
+
 T = TypeVar("T")
 
 SOON = 1.0  # seconds after which work is slow
+DRIVE = 10.0  # seconds for a file that is named by its path, and may lie on a drive that is gone
 
 
 def within(seconds: float, work: Callable[[], T], slow: Callable[[], object] | None = None) -> T:
@@ -46,6 +49,14 @@ def within(seconds: float, work: Callable[[], T], slow: Callable[[], object] | N
         _end(thread)
         raise TimeoutError(f"no answer within {seconds:g} seconds")
     return came[0]
+
+
+def answered(doing: str, work: Callable[[], T]) -> T:
+    """What `work` reads of a file that is named; raises `MachineError` if its drive is silent."""
+    try:
+        return within(DRIVE, work)
+    except TimeoutError as error:
+        raise MachineError.from_os(doing, error) from None
 
 
 def _end(thread: Thread) -> None:

@@ -11,33 +11,36 @@ import os
 import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import partial
 from os.path import normpath
 from pathlib import Path
 
 from guidekit.errors import InputError, Key, Problem, shown
+from guidekit.patience import answered
 from guidekit.raster.font import FontFile
 
 SUFFIXES = {".ttf", ".otf", ".ttc", ".otc"}
 
 
 def find_font(name: str, folders: Sequence[Path], key: Key) -> FontFile:
-    """The font called `name`, ready to draw with; raises `InputError`.
+    """The font called `name`, ready to draw with; raises `InputError`, `MachineError`.
 
-    `key` leads to where it is named.
+    `folders` are that of the issue and those of its presets, `key` leads to where it is named.
     """
     from guidekit.raster.face import opened
 
-    system = system_folders()
-    font = _beside(name, (*folders, *system)) or _of_system(name, system)
+    doing, system = f"reading the font {shown(name)}", system_folders()
+    font = answered(doing, partial(_beside, name, folders))
+    font = font or _beside(name, system) or _of_system(name, system)
     if not font:
-        places = ", ".join(str(folder) for folder in (*folders, *system))
+        places = ", ".join(["the issue's folder", *map(normpath, (*folders[1:], *system))])
         allowed = (
             "the path of a font file from the issue's or a preset's folder, or the name of a "
             "file or family among the system's fonts"
         )
         raise InputError(Problem(key, f"there is no font {shown(name)} in {places}", allowed))
     try:
-        opened(font)
+        answered(doing, partial(opened, font))
     except InputError as error:
         problems = (replace(problem, key=key, file=None) for problem in error.problems)
         raise InputError(problems) from None

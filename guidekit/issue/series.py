@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 
 from guidekit.errors import InputError, Key, Problem, WrongValueError
 from guidekit.issue.models.series import SeriesFile
+from guidekit.patience import answered
 from guidekit.registry import Registry
 from guidekit.toml.file import Origin, TomlFile, located, read_toml
 from guidekit.toml.model import checked, checked_name
@@ -34,10 +35,13 @@ def series_of(file: TomlFile, context: dict[str, Any], held: Registry[TomlFile])
         problems = (replace(problem, key=("series",)) for problem in error.problems)
         raise InputError(located(problems, Origin(file))) from None
     path = file.path.parent / name
-    if name not in held and not lexists(path):
+    if name in held:
+        series: TomlFile | None = replace(held.find(name), path=path)
+    else:
+        series = answered(f"reading {path}", lambda: read_toml(path) if lexists(path) else None)
+    if series is None:
         came, allowed = f"there is no file {path}", "the path of a series, from the issue's folder"
         raise InputError(located([Problem(("series",), came, allowed)], Origin(file)))
-    series = replace(held.find(name), path=path) if name in held else read_toml(path)
     checked(SeriesFile, series.values, Origin(series), context)
     return series
 

@@ -18,6 +18,7 @@ from unicodedata import normalize
 
 from guidekit.digest import digest_of
 from guidekit.errors import InputError, Key, Problem, shown
+from guidekit.patience import answered
 from guidekit.preset.model import Preset
 from guidekit.preset.sizes import spell_out
 from guidekit.registry import Catalogue, Entry
@@ -176,9 +177,10 @@ def _link(name: str, known: Known, folder: Path, asked: Origin, above: tuple[Pat
     """The preset of this name; one that is based on its own name means that which it shadows."""
     if name.endswith(".toml") and name not in known.presets:
         path = Path(normpath(folder / name))
-        if not lexists(path):
+        file = answered(f"reading {path}", lambda: read_toml(path) if lexists(path) else None)
+        if file is None:
             raise _refused(asked, f"there is no file {shown(name)}", "the path of a .toml file")
-        return Link(path.stem, "", read_toml(path))
+        return Link(path.stem, "", file)
     try:
         entry = known.presets.entry(name)
         while entry.shadows and entry.thing.path in above[-1:]:

@@ -132,3 +132,12 @@ def test_other_commands_ask_for_one(series: Path) -> None:
     """What takes one issue says that this is a series, and so do lines of JSON."""
     assert "a series and not an issue. Name one of its issues." in run_here("dummy", series).err
     assert "Name one of its issues" in run_here("build", series, "--json").out
+
+
+def test_a_font_that_no_issue_finds_is_told_once(series: Path) -> None:
+    """What the series names and nothing has is one problem, wherever its issues lie."""
+    series.write_text(f'label_font = "nowhere.ttf"\n{SERIES}')
+    run = run_here("check", series)
+    assert run.code == 2
+    assert run.err.startswith("guidekit: series.toml, line 1, label_font: there is no font ")
+    assert run.err.count("\n") == 1

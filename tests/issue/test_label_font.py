@@ -79,8 +79,9 @@ def test_a_family_in_a_collection(folder: Path) -> None:
 def test_nowhere(folder: Path) -> None:
     """A font that is not found is told with every place that was looked at."""
     told = refused(folder, "Boxes")
-    assert told.startswith('issue.toml, line 4, label_font: there is no font "Boxes" in ')
-    for place in ("book", "nothing/fonts", "system/fonts"):
+    start = 'issue.toml, line 4, label_font: there is no font "Boxes" in the issue\'s folder, '
+    assert told.startswith(start)
+    for place in ("nothing/fonts", "system/fonts"):
         assert str(folder / place) in told
 
 

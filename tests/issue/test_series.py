@@ -1,10 +1,12 @@
 """Series: what issues share in one file, what an issue changes, and what is wrong in either."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from support.fonts import font_file
 
-from guidekit import InputError, load_issue
+from guidekit import InputError, MachineError, load_issue
 from guidekit.geometry.plan import plan_issue
 
 SERIES = """\
@@ -105,3 +107,40 @@ def test_what_is_wrong_is_told_where_it_stands(
     with pytest.raises(InputError) as caught:
         plan_issue(load_issue(issue(tmp_path, text, series)))
     assert said in str(caught.value)
+
+
+class DeadError(BaseException):
+    """Where somebody would wait for ever."""
+
+
+@pytest.mark.parametrize(
+    ("reader", "said"),
+    [
+        ("issue.series.lexists", "reading {}/three/../series.toml: no answer"),
+        ("preset.source.lexists", "reading {}/formats/house.toml: no answer"),
+        ("issue.label_font._beside", 'reading the font "own.ttf": no answer'),
+        ("raster.face.opened", 'reading the font "own.ttf": no answer'),
+    ],
+)
+def test_a_drive_that_is_gone(
+    reader: str, said: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Nobody waits for ever for a series, a preset or a font that is named by its path."""
+
+    def dead(*what: object) -> object:
+        raise DeadError
+
+    def within(seconds: float, work: Callable[[], object]) -> object:
+        try:
+            return work()
+        except DeadError:
+            raise TimeoutError("no answer") from None  # as when it has been waited for
+
+    file = issue(tmp_path, f'label_font = "own.ttf"\n{ISSUE}')
+    font_file(tmp_path / "three" / "own.ttf", "Page1")
+    assert load_issue(file).font
+    monkeypatch.setattr("guidekit.patience.within", within)
+    monkeypatch.setattr(f"guidekit.{reader}", dead)
+    with pytest.raises(MachineError) as caught:
+        load_issue(file)
+    assert str(caught.value).startswith(said.format(tmp_path))
