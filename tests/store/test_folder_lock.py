@@ -70,7 +70,7 @@ def test_two_builds_at_once(tmp_path: Path) -> None:
 
     What is there afterwards is known: a third build of another format replaces every page.
     """
-    count = 24
+    count = 12
     issue = issue_file(tmp_path, HEAD + f"[[pages]]\ncount = {count}\ntiers = [2]\n")
     out = tmp_path / "out"
     both = [

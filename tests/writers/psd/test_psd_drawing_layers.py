@@ -49,19 +49,19 @@ def names(path: Path) -> list[str]:
     return below(PSDImage.open(path))
 
 
-@pytest.mark.parametrize(
-    ("text", "stored"),
-    [("0 %", 0), ("12.5 %", 32), ("30 %", 77), ("50 %", 128), ("60 %", 153), ("100 %", 255)],
-)
-def test_opacity(tmp_path: Path, text: str, stored: int) -> None:
+def test_opacity(tmp_path: Path) -> None:
     """An opacity is stored as the nearest of 255 steps, the larger of two, worked out by hand."""
-    (path,) = build(tmp_path, drawing=[{"name": "Pencils", "opacity": text}, "Inks"])
-    by_name = {record.unicode_name: record.opacity for record in walk(path.read_bytes()).records}
-    assert (by_name["Pencils"], by_name["Inks"]) == (stored, 255)
-    (layer,) = [x for x in PSDImage.open(path).descendants() if x.name == "Pencils"]
-    assert layer.opacity == stored
-    (part,) = [x for _, x in parts(by_ag_psd(path)) if x["name"] == "Pencils"]
-    assert part["opacity"] == pytest.approx(stored / 255, abs=1e-9)
+    stored = {"0 %": 0, "12.5 %": 32, "30 %": 77, "50 %": 128, "60 %": 153, "100 %": 255}
+    layers = [{"name": text, "opacity": text} for text in stored]
+    (path,) = build(tmp_path, drawing=[*layers, "Inks"])
+    wanted = stored | {"Inks": 255}
+    records = walk(path.read_bytes()).records
+    assert {r.unicode_name: r.opacity for r in records if r.unicode_name in wanted} == wanted
+    found = PSDImage.open(path).descendants()
+    assert {layer.name: layer.opacity for layer in found if layer.name in wanted} == wanted
+    read = {part["name"]: part["opacity"] for _, part in parts(by_ag_psd(path))}
+    for name, opacity in wanted.items():
+        assert read[name] == pytest.approx(opacity / 255, abs=1e-9)
 
 
 def test_blend_modes(tmp_path: Path) -> None:
