@@ -11,6 +11,7 @@ from hypothesis import event, given, reject
 from hypothesis import strategies as st
 from support.areas import SMALL, worst
 from support.laid_out_pages import page
+from support.long import shortened
 
 from guidekit.errors import InputError
 
@@ -45,7 +46,7 @@ INSETS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("inset", [None, *INSETS])
+@pytest.mark.parametrize("inset", shortened([None, *INSETS], [None, "margin"]))
 @pytest.mark.parametrize("name", LAYOUTS)
 def test_every_pixel(name: str, inset: str | None) -> None:
     """Rounded, slanted and butted panels, with and without insets, come out by area."""

@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from support.catalogue import GUIDES, stack_of
 from support.laid_out_pages import issue, members, page, plans, refusal
+from support.long import shortened
 
 from guidekit.layers.model import Group, all_layers
 from guidekit.preset.guides import STATES
@@ -20,6 +21,7 @@ ALL: dict[str, Any] = {
 }
 FULL = {"square_grid": "50 px", "fold_strip": "20 px"}
 SPLASH: dict[str, Any] = {"panels": "splash"}
+PLACES = ("preset", "issue", "page")  # where a guide is switched
 BOUND = {"kind": "perfect", "caliper": "1 mm"}
 COVER = {"spine", "barcode"}  # guides of covers alone
 SCROLL: dict[str, Any] = {"scroll": [{"height": "1 screen"}, {"height": "1 screen"}]}
@@ -73,8 +75,9 @@ def test_layers_stand_in_the_order_of_the_list() -> None:
 
 
 @pytest.mark.parametrize("name", LAYERS)
-@pytest.mark.parametrize("place", ["preset", "issue", "page"])
-@pytest.mark.parametrize("state", STATES)
+@pytest.mark.parametrize(
+    ("place", "state"), shortened(product(PLACES, STATES), {*zip(PLACES, STATES, strict=True)})
+)
 def test_switching(name: str, place: str, state: str) -> None:
     """A guide is shown, hidden or not there at all, wherever that is said."""
     layer = guides(name, **{place: state}).get(GUIDES[name].layer)

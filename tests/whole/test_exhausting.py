@@ -139,13 +139,11 @@ finally:
 """
 
 
-#: Those that exhausted a machine first; the others are more of their kind.
+#: Of those that exhausted a machine first; the others are more of their kind.
 FOUND = [
     "a key of 40 KB",
-    "100,000 unknown keys",
     "exact division",
     "a thousand panels",
-    "pages of a thousand panels",
     "a number of 6,000 hexadecimal digits",
 ]
 

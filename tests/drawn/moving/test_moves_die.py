@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 from support.drawn_book import ISSUE, drawn_book, inks, move, name_of, states
-from support.long import in_ci
+from support.long import in_ci, shortened
 from support.samples import DPI, contents, issue_file
 from support.small_builds import FullAfter, dies_at, killed
 
@@ -96,7 +96,9 @@ def moved(folder: Path) -> bool:
     return found
 
 
-@pytest.mark.parametrize("work", [to_the_front, undone, followed])
+@pytest.mark.parametrize(
+    "work", shortened([to_the_front, undone, followed], [to_the_front, undone])
+)
 def test_death_at_every_step(out: Path, work: Work) -> None:
     """Whichever step it dies before, the next command finds all of it done, or nothing.
 
@@ -126,7 +128,7 @@ def test_death_at_every_step(out: Path, work: Work) -> None:
     assert step > 40
 
 
-@pytest.mark.parametrize("work", [to_the_front, followed])
+@pytest.mark.parametrize("work", shortened([to_the_front, followed], [followed]))
 def test_disk_full(out: Path, work: Work, monkeypatch: pytest.MonkeyPatch) -> None:
     """Wherever the disk is full, all of it is done in the end or nothing, and nothing is lost."""
     begun(out, work)

@@ -7,6 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from support.fonts import collection, font_file
+from support.long import shortened
 from support.pdf_pages import BLUE, WHITE, bounds, is_black, is_blue, opened, pdf, stack_of, words
 from support.planes import plane
 from support.programs import output
@@ -31,7 +32,9 @@ from guidekit.writers.pdf import PdfA4Writer, PdfLetterWriter, PdfWriter
 QUARTER = 80  # of 255, with what poppler does to thin lines
 
 
-@pytest.mark.parametrize("writer", [PdfWriter, PdfA4Writer, PdfLetterWriter])
+@pytest.mark.parametrize(
+    "writer", shortened([PdfWriter, PdfA4Writer, PdfLetterWriter], [PdfA4Writer])
+)
 @pytest.mark.parametrize("page", PAGES)
 def test_vectors_only(writer: Callable[[], Writer], page: str, tmp_path: Path) -> None:
     """There is no image in a file, inline or not, and no transparency: fills and clips."""
@@ -99,7 +102,7 @@ def test_masks(tmp_path: Path) -> None:
     assert [left, top, right, bottom] == pytest.approx(wanted, abs=1)
 
 
-@pytest.mark.parametrize("name", PAGES)
+@pytest.mark.parametrize("name", shortened(PAGES, ["slanted", "insets"]))
 def test_layers_by_poppler(name: str, tmp_path: Path) -> None:
     """Poppler paints what the raster files cover, but for a quarter of a pixel at an edge.
 

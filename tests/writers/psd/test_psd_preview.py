@@ -14,6 +14,7 @@ import pytest
 from PIL import Image
 from psd_tools import PSDImage
 from support.books_under_test import CASES, COMIC, Built, Case, built
+from support.long import shortened
 from support.picture_readers import merged_by_psd_tools
 from support.programs import output
 from support.psd_walk import Walked, walk
@@ -33,7 +34,9 @@ FEW = {name: CASES[name] for name in ("right page", "spread", "grey manuscript",
 }
 
 
-@pytest.fixture(scope="module", params=FEW)
+@pytest.fixture(
+    scope="module", params=shortened(FEW, ("spread", "grey manuscript", "16 bit", "tiny"))
+)
 def page(request: pytest.FixtureRequest, canvas: Callable[[Case], Built]) -> Built:
     """Each of the canvases in turn."""
     return canvas(FEW[request.param])

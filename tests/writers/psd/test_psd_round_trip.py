@@ -16,6 +16,7 @@ from psd_tools.api.layers import Group, Layer
 from psd_tools.constants import Tag
 from support.ag_psd_reader import Part, by_ag_psd, parts, pixels, rectangle
 from support.books_under_test import CASES, Built, Case
+from support.long import shortened
 from support.picture_readers import by_bytes, mask_of, merged_by_psd_tools, values
 from support.psd_walk import walk
 
@@ -78,13 +79,13 @@ def read(canvas: Callable[[Case], Built], tmp_path_factory: pytest.TempPathFacto
     return done
 
 
-@pytest.fixture(scope="module", params=FEW)
+@pytest.fixture(scope="module", params=shortened(FEW, ("spread", "masks", "grey 16 bit")))
 def there(request: pytest.FixtureRequest, read: Reading) -> Read:
     """Each canvas as ag-psd reads it."""
     return read(request.param)
 
 
-@pytest.fixture(scope="module", params=COLOUR)
+@pytest.fixture(scope="module", params=shortened(COLOUR, ("spread", "masks")))
 def back(request: pytest.FixtureRequest, read: Reading) -> Read:
     """Each canvas that ag-psd can write."""
     return read(request.param)

@@ -11,6 +11,7 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 from support.catalogue import writer_called
+from support.long import shortened
 from support.planes import plane
 from support.reference import reference
 from support.vector_pages import (
@@ -178,7 +179,7 @@ def test_kinds_of_elements() -> None:
     assert kinds(Clip((box,), (slanted,))) == ["g", "rect"]
 
 
-@pytest.mark.parametrize("name", PAGES)
+@pytest.mark.parametrize("name", shortened(PAGES, ["slanted", "insets"]))
 def test_layers_by_librsvg(name: str, tmp_path: Path) -> None:
     """Librsvg covers what the raster files cover: boxes exactly, slanted edges to a few steps."""
     stack = page_stack(PAGES[name], dpi=60)
