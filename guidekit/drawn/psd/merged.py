@@ -29,8 +29,9 @@ from guidekit.raster.bands import EMPTY, Bands
 from guidekit.raster.shapes import cover
 
 NEAR = 2  # steps of 255 that the stored image may differ by: programs round in their own ways
-TALL = 64  # rows worked at where only a few columns of them are made anew
-SAMPLES, SAMPLE = 64, 2  # in so many places so many rows are compared with the stored ones
+TALL = 256  # rows worked at at most, where only a few columns of them are made anew
+STRIP = 40_000  # pixels that are laid in the time that a strip takes beside them
+SAMPLES = 64  # so many rows all over the page are compared with the stored ones
 
 Columns = NDArray[np.intp]
 
@@ -105,11 +106,8 @@ class Merged:
         """Strips with the columns in which anything differs, low ones where these are many."""
         differing = Differing(self.drawing, self.layers, self.stack, self.parts)
         for tall in self._strips(0, self.height, TALL):
-            where = differing.where(tall)
-            few = where.any(axis=0).sum() < self.width / 4
-            for strip in self._strips(tall.top, tall.bottom, TALL if few else ROWS):
-                rows = where[strip.top - tall.top : strip.bottom - tall.top]
-                yield strip._replace(columns=np.flatnonzero(rows.any(axis=0)))
+            for top, bottom, columns in _parted(differing.where(tall)):
+                yield RowStrip(tall.top + top, tall.top + bottom, columns)
 
     def _stored(self) -> Plane:
         """The old image: its channels one below the other."""
@@ -123,8 +121,8 @@ class Merged:
     def _is_true(self, stored: Plane) -> bool:
         """True if the old layers give what is stored, as far as that is looked at."""
         near = NEAR * (257 if self.deep else 1)
-        for top in range(0, self.height, max(SAMPLE, self.height // SAMPLES)):
-            strip = RowStrip(top, min(top + SAMPLE, self.height), self.every)
+        for top in range(0, self.height, max(1, self.height // SAMPLES)):
+            strip = RowStrip(top, top + 1, self.every)
             found = seen(self.old, strip, self.drawing.header.colours, deep=self.deep)
             for channel, rows in enumerate(found):
                 at = channel * self.height
@@ -161,6 +159,20 @@ class Merged:
         short = [packed(line) for line in lines]
         spool.counts.append(np.array([len(line) for line in short], np.int64))
         spool.file.write(b"".join(short))
+
+
+def _parted(where: NDArray[np.bool_]) -> Iterator[tuple[int, int, Columns]]:
+    """Rows from top to bottom with the columns that are marked in them, in as few parts as pay."""
+    begin, marked = 0, np.zeros(where.shape[1], bool)
+    for top in range(0, len(where), ROWS):
+        bottom = min(top + ROWS, len(where))
+        low = where[top:bottom].any(axis=0)
+        apart = (top - begin) * marked.sum() + (bottom - top) * low.sum()
+        if (bottom - begin) * (marked | low).sum() > apart + STRIP:
+            yield begin, top, np.flatnonzero(marked)
+            begin, marked = top, low
+        marked = marked | low
+    yield begin, len(where), np.flatnonzero(marked)
 
 
 class Differing:
