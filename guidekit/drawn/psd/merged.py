@@ -163,10 +163,11 @@ class Merged:
 
 def _parted(where: NDArray[np.bool_]) -> Iterator[tuple[int, int, Columns]]:
     """Rows from top to bottom with the columns that are marked in them, in as few parts as pay."""
-    begin, marked = 0, np.zeros(where.shape[1], bool)
+    begin = 0
+    marked = np.zeros(where.shape[1], bool)
     for top in range(0, len(where), ROWS):
         bottom = min(top + ROWS, len(where))
-        low = where[top:bottom].any(axis=0)
+        low: NDArray[np.bool_] = np.logical_or.reduce(where[top:bottom])
         apart = (top - begin) * marked.sum() + (bottom - top) * low.sum()
         if (bottom - begin) * (marked | low).sum() > apart + STRIP:
             yield begin, top, np.flatnonzero(marked)

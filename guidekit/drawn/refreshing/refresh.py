@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from concurrent.futures import Future, ThreadPoolExecutor
 from functools import partial
 from pathlib import Path
 
@@ -53,22 +54,27 @@ def refresh_issue(
     plans = chosen(every, pages)
     folder = issue.folder(out)
     store = Store(folder, issue.path, Permissions(dry_run=dry_run))
-    found: list[Refreshed] = []
-    with store.drawn_on() as before:
+    ends: list[Future[Refreshed]] = []
+    with store.drawn_on() as before, ThreadPoolExecutor(max_workers=1) as beside:
         sure = pages is not None and named
         stood = {} if sure else stood_in(store, issue.file_name)
         gone = known_again(stood, every, PlanDigests(), partial(is_blank, store))
         work = [(plan, name) for plan in plans for name in _names_of(plan, store)]
         for done, (plan, name) in enumerate(in_turn(work)):
             progress(done, len(work))
+            begun: Refreshed | Callable[[], Refreshed]
             if plan.file_name in gone and not store.is_as_written(name):
                 other = elsewhere(plan, gone[plan.file_name], path)
-                found.append(Refreshed.refused(name, plan.numbers, other))
-                continue
-            one = OneFile(store, before, plan, name, standard_stack(plan, catalogue.guides))
-            found.append(one.done(None if sure else every))
+                begun = Refreshed.refused(name, plan.numbers, other)
+            else:
+                one = OneFile(store, before, plan, name, standard_stack(plan, catalogue.guides))
+                begun = one.begun(None if sure else every)
+            if ends:
+                ends[-1].result()  # one is put in its place while the next is made, and no more
+            ends.append(beside.submit(_ended, begun))
+        found = tuple(end.result() for end in ends)
         progress(len(work), len(work))
-    return RefreshReport(folder, tuple(found))
+    return RefreshReport(folder, found)
 
 
 def undo_refresh(
@@ -97,6 +103,10 @@ def undo_refresh(
                 if info and "layers" in info:
                     store.refreshed(name, info, info_key(info))
     return RefreshReport(folder, tuple(found))
+
+
+def _ended(begun: Refreshed | Callable[[], Refreshed]) -> Refreshed:
+    return begun if isinstance(begun, Refreshed) else begun()
 
 
 def _names_of(plan: PagePlan, store: Store) -> Iterator[str]:

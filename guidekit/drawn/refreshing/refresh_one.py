@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, contextmanager
 from dataclasses import replace
+from functools import partial
 from io import BufferedReader
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, BinaryIO, Protocol
+from typing import TYPE_CHECKING, Any, BinaryIO, Protocol, TypeVar
 
 from guidekit.drawn.ours.new_layers import told_blank
 from guidekit.drawn.psd.drawing import PsdDrawing
@@ -27,13 +29,16 @@ from guidekit.drawn.unfit import UnfitError
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.model import Stack
 from guidekit.layers.prints import info_key, whole_info
-from guidekit.store.before import Before
+from guidekit.store.before import Before, Written
 from guidekit.store.files import digest_of, identity, is_read_only, open_ordinary, state_of
 from guidekit.store.folder import Store
 
 if TYPE_CHECKING:
     from guidekit.drawn.ora.drawing import OraDrawing
     from guidekit.drawn.ora.refreshed import OraRefresh
+
+
+T = TypeVar("T")
 
 
 class Work(Protocol):
@@ -69,10 +74,18 @@ class OneFile:
         self.entry = store.entry(name)
         self.is_ora = self.path.suffix.lower() == ".ora"
 
-    def done(self, every: tuple[PagePlan, ...] | None) -> Refreshed:
-        """Refresh the file; `every` page of the issue if it may not have other panels."""
+    def begun(self, every: tuple[PagePlan, ...] | None) -> Refreshed | Callable[[], Refreshed]:
+        """What became of the file; where a new one is written, what puts it in place and tells.
+
+        `every` page of the issue is given if it may not have other panels.
+        """
+        with ExitStack() as held:
+            return self._or_why_not(partial(self._begun, every, held))
+
+    def _or_why_not(self, work: Callable[[], T]) -> T | Refreshed:
+        """What some work gives, or why it cannot be done."""
         try:
-            return self._done(every)
+            return work()
         except UnfitError as unfit:
             return Refreshed.refused(self.name, self.plan.numbers, unfit)
         except OSError as error:
@@ -83,57 +96,67 @@ class OneFile:
     def _left(self, outcome: RefreshOutcome) -> Refreshed:
         return Refreshed(self.name, self.plan.numbers, outcome)
 
-    def _done(self, every: tuple[PagePlan, ...] | None) -> Refreshed:
-        with open_ordinary(self.path) as file:
-            if file is None or self.path.is_symlink():
-                raise UnfitError("this is no file of its own", "Put the file itself here.")
-            if self.store.is_of_another_issue(self.name):
-                raise UnfitError(
-                    "it was made for another issue", "Give one of the two another file_name."
-                )
-            state, drawing = os.fstat(file.fileno()), self._drawing(Source(file))
-            told = own_info(self.path)
-            if self.entry and not is_drawn_on(drawing, told):
-                file.seek(0)
-                if digest_of(file) == self.entry.sha256:
-                    return self._left("empty")
-            if is_read_only(state):
-                raise UnfitError("it is read-only", "Make it writable, and run again.")
-            info = told or (self.store.told(self.entry) if self.entry else None)
-            if every:
-                refuse_other_page(info, self.plan, every)
-            work = self._work(drawing, info)
-            new = whole_info(self.stack)
-            changed = changes(info, new)
-            if not work.changed:
-                return replace(self._left("up to date"), notes=tuple(work.notes))
-            kept = ""
-            if self.before:
-                kept = self._replaced(self.before, state, work, file)
-                self.store.refreshed(self.name, new, info_key(new))
-        return Refreshed(
-            self.name,
-            self.plan.numbers,
-            "refreshed",
-            changed=changed or ("guides as they are drawn now",),
-            notes=tuple(work.notes),
-            kept=kept,
-        )
+    def _begun(
+        self, every: tuple[PagePlan, ...] | None, held: ExitStack
+    ) -> Refreshed | Callable[[], Refreshed]:
+        file = held.enter_context(open_ordinary(self.path))
+        if file is None or self.path.is_symlink():
+            raise UnfitError("this is no file of its own", "Put the file itself here.")
+        if self.store.is_of_another_issue(self.name):
+            raise UnfitError(
+                "it was made for another issue", "Give one of the two another file_name."
+            )
+        state, drawing = os.fstat(file.fileno()), self._drawing(Source(file))
+        told = own_info(self.path)
+        if self.entry and not is_drawn_on(drawing, told):
+            file.seek(0)
+            if digest_of(file) == self.entry.sha256:
+                return self._left("empty")
+        if is_read_only(state):
+            raise UnfitError("it is read-only", "Make it writable, and run again.")
+        info = told or (self.store.told(self.entry) if self.entry else None)
+        if every:
+            refuse_other_page(info, self.plan, every)
+        work = self._work(drawing, info)
+        if not work.changed:
+            return replace(self._left("up to date"), notes=tuple(work.notes))
+        changed = changes(info, whole_info(self.stack)) or ("guides as they are drawn now",)
+        done = replace(self._left("refreshed"), changed=changed)
+        if not self.before:
+            return replace(done, notes=tuple(work.notes))
+        with self._saved_meanwhile(state):
+            written = self.before.written(self.name, state, work.write)
+        done = replace(done, notes=tuple(work.notes))
+        ended = partial(self._ended, self.before, written, _checked(work, file), held.pop_all())
+        return partial(self._or_why_not, partial(ended, done))
 
-    def _replaced(
-        self, before: Before, state: os.stat_result, work: Work, file: BufferedReader
-    ) -> str:
-        """Put the new file in the place of the old one, which is open; the name of that now."""
-        kept, unfit = None, UnfitError("it was saved by another program just now", "Run it again.")
+    def _ended(
+        self,
+        before: Before,
+        written: Written,
+        check: Callable[[Path], str],
+        held: ExitStack,
+        done: Refreshed,
+    ) -> Refreshed:
+        """Put the new file in the place of the old one, which is held open."""
+        with held, self._saved_meanwhile(written.over):
+            kept = before.put(written, check)
+            if kept is None:
+                raise _saved_just_now()
+        new = whole_info(self.stack)
+        self.store.refreshed(self.name, new, info_key(new))
+        return replace(done, kept=kept)
+
+    @contextmanager
+    def _saved_meanwhile(self, state: os.stat_result) -> Iterator[None]:
+        """Of a file that has another state by now, that is told, not what came of reading it."""
         try:
-            kept = before.replace(self.name, state, work.write, _checked(work, file))
-        except UnfitError as error:  # or what comes of reading a file that is written to
+            yield
+        except UnfitError as error:
             now = state_of(self.path)
             if now and identity(now) == identity(state):
-                unfit = error
-        if kept is None:
-            raise unfit
-        return kept
+                raise
+            raise _saved_just_now() from error
 
     def _drawing(self, source: Source) -> PsdDrawing | OraDrawing:
         if self.is_ora:
@@ -156,6 +179,10 @@ class OneFile:
             raise UnfitError("nothing in it is guidekit's", "Move it away, and build the page.")
         refuse_other_size(drawing.size, drawing.dpi, info, self.plan, tiles=self.is_ora)
         return work
+
+
+def _saved_just_now() -> UnfitError:
+    return UnfitError("it was saved by another program just now", "Run it again.")
 
 
 def _checked(work: Work, old: BufferedReader) -> Callable[[Path], str]:
