@@ -46,7 +46,6 @@ def new(
     Example: guidekit presets new our-book --trim "6 x 9 in"
     """
     from guidekit.store.files import write_new
-    from guidekit.studio.proposing.canvas_facts import canvas_of
     from guidekit.studio.proposing.guessed import proposed
     from guidekit.studio.proposing.preset_text import DEFAULTS, answered, preset_text
 
@@ -54,7 +53,7 @@ def new(
     title = title or path.stem.replace("-", " ").replace("_", " ").strip().title()
     if canvas:
         with studio_of() as studio:
-            rows = proposed(canvas_of(canvas), canvas.name, studio.catalogue, spread)
+            rows = proposed(canvas, studio.catalogue, spread)
     else:
         if spread is not None:
             came, todo = "--spread and --single are for a canvas", "Write --from and one as well."

@@ -17,7 +17,6 @@ from guidekit.store.picture import picture_in
 
 RULERS = 1032  # "Image resource IDs"; "Grid and guides resource format"
 SUBPIXELS = 32  # of a position there
-LARGEST = 300_000  # pixels along an edge
 ENDINGS = (".psd", ".psb", ".ora", ".png", ".tif", ".tiff")
 
 

@@ -6,28 +6,43 @@ from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from fractions import Fraction
+from pathlib import Path
 
-from guidekit.errors import InputError, MachineError
+from guidekit.errors import InputError, MachineError, Problem
 from guidekit.preset import Preset, find_preset
 from guidekit.shipped import FullCatalogue
-from guidekit.studio.proposing.canvas_facts import CanvasFacts
-from guidekit.studio.proposing.preset_text import DEFAULTS, PresetLine
+from guidekit.studio.proposing.canvas_facts import CanvasFacts, canvas_of
+from guidekit.studio.proposing.preset_text import DEFAULTS, PresetLine, preset_text
 from guidekit.toml.spell import spelled
 from guidekit.units import Length, decimal, half_up
+from guidekit.wording import parameter
 
+USUAL_DPI = 300  # where a file does not say
 LARGEST_BLEED = Fraction(15)  # mm: what is farther inside is no trim (our choice)
 LARGEST_MARGIN = Fraction(30)  # mm from the trim to the safe area (our choice)
 
 
-def proposed(
-    canvas: CanvasFacts, name: str, catalogue: FullCatalogue, spread: bool | None = None
-) -> list[PresetLine]:
-    """The rows of a canvas: what it says, and what is proposed for the rest.
+def proposed(path: Path, catalogue: FullCatalogue, spread: bool | None = None) -> list[PresetLine]:
+    """The rows of a canvas: what its file says, and what is proposed for the rest.
 
-    A `spread` is two facing pages; None leaves that to be guessed.
+    A `spread` is two facing pages; None leaves that to be guessed. Raises `InputError`,
+    `MachineError`.
     """
-    read = f"read from {name}"
-    dpi = canvas.dpi or 300
+    canvas = canvas_of(path)
+    rows = _rows(canvas, f"read from {path.name}", catalogue, spread)
+    try:
+        preset_text("A canvas", rows)
+    except InputError:
+        size = f"{canvas.width} × {canvas.height} px at {canvas.dpi or USUAL_DPI} dpi"
+        came, todo = f"{size} are no page with a margin", f"Give its size with {parameter('trim')}."
+        raise InputError(Problem((), came, todo=todo, file=path)) from None
+    return rows
+
+
+def _rows(
+    canvas: CanvasFacts, read: str, catalogue: FullCatalogue, spread: bool | None
+) -> list[PresetLine]:
+    dpi = canvas.dpi or USUAL_DPI
     rows = [PresetLine("dpi", str(dpi), read if canvas.dpi else "guessed: the file does not say")]
     if canvas.grey:
         rows.append(PresetLine("colour", '"grey"', read))

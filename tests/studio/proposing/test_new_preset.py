@@ -166,3 +166,15 @@ def test_on_a_terminal(tmp_path: Path) -> None:
     values = tomllib.loads((tmp_path / "ours.toml").read_text("utf-8"))
     assert values["trim"] == {"width": "100 mm", "height": "200 mm"}
     assert (values["bleed"], values["safe_area"], values["gutter"]) == ("2 mm", "6 mm", "4 mm")
+
+
+@pytest.mark.parametrize("size", [(1, 1), (2000, 1), (30, 40)])
+def test_a_picture_too_small_for_a_page(size: tuple[int, int], tmp_path: Path) -> None:
+    """The picture is to blame, and not the preset that nobody has seen."""
+    path = tmp_path / "small.png"
+    Image.new("RGB", size).save(path)
+    run = run_here("presets", "new", tmp_path / "ours.toml", "--from", path)
+    said = f"{path}: {size[0]} × {size[1]} px at 300 dpi are no page with a margin. Give its size "
+    assert (run.code, run.out) == (2, "")
+    assert run.err == f"guidekit: {said}with --trim.\n"
+    assert not (tmp_path / "ours.toml").exists()
