@@ -13,6 +13,7 @@ import pytest
 from PIL import Image
 from support.catalogue import LAYOUTS
 from support.laid_out_pages import polygon
+from support.long import shortened
 from support.reference import reference
 from typer.testing import CliRunner
 
@@ -151,7 +152,7 @@ def test_mirror_off(tmp_path: Path) -> None:
     assert [large.width, upper.width, lower.width] == [box.width for box in boxes(page)]
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", shortened(NAMES, NAMES[::4]))
 def test_text(name: str) -> None:
     """In text every panel has its frame and its number, on a canvas of its own kind."""
     text = layout_text(SHIPPED[name], LAYOUTS)
@@ -206,7 +207,7 @@ def test_text_has_the_shape_of_the_canvas(name: str, size: tuple[int, int]) -> N
     assert (max(map(len, lines)), len(lines)) == size
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", shortened(NAMES, NAMES[::4]))
 def test_png(name: str) -> None:
     """The picture is a few kilobytes, grey in the middle of each panel, white around them."""
     data = layout_png(SHIPPED[name], LAYOUTS)

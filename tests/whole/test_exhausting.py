@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from support.long import shortened
+from support.long import long, shortened
 from support.samples import HEAD, SPLASH, environment
 
 MB = 1_000_000
@@ -160,6 +160,7 @@ def test_a_small_file(tmp_path: Path, name: str) -> None:
     assert seconds < SECONDS
 
 
+@long
 @pytest.mark.skipif(not Path("/proc/self/status").exists(), reason="this system has no /proc")
 def test_a_thousand_panels_are_drawn(tmp_path: Path) -> None:
     """A page of a thousand panels with every guide that is on takes as little memory to write."""
