@@ -274,6 +274,7 @@ def taken(tab: Tab, folder: Path, states: Iterable[State], place: str = "") -> N
             continue
         for width in WIDTHS:
             page.set_viewport_size({"width": width, "height": 1000})
+            page.emulate_media(**SCHEMES["light"], reduced_motion="reduce")
             page.goto(page.url.partition("#")[0] + place)
             page.reload()
             page.wait_for_selector(".openings, .sheet, .problems, .text")
@@ -283,7 +284,7 @@ def taken(tab: Tab, folder: Path, states: Iterable[State], place: str = "") -> N
             for scheme, media in SCHEMES.items():
                 page.emulate_media(**media)
                 told = f"{width} {scheme} {name}"
-                page.screenshot(path=folder / f"{told}.png", full_page=True)
+                page.screenshot(path=folder / f"{told}.png", full_page=True, animations="disabled")
                 for found in barriers(page) if scheme in ("light", "dark") else ():
                     print(f"{told}: {found}", flush=True)
             if page.evaluate("document.documentElement.scrollWidth") > width:

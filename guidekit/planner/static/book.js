@@ -45,10 +45,10 @@ export function bookView(desk) {
     "section",
     { class: "book", "aria-label": say("theBook") },
     el("p", { class: "hint" }, say("bookHint")),
-    drawn ? el("p", { class: "hint" }, say("drawnHint", { count: drawn })) : null,
+    drawn ? el("p", { class: "hint" }, say(drawn === 1 ? "drawnHintOne" : "drawnHint", { count: drawn })) : null,
     behind(desk),
     acts(desk, here),
-    el("div", { class: "openings", role: "group", "aria-label": say("theBook") }, openings),
+    el("div", { class: "openings", role: "group", "aria-label": say("pagesInOrder") }, openings),
     book.covers.length ? el("h2", {}, say("theCover")) : null,
     el("div", { class: "openings" }, book.covers.map((cover) =>
       el("figure", { class: `cover${cover.folds.length ? " wraps" : ""}` }, picture(cover), el("figcaption", {}, say(`cover_${cover.name}`))))),

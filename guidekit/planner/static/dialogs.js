@@ -1,18 +1,28 @@
 // Making the pages, files that move, and the keys: each a window over the book.
 
-import { button, el } from "./dom.js";
+import { button, el, focusOn, nameOf } from "./dom.js";
 import { post } from "./ask.js";
 import { WORDS, say } from "./words.js";
 
+/** What is told must stand in the window: all else is out of reach while it is open. */
+const bringWhatIsTold = (home) => home.append(...document.querySelectorAll(".status, .alert"));
+
 export function open(title, ...inside) {
+  const from = nameOf(document.activeElement);
+  const gone = () => {
+    bringWhatIsTold([...document.querySelectorAll("dialog[open]")].at(-1) ?? document.body);
+    dialog.remove();
+    if (document.activeElement === document.body && from !== null) focusOn(from); // it was drawn anew
+  };
   const dialog = el(
     "dialog",
-    { "aria-label": title, onclose: () => dialog.remove() },
+    { "aria-label": title, onclose: gone },
     el("h2", { tabindex: "-1", autofocus: true }, title),
     ...inside,
     el("p", { class: "foot" }, button(say("close"), () => dialog.close())),
   );
   document.body.append(dialog);
+  bringWhatIsTold(dialog);
   dialog.showModal();
   return dialog;
 }
@@ -30,12 +40,12 @@ export function agreeDialog({ pages, files, folder }) {
       say("agreeTitle"),
       el("p", {}, say("agreeIs", { folder })),
       el("ul", {}, pages.map((words) => el("li", {}, words))),
-      el("div", { class: "files", tabindex: "0" }, el("table", {}, el("thead", {}, el("tr", {}, heads)), el("tbody", {}, rows))),
+      el("div", { class: "files", tabindex: "0", role: "group", "aria-label": say("agreeTitle") }, el("table", {}, el("thead", {}, el("tr", {}, heads)), el("tbody", {}, rows))),
       el("p", { class: "hint" }, say("agreeHint")),
-      el("p", { class: "acts" }, button(say("agree"), done(true), { class: "main" }), button(say("leaveIt"), done(false))),
     );
     dialog.addEventListener("close", () => resolve(false));
-    dialog.querySelector(".foot").remove();
+    const foot = dialog.querySelector(".foot");
+    foot.replaceChildren(button(say("agree"), done(true), { class: "main" }), button(say("leaveIt"), done(false)));
   });
 }
 
@@ -88,14 +98,16 @@ export async function makeDialog(desk) {
  */
 export function working(desk, ends) {
   const told = el("div", { role: "status", class: "told" });
+  const count = el("p", { hidden: true }); // beside what is read out, or every canvas would be
   const bar = el("progress", { max: 1, value: 0, "aria-label": say("makeTitle"), hidden: true });
   let pressed = null;
   const ended = (...words) => {
     if (pressed) pressed.disabled = false;
-    bar.hidden = true;
-    const focused = told.contains(document.activeElement);
+    bar.hidden = count.hidden = true;
     told.replaceChildren(...words);
-    if (focused) told.querySelector("button")?.focus();
+    const next = pressed?.isConnected ? pressed : told.querySelector("button") ?? told.closest("dialog")?.querySelector("h2");
+    if (document.activeElement === document.body) next?.focus();
+    told.scrollIntoView({ block: "nearest" });
   };
   desk.hearMaking = (event) => {
     if (event.event === "failed") ended(el("p", { class: "wrong" }, event.told));
@@ -103,16 +115,18 @@ export function working(desk, ends) {
     else if (event.event === "making") {
       bar.max = event.total || 1;
       bar.value = event.done;
-      told.replaceChildren(say("making", event));
+      count.hidden = false;
+      count.textContent = say("making", event);
     }
   };
   const begin = async (path, body, by = null) => {
     pressed = by;
     if (by) by.disabled = true;
     bar.hidden = false;
+    bar.scrollIntoView({ block: "nearest" });
     await post(path, body).catch((error) => ended(error.message));
   };
-  return { shown: [bar, told], begin };
+  return { shown: [bar, count, told], begin };
 }
 
 /** The first of a list, for a sentence. */

@@ -49,6 +49,33 @@ export function button(words, press, attributes = {}) {
   return el("button", { type: "button", onclick: press, ...attributes }, words);
 }
 
+/** A part that is folded away or not, as `desk.unfolded` keeps it under a key when all is drawn anew. */
+export function foldable(desk, key, title, ...inside) {
+  const ontoggle = (event) => (event.target.open ? desk.unfolded.add(key) : desk.unfolded.delete(key));
+  return el("details", { open: desk.unfolded.has(key), ontoggle }, el("summary", {}, title), inside);
+}
+
+/** By what a control is found again when all has been drawn anew: its place, its label or its words. */
+export function nameOf(control) {
+  if (!control || control === document.body) return null;
+  return control.dataset.focus ?? control.getAttribute("aria-label") ?? (control.closest("label") ?? control).textContent;
+}
+
+/** Bring the focus to the control of one of these names, the first that is there and can take it. */
+export function focusOn(...names) {
+  const within = [...document.querySelectorAll("dialog[open]")].at(-1) ?? document;
+  const controls = [...within.querySelectorAll("button, input, select, textarea, summary, [tabindex]")];
+  const found = names.map((name) => controls.find((control) => nameOf(control) === name && !control.disabled));
+  found.find(Boolean)?.focus();
+}
+
+/** Put something in the place of something else, and do not lose the focus with it. */
+export function replaced(element, ...inside) {
+  const name = nameOf(document.activeElement);
+  element.replaceChildren(...inside.flat(Infinity).filter((item) => item !== null && item !== undefined));
+  if (document.activeElement === document.body && name !== null) focusOn(name);
+}
+
 /** Of some elements the nearest to one in the direction of an arrow key; null if none lies there. */
 export function nearest(elements, from, key) {
   const middle = (element) => {

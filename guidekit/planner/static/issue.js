@@ -1,6 +1,6 @@
 // The issue itself: its name, how it is bound, its guides, and the page format with every value.
 
-import { choice, el, ended, field } from "./dom.js";
+import { choice, el, ended, field, replaced } from "./dom.js";
 import { get } from "./ask.js";
 import { open } from "./dialogs.js";
 import { guideRow } from "./sentences.js";
@@ -12,8 +12,8 @@ export async function issueDialog(desk) {
   const compared = el("div", { class: "compared" });
   const fill = async () => {
     const { values, own, differs, moved_on } = await get("/format");
-    compared.replaceChildren(...comparison(differs, moved_on));
-    rows.replaceChildren(...values.filter((row) => row.px || row.key === "dpi" || row.key in own)
+    replaced(compared, comparison(differs, moved_on));
+    replaced(rows, values.filter((row) => row.px || row.key === "dpi" || row.key in own)
       .map((row) => valueRow(row, own, desk, fill)));
   };
   const options = desk.choices.presets.map(presetOption);

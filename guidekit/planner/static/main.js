@@ -1,9 +1,9 @@
 // The planner in the browser: what lies open, what is chosen, and what is asked of the server.
 
 import { get, listen, post } from "./ask.js";
-import { bookView, drawnOn } from "./book.js";
+import { bookView, called, drawnOn } from "./book.js";
 import { agreeDialog, keysDialog, makeDialog, textDialog } from "./dialogs.js";
-import { button, el } from "./dom.js";
+import { button, el, focusOn, foldable, nameOf } from "./dom.js";
 import { issueDialog } from "./issue.js";
 import { guideFields, pageSentences, panelSentences } from "./sentences.js";
 import { redraw, sheetView } from "./sheet.js";
@@ -25,8 +25,7 @@ const desk = {
   states: {},
   chosenPage: 0,
   chosen: new Set(),
-  shelfOpen: false,
-  textOpen: true,
+  unfolded: new Set(["text"]),
 
   measure(words) {
     measure.textContent = words;
@@ -76,8 +75,8 @@ const desk = {
     return save((agreed) => post("/change", { change, seen: this.book.version, agreed }), say("saved"), then);
   },
 
-  pageChange(change) {
-    return this.change({ ...this.where(), ...change });
+  pageChange(change, then) {
+    return this.change({ ...this.where(), ...change }, then);
   },
 
   attempt(change) {
@@ -97,7 +96,13 @@ const desk = {
   },
 
   join() {
-    if (this.chosen.size > 1) this.pageChange({ do: "join", panels: [...this.chosen] });
+    const panels = [...this.chosen];
+    const joined = Math.min(...panels);
+    const chooseIt = () => {
+      this.chosen = new Set([joined]);
+      render(`panel:${joined}`);
+    };
+    if (panels.length > 1) this.pageChange({ do: "join", panels }, chooseIt);
   },
 
   toggleBleed(panel) {
@@ -158,12 +163,12 @@ async function saved(ask, words, then) {
     if (before !== answer.folder && drawnOn(desk).length) {
       desk.warn(say("folderChanged", { before, now: answer.folder }));
     }
-    render(then ? undefined : focused());
+    render();
     then?.();
     return true;
   } catch (error) {
     if (error.stale) await refresh(say("changedElsewhere"));
-    else render(focused());
+    else render();
     desk.warn(say("notSaved", { told: error.message }));
     if (error.text) textDialog(error.text);
     return false;
@@ -173,7 +178,7 @@ async function saved(ask, words, then) {
 /** Nothing is done: the plan was not agreed to. */
 function left() {
   desk.tell(say("leftAsItIs"));
-  render(focused());
+  render();
   return false;
 }
 
@@ -190,7 +195,7 @@ async function refresh(words) {
   desk.book = await get("/book");
   if (desk.page) await readPage();
   if (words) desk.tell(words);
-  render(focused());
+  render();
 }
 
 let turns = 0; // how often another page was opened
@@ -226,22 +231,23 @@ async function go() {
       desk.chosenPage = desk.book.pages.findIndex((one) => one.entry === desk.page.entry);
     }
   }
-  render(desk.page ? "back" : was ? `place:${desk.chosenPage}` : undefined);
+  const turned = ["before", "behind"].includes(nameOf(document.activeElement));
+  if (desk.page) render(turned ? undefined : "page");
+  else render(was && `place:${desk.chosenPage}`);
   scrollTo(0, 0);
 }
 
-const focused = () => document.activeElement?.dataset?.focus ?? document.activeElement?.getAttribute("aria-label");
-
+/** Draw all anew; the focus comes to what is named, or stays where it is as nearly as may be. */
 function render(focus) {
+  const name = focus ?? nameOf(document.activeElement);
   const { book, page } = desk;
   document.title = book.title ? `${book.title} – guidekit` : book.file;
   header.replaceChildren(...headerParts(book));
   if (!book.pages.length) main.replaceChildren(...unreadable(book));
   else main.replaceChildren(...problems(book), page ? pageView(page) : bookView(desk));
   if (!page && book.version !== desk.statesOf) readStates();
-  if (focus === undefined || focus === null) return;
-  const name = CSS.escape(focus);
-  document.querySelector(`[data-focus="${name}"], [aria-label="${name}"]`)?.focus({ preventScroll: false });
+  const [panel] = desk.chosen;
+  if (name !== null) focusOn(name, ...(page ? [`panel:${panel}`, "page"] : [`place:${desk.chosenPage}`]));
 }
 
 function headerParts(book) {
@@ -251,7 +257,7 @@ function headerParts(book) {
       book.title ? el("p", {}, say(book.count === 1 ? "summaryOne" : "summary", { ...book, preset: book.preset_title })) : null),
     el(
       "nav",
-      { "aria-label": book.file },
+      { "aria-label": say("ofIssue") },
       button(say("undo"), () => step(true), { disabled: !book.undo, "data-focus": "undo" }),
       button(say("redo"), () => step(false), { disabled: !book.redo, "data-focus": "redo" }),
       button(say("changeFormat"), () => issueDialog(desk), { disabled: !book.title }),
@@ -277,7 +283,7 @@ function unreadable(book) {
     el("li", { class: wrong.has(i + 1) ? "wrong" : "" }, line || " "));
   return [
     el("section", { class: "trouble" }, el("p", {}, say("cannotRead")), problemList(book.problems)),
-    el("ol", { class: "text", tabindex: "0" }, lines),
+    el("ol", { class: "text", tabindex: "0", "aria-label": book.file }, lines),
   ];
 }
 
@@ -285,22 +291,19 @@ function pageView(page) {
   const turn = (by) => () => desk.open(page.entry + by);
   const last = desk.book.pages.at(-1).entry;
   const nav = el(
-    "p",
+    "div",
     { class: "acts" },
-    button(say("backToBook"), () => (location.hash = ""), { class: "words", "data-focus": "back" }),
-    button(say("before"), turn(-1), { class: "words", disabled: page.entry === 0 }),
-    button(say("behind"), turn(1), { class: "words", disabled: page.entry === last }),
+    el("h2", { tabindex: "-1", "data-focus": "page" }, called(page.numbers ? page : desk.book.pages.find((one) => one.entry === page.entry))),
+    button(say("backToBook"), () => (location.hash = ""), { class: "words" }),
+    button(say("before"), turn(-1), { class: "words", disabled: page.entry === 0, "data-focus": "before" }),
+    button(say("behind"), turn(1), { class: "words", disabled: page.entry === last, "data-focus": "behind" }),
   );
-  const text = el(
-    "details",
-    { open: desk.textOpen, ontoggle: (event) => (desk.textOpen = event.target.open) },
-    el("summary", {}, say("inFile", page)),
-    el("pre", { tabindex: "0" }, page.text),
-  );
+  const lines = el("pre", { tabindex: "0", role: "group", "aria-label": say("inFile", page) }, page.text);
+  const text = foldable(desk, "text", say("inFile", page), lines);
   if (page.problems.length) {
     return el("section", { class: "open-page" }, nav, problemList(page.problems), text);
   }
-  const guides = el("details", {}, el("summary", {}, say("guides")), guideFields(page, desk, desk.choices.guides));
+  const guides = foldable(desk, "guides", say("guides"), guideFields(page, desk, desk.choices.guides));
   return el(
     "section",
     { class: "open-page" },
@@ -336,7 +339,7 @@ async function readStates() {
   const states = await get("/states").catch(() => ({}));
   if (version !== desk.statesOf || JSON.stringify(states) === JSON.stringify(desk.states)) return;
   desk.states = states;
-  if (!desk.page && desk.book.pages.length) render(focused());
+  if (!desk.page && desk.book.pages.length) render();
 }
 
 async function start() {
@@ -345,7 +348,7 @@ async function start() {
   desk.book = await get("/book");
   await go();
   desk.come = get("/choices").then((choices) => (desk.choices = choices)); // after the first picture
-  desk.come.then(() => desk.page && render(focused())).catch((error) => desk.warn(error.message));
+  desk.come.then(() => desk.page && render()).catch((error) => desk.warn(error.message));
   listen(async (event) => {
     await desk.saving; // it may be a change of our own
     if (event.event === "changed" && event.version !== desk.book.version) {

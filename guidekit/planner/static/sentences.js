@@ -1,6 +1,6 @@
 // What can be said of a page and of its panels, as sentences with fields in them.
 
-import { button, choice, el, ended, field } from "./dom.js";
+import { button, choice, el, ended, field, focusOn, foldable } from "./dom.js";
 import { panelWords } from "./sheet.js";
 import { called } from "./book.js";
 import { say } from "./words.js";
@@ -69,8 +69,7 @@ export function panelSentences(page, desk) {
 /** The places of a scroll from its top, each with its height and the gap above it. */
 function scrollSentences(page, desk) {
   const items = page.said.scroll;
-  const save = (list, focus) => desk.pageChange({ do: "put", key: ["scroll"], value: list }).then(() =>
-    document.querySelector(`[aria-label="${focus}"]`)?.focus());
+  const save = (list, focus) => desk.pageChange({ do: "put", key: ["scroll"], value: list }).then(() => focusOn(focus));
   return items.map((item, i) => {
     const called = (key) => say(`scroll_${key}`, { number: i + 1 });
     const put = (key, value) => {
@@ -169,8 +168,7 @@ function ofBook(page, desk, put) {
     el("label", {}, el("input", { type: "checkbox", checked: on, onchange: (event) => put([key], value(event.target.checked)) }), say(`is_${key}`));
   const section = typeof said.section === "string" ? { title: said.section } : said.section ?? {};
   const begin = (title) => put(["section"], Object.keys(section).some((key) => key !== "title") ? { ...section, title } : title);
-  return el("details", { open: desk.bookOpen, ontoggle: (event) => (desk.bookOpen = event.target.open) },
-    el("summary", {}, say("inBook")),
+  return foldable(desk, "inBook", say("inBook"),
     el("p", {}, `${say("kindIs")} `, ended(choice(say("kindIs"), kinds, said.kind, (kind) => put(["kind"], kind === "story" ? "" : kind)))),
     el("p", {}, `${say("sectionIs")} `, ended(field(say("sectionIs"), section.title ?? "", begin, { size: 16, maxlength: 250 }))),
     el("p", { class: "outs" }, page.plain.length ? "" : tick("reveal", said.reveal, (on) => (on ? true : "")),

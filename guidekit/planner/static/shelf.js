@@ -1,6 +1,6 @@
 // A shelf of layouts, in the proportions of the page that lies open.
 
-import { button, choice, el } from "./dom.js";
+import { button, choice, el, foldable } from "./dom.js";
 import { get } from "./ask.js";
 import { picture } from "./picture.js";
 import { say } from "./words.js";
@@ -15,18 +15,13 @@ export function shelfView(page, desk) {
   };
   const own = String(page.panels.filter((panel) => panel.inset === null).length || "");
   const number = desk.shelfNumber ?? own;
-  const details = el(
-    "details",
-    { open: desk.shelfOpen, ontoggle: (event) => {
-      desk.shelfOpen = event.target.open;
-      if (event.target.open && !rows.childElementCount) fill(number);
-    } },
-    el("summary", {}, say("layouts")),
+  const details = foldable(desk, "shelf", say("layouts"),
     el("p", {}, `${say("layoutsWith")} `,
       choice(say("layoutsWith"), [["", say("anyNumber")], ...numbers], number, fill)),
     rows,
     keep(desk),
   );
+  details.addEventListener("toggle", () => details.open && !rows.childElementCount && fill(number));
   return details;
 }
 
