@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Annotated, Any
 from xml.etree import ElementTree as ET
+
+from pydantic import AfterValidator, BaseModel, Field, ValidationError
 
 from guidekit.writers.description import info_in
 
@@ -13,8 +15,70 @@ DUBLIN_CORE = "{http://purl.org/dc/elements/1.1/}"
 NO_XML = (ET.ParseError, ValueError, LookupError)
 #: What keys were once called.
 RENAMED_KEYS = {"stem": "file_name", "safe": "safe_area"}
+FAR = 10_000_000  # pixels: no canvas reaches that far
 
 Info = dict[str, Any]
+
+_Number = Annotated[int, Field(ge=-FAR, le=FAR)]
+_Size = Annotated[list[Annotated[int, Field(ge=1, le=FAR)]], Field(min_length=2, max_length=2)]
+_Edges = Annotated[list[_Number], Field(min_length=4, max_length=4)]
+
+
+def _of_some_size(edges: list[int]) -> list[int]:
+    left, top, right, bottom = edges
+    if left >= right or top >= bottom:
+        raise ValueError("a box of some size")
+    return edges
+
+
+class _Told(BaseModel, strict=True, defer_build=True):
+    """As far as it is read; what else is told is nobody's concern here."""
+
+
+class _Gutter(_Told):
+    across: _Number
+    down: _Number
+
+
+class _Panel(_Told):
+    number: int
+    box: _Edges
+    bleed: list[str] = []
+    cut_out: list[_Edges] = []
+
+
+class _Page(_Told):
+    """As `guidekit.geometry.measure` tells it; not every release has told all."""
+
+    pages: list[_Number]  # none on a cover
+    part: _Number | None = None
+    side: str = ""
+    dpi: _Number = 1
+    canvas: _Size
+    bleed: _Edges
+    trim: Annotated[_Edges, AfterValidator(_of_some_size)]
+    safe_area: _Edges
+    fold: _Number = 0
+    gutter: _Gutter | None = None
+    border: _Number = 0
+    panels: list[_Panel] = []
+
+
+class _Layer(_Told):
+    """As `guidekit.layers.prints` tells it."""
+
+    name: Annotated[list[str], Field(min_length=1)]
+    box: _Edges
+    sha256: str
+    colour: Annotated[str, Field(pattern="^#[0-9a-f]{6}$")] | None = None
+    opacity: Annotated[int, Field(ge=0, le=255)] | None = None
+    hidden: bool = False
+
+
+class _Whole(_Told):
+    page: _Page
+    layers: list[_Layer] = []
+    guides: dict[str, str] = {}
 
 
 def info_of_xmp(packet: bytes) -> Info | None:
@@ -38,33 +102,9 @@ def modern(info: Info | None) -> Info | None:
     if not info or not isinstance(info.get("page"), dict):
         return None
     page = {RENAMED_KEYS.get(key, key): value for key, value in info["page"].items()}
-    lists = {"canvas": 2, "bleed": 4, "trim": 4, "safe_area": 4}
-    if not all(_numbers(page.get(key), count) for key, count in lists.items()):
+    found = {**info, "page": page}
+    try:
+        _Whole.model_validate(found)
+    except ValidationError:
         return None
-    numbers = page.get("pages")  # none on a cover
-    if numbers != [] and not _numbers(numbers, None):
-        return None
-    if not isinstance(info.get("layers", []), list) or not _are_panels(page.get("panels", [])):
-        return None
-    return {**info, "page": page}
-
-
-def _are_panels(panels: object) -> bool:
-    """True for a list of panels as builds tell them."""
-    if not isinstance(panels, list) or not all(isinstance(panel, dict) for panel in panels):
-        return False
-    boxes = [panel.get("box") for panel in panels]
-    cuts = [panel.get("cut_out", []) for panel in panels]
-    if not all(isinstance(some, list) for some in cuts):
-        return False
-    numbers = all(isinstance(panel.get("number"), int) for panel in panels)
-    return numbers and all(
-        _numbers(box, 4) for box in (*boxes, *(x for some in cuts for x in some))
-    )
-
-
-def _numbers(value: object, count: int | None) -> bool:
-    """True for a list of so many whole numbers; of some if that is not said."""
-    if not isinstance(value, list) or not value or (count and len(value) != count):
-        return False
-    return all(isinstance(item, int) for item in value)
+    return found

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any, Protocol
 
 from guidekit.drawn.ours.layer_tree import LayerNode
+from guidekit.layers.palette import from_hex
 from guidekit.layers.prints import Print
 from guidekit.plane.box import Box
 
@@ -42,19 +43,17 @@ class Want:
     hidden: bool = False
 
 
-def wants_in(layers: Iterable[Any]) -> list[Want]:
-    """What an info says of layers; what no build has written is left out."""
-    return [want for layer in layers if (want := _want(layer))]
+def wants_in(layers: Iterable[dict[str, Any]]) -> list[Want]:
+    """What an info says of layers."""
+    return [_want(layer) for layer in layers]
 
 
-def _want(layer: Any) -> Want | None:
-    try:
-        colour = layer.get("colour")
-        found = Print(Box(*map(int, layer["box"])), str(layer["sha256"]))
-        rgb = tuple(bytes.fromhex(colour[1:])) if colour else None
-        if rgb is not None and len(rgb) != 3:
-            return None
-        name = tuple(map(str, layer["name"]))
-        return Want(name, found, rgb, layer.get("opacity"), bool(layer.get("hidden")))
-    except (KeyError, TypeError, ValueError, AttributeError):
-        return None
+def _want(layer: dict[str, Any]) -> Want:
+    colour = layer.get("colour")
+    return Want(
+        tuple(layer["name"]),
+        Print(Box(*layer["box"]), layer["sha256"]),
+        from_hex(colour) if colour else None,
+        layer.get("opacity"),
+        layer.get("hidden", False),
+    )

@@ -24,7 +24,7 @@ from guidekit.drawn.refreshing.fits import (
 from guidekit.drawn.refreshing.refresh_report import Refreshed, RefreshOutcome
 from guidekit.drawn.spans.source import Source
 from guidekit.drawn.standing.changes import changes
-from guidekit.drawn.standing.own_words import own_info
+from guidekit.drawn.standing.own_words import own_info, recorded_info
 from guidekit.drawn.unfit import UnfitError
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.model import Stack
@@ -114,7 +114,7 @@ class OneFile:
                 return self._left("empty")
         if is_read_only(state):
             raise UnfitError("it is read-only", "Make it writable, and run again.")
-        info = told or (self.store.told(self.entry) if self.entry else None)
+        info = told or recorded_info(self.store, self.entry)
         if every:
             refuse_other_page(info, self.plan, every)
         work = self._work(drawing, info)

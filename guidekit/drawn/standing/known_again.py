@@ -17,7 +17,7 @@ import numpy as np
 
 from guidekit.drawn.info import Info
 from guidekit.drawn.standing.alike import NEAR, likely
-from guidekit.drawn.standing.own_words import LAYERED, own_info
+from guidekit.drawn.standing.own_words import LAYERED, own_info, recorded_info
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
 from guidekit.issue.file_names import is_page_of, page_file_name
@@ -45,9 +45,8 @@ def stood_in(store: Store, issue_name: str, told: Collection[str] = ()) -> dict[
             continue
         if store.is_of_another_issue(name):
             continue
-        entry = store.entry(name)
         info = None if name in told else own_info(store.folder / name)
-        info = info or (store.told(entry) if entry else None)
+        info = info or recorded_info(store, store.entry(name))
         if info and _is_its_name(info["page"], issue_name, path.stem):
             found[path.stem] = info
     return found

@@ -11,7 +11,9 @@ from guidekit.drawn.spans.source import Source
 from guidekit.drawn.unfit import UnfitError
 from guidekit.store.archives import UNREADABLE, archive_in
 from guidekit.store.files import open_ordinary
+from guidekit.store.folder import Store
 from guidekit.store.picture import NO_PICTURE, picture_in
+from guidekit.store.record import FileEntry
 from guidekit.writers.description import info_in
 
 #: Endings of files of layers, which say of themselves what they are.
@@ -29,6 +31,11 @@ def own_info(path: Path) -> Info | None:
             return info_of_ora(file) if file.read(2) == b"PK" else info_of_psd(Source(file))
         except (UnfitError, *UNREADABLE):
             return None
+
+
+def recorded_info(store: Store, entry: FileEntry | None) -> Info | None:
+    """The info that the record of a folder has for a file of it; None if there is none."""
+    return modern(store.told(entry)) if entry else None
 
 
 def info_of_psd(source: Source) -> Info | None:

@@ -12,14 +12,15 @@ import time
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
-from guidekit.store.files import find, open_ordinary, state_of
+from guidekit.errors import GuidekitError
+from guidekit.store.files import find, state_of
+from guidekit.store.record import contents, parsed
 
 SEEN = ".guidekit.seen"
 SEEN_PART = f"{SEEN}.part"
-LARGEST = 100_000_000  # bytes
 YOUNG = 2_000_000_000  # nanoseconds: some file systems tell times in steps of two seconds
 
-Stamp = tuple[int, ...]
+Stamp = tuple[int, int, int, int]
 
 
 def _key(state: os.stat_result) -> Stamp:
@@ -76,10 +77,8 @@ class SeenFiles:
 def _read(path: Path) -> dict[str, tuple[Stamp, str]]:
     """What was kept; nothing where that is not to be understood."""
     try:
-        with open_ordinary(path, follow=False) as file:
-            if file is None or os.fstat(file.fileno()).st_size > LARGEST:
-                return {}
-            data = json.loads(file.read())
-        return {str(name): (tuple(map(int, row[:-1])), str(row[-1])) for name, row in data.items()}
-    except (OSError, ValueError, TypeError, AttributeError, IndexError, RecursionError):
+        data = contents(path)
+        kept = parsed(dict[str, tuple[int, int, int, int, str]], [data], path)[0] if data else {}
+    except GuidekitError:
         return {}
+    return {name: (row[:4], row[4]) for name, row in kept.items()}

@@ -10,7 +10,7 @@ from typing import Any, Literal
 
 from guidekit.drawn.standing.changes import changes
 from guidekit.drawn.standing.known_again import is_of_now, known_again, stood_in
-from guidekit.drawn.standing.own_words import LAYERED, own_info
+from guidekit.drawn.standing.own_words import LAYERED, own_info, recorded_info
 from guidekit.drawn.standing.seen import SeenFiles
 from guidekit.errors import MachineError
 from guidekit.geometry.digest import PlanDigests
@@ -156,7 +156,7 @@ class _Look:
         plan = self.by_canvas.get(entry.canvas)
         if plan is None:
             return FileState(name, "left over", entry.canvas, changed=_whether(as_written))
-        info = self.store.told(entry)
+        info = recorded_info(self.store, entry)
         if as_written:
             changed = self._changed(info, plan) if info else ()
             return FileState(name, "empty", entry.canvas, plan.numbers, changed)

@@ -165,7 +165,8 @@ def test_only_what_changed_is_hashed(built: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "data", [b"", b"{", b"[]", b'{"a": 1}', b'{"a": []}', b"\xff", b"[" * 10**5]
+    "data",
+    [b"", b"{", b"[]", b'{"a": 1}', b'{"a": []}', b'{"a": [1e999, "x"]}', b"\xff", b"[" * 10**5],
 )
 def test_digests_kept_wrongly(built: Path, data: bytes) -> None:
     """Digests that cannot be read are made again."""
@@ -183,6 +184,14 @@ def test_a_file_that_says_nonsense(built: Path, info: str) -> None:
     end = data.index(b"</rdf:li></rdf:Alt></dc:description>")
     (built / NAMES[2]).write_bytes(data[:begin] + info.encode().ljust(end - begin) + data[end:])
     assert stand(built).of("drawn")[0].name == NAMES[2]
+
+
+def test_a_record_that_says_nonsense(built: Path) -> None:
+    """What no build wrote of a canvas is not told, and stops nothing."""
+    record = json.loads((built / RECORD).read_bytes())
+    record["infos"] = {key: {"page": {"pages": "x"}, "guides": 1} for key in record["infos"]}
+    (built / RECORD).write_text(json.dumps(record))
+    assert stand(built, WIDER).counts == {"empty": 4}
 
 
 def test_the_table(built: Path) -> None:
