@@ -35,6 +35,7 @@ _NUMBERED = re.compile(
     r"(?:(\d{1,4})[.-](\d{1,3})(?!\w)|(\d{1,3})(?=[.):]|\s+[–—-]\s|$))[.):\s–—-]*(.*)"
 )
 MOST_MISSING = 100  # pages between two; a larger step is a slip
+MOST_IN_ALL = 100_000  # panels of a script; a line may say that a page has a thousand
 LONGEST_CUE = 40  # characters of a speaker's name on a line of its own
 
 
@@ -53,12 +54,12 @@ def read_script(path: Path) -> Script:
     if not reader.pages:
         came = "no line of this script begins a page"
         raise InputError(Problem((), came, "PAGE 1, PAGE 2 and so on, each on a line", file=path))
-    _check_size(reader.pages, path)
+    _check_size(reader.pages, reader.panels, path)
     all_remarks = tuple(sorted(reader.remarks, key=lambda remark: remark.line or 0))
     return Script(path, title or reader.title, tuple(reader.pages), all_remarks)
 
 
-def _check_size(pages: Sequence[ScriptPage], path: Path) -> None:
+def _check_size(pages: Sequence[ScriptPage], panels: int, path: Path) -> None:
     problems = [
         Problem(
             (),
@@ -73,6 +74,9 @@ def _check_size(pages: Sequence[ScriptPage], path: Path) -> None:
     if pages[-1].number > MOST_PAGES or len(pages) > MOST_PAGES:
         allowed = f"at most {MOST_PAGES:,} pages"
         problems.append(Problem((), "these are too many pages", allowed, file=path))
+    if panels > MOST_IN_ALL:
+        came, allowed = f"it has {panels:,} panels", f"at most {MOST_IN_ALL:,} panels in a script"
+        problems.append(Problem((), came, allowed, file=path))
     if problems:
         raise InputError(problems)
 
@@ -84,6 +88,7 @@ class _Reader:
         self.remarks = [*remarks]
         self.headings = headings
         self.pages: list[ScriptPage] = []
+        self.panels = 0  # in all
         self.title = ""
         self._section = ""
         self._speech: list[str] | None = None  # the words of the speaker whose lines come
@@ -126,7 +131,7 @@ class _Reader:
             self._panel(line.number, panel)
         elif (found := _NUMBERED.fullmatch(words)) and self._is_next(found):
             self._speech = None
-            self.pages[-1].panels.append(ScriptPanel(line.number))
+            self._add_panels(self.pages[-1], line.number, 1)
             if found[4]:
                 self._text(line, found[4], cue=False)
             return True
@@ -160,8 +165,14 @@ class _Reader:
             said = f"{page.called}: {told} panels in its heading, {there or 'none'} below it"
             self.remarks.append(Remark(page.line, said))
             if not there:
-                count = min(told, MOST_PANELS + 1)
-                page.panels.extend(ScriptPanel(page.line) for _ in range(count))
+                self._add_panels(page, page.line, told)
+
+    def _add_panels(self, page: ScriptPage, line: int, count: int) -> None:
+        """Panels that a line of a script begins; of more than there may be one alone is made."""
+        count = min(count, MOST_PANELS + 1)
+        self.panels += count
+        made = count if self.panels <= MOST_IN_ALL else 1
+        page.panels.extend(ScriptPanel(line) for _ in range(made))
 
     def _is_panel(self, found: Range, line: ScriptLine) -> bool:
         """False of a sentence that begins with a panel: ``Panel 3 is a mirror of panel 1.``"""
@@ -200,8 +211,7 @@ class _Reader:
         if first != len(panels) + 1:
             said = f"panel {first} where panel {len(panels) + 1} is expected"
             self.remarks.append(Remark(at, said))
-        for _ in range(max(1, min(last - first + 1, MOST_PANELS + 1))):
-            panels.append(ScriptPanel(at))
+        self._add_panels(self.pages[-1], at, max(1, last - first + 1))
         if behind := behind.strip(PUNCTUATION):
             panels[-1].description.append(behind)
 

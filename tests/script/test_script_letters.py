@@ -77,6 +77,8 @@ def test_letters_as_windows_saved_them(text: str, encoding: str, name: str, tmp_
         (b"PAGE 1\n" + b"PANEL 1\n" * 5_000, "line 1: page 1 has 5,000 panels. Write at most"),
         (b"PAGE 1\nPANELS 1-5000\n", "page 1 has 1,001 panels"),
         (b"PAGE 1\n" * 10_000, "at most 9,999 pages"),
+        (b"PAGE 1 (999 PANELS)\n" * 9_000, "it has 8,991,000 panels. Write at most 100,000"),
+        (b"PAGE 1\nPANELS 1-999\n" * 9_000, "it has 8,991,000 panels. Write at most 100,000"),
     ],
 )  # fmt: skip
 def test_scripts_that_cannot_be(text: bytes, said: str, tmp_path: Path) -> None:
