@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 from dataclasses import dataclass, field
+from io import StringIO
 from pathlib import Path, PurePath
 from typing import Annotated, Any, ClassVar, Literal, NamedTuple, TypeVar
 
@@ -91,7 +92,9 @@ def record_text(record: Record) -> bytes:
         "cautions": record.cautions,
         "infos": {key: record.infos[key] for key in sorted(record.infos)},
     }
-    return json.dumps(data, indent=0, ensure_ascii=False).encode()
+    out = StringIO()  # `dumps` would hold every word by itself, ten times as much
+    json.dump(data, out, indent=0, ensure_ascii=False)
+    return out.getvalue().encode()
 
 
 def contents(path: Path) -> bytes | None:
