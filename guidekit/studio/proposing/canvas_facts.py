@@ -13,7 +13,7 @@ from guidekit.drawn.spans.source import Source
 from guidekit.drawn.unfit import UnfitError
 from guidekit.errors import InputError, MachineError, Problem
 from guidekit.store.files import open_ordinary
-from guidekit.store.picture import picture_in
+from guidekit.store.picture import NO_PICTURE, picture_in
 
 RULERS = 1032  # "Image resource IDs"; "Grid and guides resource format"
 SUBPIXELS = 32  # of a position there
@@ -99,6 +99,8 @@ def _picture(path: Path) -> CanvasFacts:
             grey = image.mode in ("1", "L", "LA", "I", "I;16", "I;16B")
             dpi = _whole(float(across)) if across else None
             return CanvasFacts(*image.size, dpi, grey, 16 if deep else 8)
-    except (SyntaxError, ValueError):
+    except NO_PICTURE as error:
+        if isinstance(error, OSError) and error.errno is not None:
+            raise  # the disk fails
         came = "this cannot be read: it is no such picture, or a broken one"
         raise InputError(Problem((), came, "a PNG or TIFF file", file=path)) from None

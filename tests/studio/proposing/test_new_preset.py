@@ -129,6 +129,7 @@ def test_from_pictures_of_others(tmp_path: Path) -> None:
         (["--from", "broken.psd"], "this cannot be read: "),
         (["--from", "broken.png"], "this cannot be read: "),
         (["--from", "broken.ora"], "this cannot be read: "),
+        (["--from", "cut.png"], "this cannot be read: "),
         (["--from", "page.txt"], "this is no canvas, by its name"),
     ],
 )
@@ -139,6 +140,7 @@ def test_wrong(
     monkeypatch.chdir(tmp_path)
     for name in ("broken.psd", "broken.png", "broken.ora"):
         (tmp_path / name).write_bytes(b"8BPS\0\1 and no more")
+    (tmp_path / "cut.png").write_bytes(b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0")
     before = contents(tmp_path)
     run = run_here("presets", "new", "ours", *arguments)
     assert (run.code, run.out) == (2, ""), run
