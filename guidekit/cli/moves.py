@@ -50,7 +50,7 @@ def move(
 
     Example: guidekit move examples/salt-road.toml 6 --after 9 --out pages --dry-run
     """
-    from guidekit.drawn.moving.moves import Wish, follow_pages, move_pages, undo_move
+    from guidekit.drawn.moving.moves import Moved, follow_pages, move_pages, undo_move
 
     if undo or by_hand:
         if undo == by_hand or pages is not None or after is not None:
@@ -65,7 +65,7 @@ def move(
         )
         allowed = "the pages, and --after with a page, as in 6 --after 9"
         raise InputError(Problem((), came, allowed))
-    _do(partial(move_pages, wish=Wish(wanted, after)), issue, out, dpi, dry_run, as_json)
+    _do(partial(move_pages, wish=Moved(wanted, after)), issue, out, dpi, dry_run, as_json)
 
 
 def insert(
@@ -84,9 +84,9 @@ def insert(
 
     Example: guidekit insert examples/salt-road.toml --after 12 --dry-run
     """
-    from guidekit.drawn.moving.moves import Wish, move_pages
+    from guidekit.drawn.moving.moves import PutIn, move_pages
 
-    wish = Wish(after=after, new=count, like=like)
+    wish = PutIn(after, count, like)
     _do(partial(move_pages, wish=wish), issue, out, dpi, dry_run, as_json)
 
 
@@ -102,9 +102,9 @@ def remove(
 
     Example: guidekit remove examples/salt-road.toml 6 --out pages --dry-run
     """
-    from guidekit.drawn.moving.moves import Wish, move_pages
+    from guidekit.drawn.moving.moves import TakenOut, move_pages
 
-    wish = Wish(page_numbers(pages) or ())
+    wish = TakenOut(page_numbers(pages) or ())
     _do(partial(move_pages, wish=wish), issue, out, dpi, dry_run, as_json)
 
 

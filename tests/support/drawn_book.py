@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from guidekit import build_issue
-from guidekit.drawn.moving.moves import Wish, move_pages
+from guidekit.drawn.moving.moves import Moved, move_pages
 from guidekit.drawn.moving.renaming import Move
 from guidekit.drawn.standing.status import status_issue
 from support.painting import Page, bytes_of, paths
@@ -64,7 +64,7 @@ def draw_on(path: Path, seed: int) -> None:
 
 def move(out: Path, first: int, after: int, last: int = 0) -> Move:
     """Move pages of the issue beside the folder."""
-    wish = Wish(range(first, (last or first) + 1), after)
+    wish = Moved(range(first, (last or first) + 1), after)
     return move_pages(out.parent / "issue.toml", out, wish, dpi=DPI)
 
 

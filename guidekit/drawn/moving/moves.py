@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from guidekit.drawn.moving.new_names import REMOVED
-from guidekit.drawn.moving.page_texts import PagesAlike, with_pages
+from guidekit.drawn.moving.page_texts import NewPage, PagesAlike, Piece, with_pages
 from guidekit.drawn.moving.renaming import Canvases, Move, Renaming, canvases_after
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.plan import Pages, plan_issue
@@ -16,22 +16,40 @@ from guidekit.store.files import state_of
 from guidekit.store.renames import last_done
 from guidekit.wording import call
 
-Order = list[tuple[PagesAlike, PageEntry | None]]
+Order = list[tuple[Piece, PageEntry | None]]
+
+FRONT = 0  # in place of the page after which others come
 
 
 @dataclass(frozen=True)
-class Wish:
-    """What is asked for: `pages` to come after a page (0 for the front), in the order they have.
+class Moved:
+    """Pages that are to come after a page, or to the `FRONT`, in the order that they have."""
 
-    Without `after` they are taken out. In place of pages, `new` ones may be put in there: so many
-    alike as the page `like`, or panels in a named layout.
+    pages: Pages
+    after: int
+
+
+@dataclass(frozen=True)
+class PutIn:
+    """New pages after a page, or at the `FRONT`: so many as the page `like`, or `panels` of a name.
+
+    Where there is a page that they are `like`, it has the panels.
     """
 
-    pages: Pages = ()
-    after: int | None = None
-    new: int = 0
+    after: int
+    count: int = 1
     like: int | None = None
     panels: str = "splash"
+
+
+@dataclass(frozen=True)
+class TakenOut:
+    """Pages that are to be in the issue no more."""
+
+    pages: Pages
+
+
+Wish = Moved | PutIn | TakenOut
 
 
 def move_pages(
@@ -113,13 +131,11 @@ def undo_move(
 
 def _order(issue: LoadedIssue, wish: Wish) -> Order:
     """The pages as they shall be, each with what it is now; None for what is new."""
-    pages = {*(wish.pages(issue.pages) if callable(wish.pages) else wish.pages)}
-    if pages and wish.new:
-        came, todo = "pages are moved and new ones put in at once", "Do one after the other."
-        raise InputError(Problem((), came, todo=todo, argument="pages"))
+    named = () if isinstance(wish, PutIn) else wish.pages
+    pages = {*(named(issue.pages) if callable(named) else named)}
     _refuse_no_pages(issue, "pages", *pages)
-    _refuse_no_pages(issue, "after", *([wish.after] if wish.after else ()))
-    _refuse_no_pages(issue, "like", *(() if wish.like is None else [wish.like]))
+    if not isinstance(wish, TakenOut) and wish.after != FRONT:
+        _refuse_no_pages(issue, "after", wish.after)
     taken: list[PageEntry] = []
     rest: list[PageEntry] = []
     for entry in issue.entries:
@@ -129,19 +145,20 @@ def _order(issue: LoadedIssue, wish: Wish) -> Order:
         [(PagesAlike(_place(entry), first=keeps[entry.key] is entry), entry) for entry in some]
         for some in (taken, rest)
     )
-    if wish.after is None:
+    if isinstance(wish, TakenOut):
         if not rest:
             came, todo = "no page would be left", "Leave at least one."
             raise InputError(Problem((), came, todo=todo, argument="pages"))
         return [*of_rest]
     place = 0
-    if wish.after:
+    if wish.after != FRONT:
         places = [i for i, entry in enumerate(rest) if wish.after in entry.numbers]
         if not places:
             came = f"page {wish.after} is one of those that are moved"
             raise InputError(Problem((), came, todo="Name another one.", argument="after"))
         place = places[0] + 1
-    return [*of_rest[:place], *(_new(wish, issue) if wish.new else of_taken), *of_rest[place:]]
+    come = _new(wish, issue) if isinstance(wish, PutIn) else of_taken
+    return [*of_rest[:place], *come, *of_rest[place:]]
 
 
 def _refuse_no_pages(issue: LoadedIssue, argument: str, *numbers: int) -> None:
@@ -160,8 +177,11 @@ def _place(entry: PageEntry) -> int:
     return place
 
 
-def _new(wish: Wish, issue: LoadedIssue) -> list[tuple[PagesAlike, None]]:
-    if wish.like is None:
-        return [(PagesAlike(-1 - number, new=wish.panels), None) for number in range(wish.new)]
-    like = next(_place(entry) for entry in issue.entries if wish.like in entry.numbers)
-    return [(PagesAlike(like), None) for _ in range(wish.new)]
+def _new(wish: PutIn, issue: LoadedIssue) -> Order:
+    page: Piece = NewPage(wish.panels)
+    if wish.like is not None:
+        _refuse_no_pages(issue, "like", wish.like)
+        page = PagesAlike(
+            next(_place(entry) for entry in issue.entries if wish.like in entry.numbers)
+        )
+    return [(page, None)] * wish.count

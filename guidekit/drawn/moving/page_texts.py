@@ -9,7 +9,6 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import groupby
 from typing import Any
 
 from guidekit.errors import InputError, Problem
@@ -24,7 +23,7 @@ ONE_ONLY = ("section",)
 
 @dataclass(frozen=True)
 class PagesAlike:
-    """So many pages alike of the entry at a place in the file; a `new` one has panels of this name.
+    """So many pages alike of the entry at a place in the file.
 
     `first` is the piece that keeps what only one of them can have.
     """
@@ -32,15 +31,24 @@ class PagesAlike:
     index: int
     count: int = 1
     first: bool = False
-    new: str = ""
 
 
-def with_pages(file: TomlFile, order: Sequence[PagesAlike]) -> bytes:
+@dataclass(frozen=True)
+class NewPage:
+    """A page that the file has not, with panels of this name."""
+
+    panels: str
+
+
+Piece = PagesAlike | NewPage
+
+
+def with_pages(file: TomlFile, order: Sequence[Piece]) -> bytes:
     """The text with its pages in this order; raises `InputError` where that cannot be done."""
     text = file.text.decode()
     values = tomllib.loads(text)  # what a series says is not the file's
     pieces = _runs(order, values[PAGES])
-    there = [piece for piece in pieces if not piece.new]
+    there = [piece for piece in pieces if isinstance(piece, PagesAlike)]
     try:
         text = rearranged(text, PAGES, [piece.index for piece in there])
         for some in (there, pieces):  # one after the other, so that each is put beside its own
@@ -53,23 +61,27 @@ def with_pages(file: TomlFile, order: Sequence[PagesAlike]) -> bytes:
     return text.encode()
 
 
-def _runs(order: Sequence[PagesAlike], pages: Sequence[Any]) -> list[PagesAlike]:
+def _runs(order: Sequence[Piece], pages: Sequence[Any]) -> list[Piece]:
     """Neighbours of one entry as one piece, where the entry can say how many there are."""
-    found: list[PagesAlike] = []
-    for (index, new), run in groupby(order, key=lambda piece: (piece.index, piece.new)):
-        alike = [*run]
-        if not new and not isinstance(pages[index], dict):
-            found += alike
-            continue
-        count = sum(piece.count for piece in alike)
-        found.append(PagesAlike(index, count, any(piece.first for piece in alike), new))
+    found: list[Piece] = []
+    for piece in order:
+        last = found[-1] if found else None
+        if (
+            isinstance(piece, PagesAlike)
+            and isinstance(last, PagesAlike)
+            and last.index == piece.index
+            and isinstance(pages[piece.index], dict)
+        ):
+            found[-1] = PagesAlike(piece.index, last.count + piece.count, last.first or piece.first)
+        else:
+            found.append(piece)
     return found
 
 
-def _value(piece: PagesAlike, pages: Sequence[Any]) -> Any:
+def _value(piece: Piece, pages: Sequence[Any]) -> Any:
     """What the entry of a piece says."""
-    if piece.new:
-        return ({"count": piece.count} if piece.count > 1 else {}) | {"panels": piece.new}
+    if isinstance(piece, NewPage):
+        return {"panels": piece.panels}
     said = pages[piece.index]
     if not isinstance(said, dict):
         return said

@@ -32,11 +32,12 @@ Numbers = tuple[int, ...]
 OTHER, TURN, MOVED = 1.0, 1.2, 1e-6
 
 
-def stood_in(store: Store, issue_name: str, told: Collection[str] = ()) -> dict[str, Info]:
+def stood_in(store: Store, issue_name: str, as_written: Collection[str] = ()) -> dict[str, Info]:
     """What was told of each page of an issue when its guides were drawn, by canvas.
 
-    Files tell it, or the record, which is enough for those that are `told`. A file that has another
-    name now is left out: who gave it that has said which page it is. Raises `OSError`.
+    Files tell it, or the record, which is enough for those of which is known that they are
+    `as_written`. A file that has another name now is left out: who gave it that has said which page
+    it is. Raises `OSError`.
     """
     found: dict[str, Info] = {}
     for name in sorted(names_in(store.folder)):
@@ -45,7 +46,7 @@ def stood_in(store: Store, issue_name: str, told: Collection[str] = ()) -> dict[
             continue
         if store.is_of_another_issue(name):
             continue
-        info = None if name in told else own_info(store.folder / name)
+        info = None if name in as_written else own_info(store.folder / name)
         info = info or recorded_info(store, store.entry(name))
         if info and _is_its_name(info["page"], issue_name, path.stem):
             found[path.stem] = info

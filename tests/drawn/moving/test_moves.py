@@ -10,7 +10,7 @@ from support.samples import DPI, contents, issue_file, run_here
 
 from guidekit import InputError, MachineError, build_issue
 from guidekit.drawn.moving import renaming
-from guidekit.drawn.moving.moves import Wish, follow_pages, move_pages, undo_move
+from guidekit.drawn.moving.moves import Moved, PutIn, TakenOut, follow_pages, move_pages, undo_move
 from guidekit.drawn.moving.new_names import refuse_unfit
 from guidekit.drawn.refreshing.refresh import refresh_issue, undo_refresh
 from guidekit.drawn.refreshing.refresh_report import RefreshReport
@@ -80,7 +80,7 @@ def test_undo_step_by_step(out: Path) -> None:
     """Moves are taken back one by one, each with what was drawn since, up to a change by hand."""
     issue = out.parent / "issue.toml"
     texts = [ISSUE]
-    for wish in (Wish([7], 2), Wish(after=3, new=2), Wish([1, 2])):
+    for wish in (Moved([7], 2), PutIn(3, 2), TakenOut([1, 2])):
         move_pages(issue, out, wish, dpi=DPI)
         texts.append(issue.read_text("utf-8"))
     build_issue(issue, out, dpi=DPI)
@@ -143,7 +143,7 @@ def test_a_folder_that_cannot_be_written_to(out: Path, monkeypatch: pytest.Monke
         machine.setattr(Path, "mkdir", refused)
         told = f"moving pages, {out / 'removed'}: Permission denied"
         with pytest.raises(MachineError, match=told):
-            move_pages(out.parent / "issue.toml", out, Wish([2, 3]), dpi=DPI)
+            move_pages(out.parent / "issue.toml", out, TakenOut([2, 3]), dpi=DPI)
     assert contents(out.parent) == before
 
 
@@ -206,12 +206,12 @@ def test_put_in_and_taken_out(out: Path) -> None:
     """New pages move the others on; pages that are taken out are in a folder, and come back."""
     issue = out.parent / "issue.toml"
     drawn = {number: inks(out / name_of(number)) for number in DRAWN}
-    put_in = move_pages(issue, out, Wish(after=6, new=2, like=3), dpi=DPI)
+    put_in = move_pages(issue, out, PutIn(6, 2, like=3), dpi=DPI)
     assert put_in.told[0] == "page 7 is new"
     assert "count = 7   # a long talk" in issue.read_text("utf-8")
     assert inks(out / name_of(9)) == drawn[7]
     assert states(out)["tin-kite-p007"] == "missing"
-    move_pages(issue, out, Wish([2, 3]), dpi=DPI)
+    move_pages(issue, out, TakenOut([2, 3]), dpi=DPI)
     assert inks(out / "removed" / name_of(3)) == drawn[3]
     assert inks(out / name_of(7)) == drawn[7]
     undo_move(issue, out, dpi=DPI)
@@ -256,19 +256,11 @@ def test_refused(out: Path, arguments: list[object], told: str) -> None:
     assert contents(out.parent) == before
 
 
-def test_moved_and_put_in_at_once(out: Path) -> None:
-    """Pages and new ones in one wish are refused; the first were taken out unsaid."""
-    before = contents(out.parent)
-    with pytest.raises(InputError, match="pages are moved and new ones put in at once"):
-        move_pages(out.parent / "issue.toml", out, Wish([2], after=5, new=1), dpi=DPI)
-    assert contents(out.parent) == before
-
-
 def test_a_file_in_the_way(out: Path) -> None:
     """A file that has a new name already and is of no page stays, and nothing is moved."""
     (out / name_of(9)).write_bytes(b"a scan")
     before = contents(out.parent)
-    wish = Wish(after=6, new=2)
+    wish = PutIn(6, 2)
     with pytest.raises(InputError, match="stands where a moved page would go"):
         move_pages(out.parent / "issue.toml", out, wish, dpi=DPI)
     assert contents(out.parent) == before
@@ -297,7 +289,7 @@ def test_files_of_another_issue(out: Path) -> None:
     other = issue_file(out.parent, ISSUE, "other.toml")
     before = contents(out.parent)
     with pytest.raises(InputError, match="this file was made for another issue"):
-        move_pages(other, out, Wish([7], 2), dpi=DPI)
+        move_pages(other, out, Moved([7], 2), dpi=DPI)
     assert contents(out.parent) == before
 
 

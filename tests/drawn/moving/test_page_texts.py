@@ -2,6 +2,7 @@
 
 import re
 import tomllib
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
@@ -9,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.drawn_book import ISSUE
 
-from guidekit.drawn.moving.page_texts import PagesAlike, with_pages
+from guidekit.drawn.moving.page_texts import NewPage, PagesAlike, Piece, with_pages
 from guidekit.toml.file import toml_in
 
 BOOK = ISSUE.replace("a long talk\n", 'a long talk\nsection = "Talk"\n')
@@ -28,7 +29,7 @@ ENTRY_OF = [0, *[1] * 5, 2, 3, 3]  # of each page
 ONE_ONLY = {"count", "section"}
 
 
-def in_order(text: str, pieces: list[PagesAlike]) -> str:
+def in_order(text: str, pieces: Sequence[Piece]) -> str:
     """The text with its pages as these pieces."""
     return with_pages(toml_in(Path("issue.toml"), text.encode()), pieces).decode()
 
@@ -53,12 +54,12 @@ def test_any_order(text: str, order: list[int]) -> None:
 
 def test_spelling_of_an_inline_list() -> None:
     """Entries in brackets keep their spelling and their lines; comments stay where they are."""
-    order = [
+    order: list[Piece] = [
         PagesAlike(0),
         PagesAlike(1, first=True),
         PagesAlike(2),
         PagesAlike(1, 4),
-        PagesAlike(-1, new="six-grid"),
+        NewPage("six-grid"),
     ]
     assert (
         in_order(INLINE, [*order, PagesAlike(3)])
