@@ -41,7 +41,8 @@ def move(
     by_hand: Annotated[
         bool,
         typer.Option(
-            "--by-hand", help="Rename files of pages that were moved in the issue's file."
+            "--by-hand",
+            help="Let files follow what was moved, or renamed, in the issue's file.",
         ),
     ] = False,
     as_json: AsJson = False,

@@ -73,6 +73,7 @@ def _as_data(report: StatusReport) -> dict[str, Any]:
         "counts": dict(report.counts),
         "files": rows,
         "beside": report.beside,
+        "renamed": report.renamed,
     }
 
 
@@ -87,6 +88,16 @@ def _tell(report: StatusReport) -> None:
         say(f"  {'beside':9} {len(report.beside):5}  other files of the same names")
         for name in report.beside[:MOST_ROWS]:
             say(f"    {name}")
+    if report.renamed:
+        say(f"  {_follow(report)}")
+
+
+def _follow(report: StatusReport) -> str:
+    files = f"{len(report.renamed)} file{'' if len(report.renamed) == 1 else 's'}"
+    return (
+        f"The issue's name has changed since {files} got theirs: guidekit move ISSUE --by-hand "
+        "lets them follow it."
+    )
 
 
 def _count(canvases: int) -> str:
@@ -126,7 +137,7 @@ def _list_changes(files: list[FileState]) -> None:
 
 
 def summary(report: StatusReport) -> list[str]:
-    """Where one stands in at most three lines; none where every file is there and empty."""
+    """Where one stands in a few lines; none where every file is there and empty."""
     if set(report.counts) <= {"empty"} and not report.beside:
         return []
     counts = ", ".join(f"{count} {state}" for state, count in report.counts.items())
@@ -137,6 +148,8 @@ def summary(report: StatusReport) -> list[str]:
     others = [*(file.name for state in ("unknown", "left over") for file in report.of(state))]
     if others := [*others, *report.beside]:
         lines.append(f"Not pages of this build: {_few(others)}.")
+    if report.renamed:
+        lines.append(_follow(report))
     return lines
 
 

@@ -71,8 +71,9 @@ def move_pages(
     order = _order(work.issue, wish)
     new = work.issue_of(with_pages(work.issue.file, [piece for piece, _ in order]))
     plans = plan_issue(new)
-    if work.gone_by_hand:
-        came = "its pages were put in another order by hand, and their files have not followed"
+    if work.gone_by_hand or work.under_other_name:
+        what = "put in another order by hand" if work.gone_by_hand else "given another name"
+        came = f"its pages were {what}, and their files have not followed"
         todo = f"Let them follow first: {call('follow_pages', str(path))}."
         raise InputError(Problem((), came, todo=todo, file=work.issue.path))
     was = [entry.numbers if entry else None for _, entry in order]
@@ -87,7 +88,7 @@ def follow_pages(
     catalogue: FullCatalogue | None = None,
     dry_run: bool = False,
 ) -> Move:
-    """Let files follow their pages, which were put in another order in the issue's file by hand.
+    """Let files follow their pages, which got another order or name in the issue's file by hand.
 
     A page is known again by its panels and by its place in the order of all; the issue's file stays
     as it is. What a build has made since in their new places goes to the folder `removed`, if

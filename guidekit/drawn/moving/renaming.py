@@ -14,6 +14,7 @@ from guidekit.drawn.refreshing.refresh import refresh_issue
 from guidekit.drawn.refreshing.refresh_report import RefreshReport
 from guidekit.drawn.standing.known_again import known_again, stood_in
 from guidekit.drawn.standing.page_files import is_blank
+from guidekit.drawn.standing.renamed_issue import under_other_name
 from guidekit.errors import MachineError, pages_called
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
@@ -22,6 +23,7 @@ from guidekit.issue import LoadedIssue
 from guidekit.issue.load import loaded
 from guidekit.measure import load_issue
 from guidekit.shipped import FullCatalogue
+from guidekit.store.files import state_of
 from guidekit.store.folder import Permissions, Store
 from guidekit.toml.file import toml_in
 
@@ -103,7 +105,7 @@ class Renaming:
         self.store = Store(issue.folder(out), issue.path, Permissions(dry_run=dry_run))
         if self.store.ended():  # and may have brought the issue's file to its new text
             issue = load_issue(path, dpi=dpi, catalogue=catalogue)
-        self.store.look()
+        self.entries = self.store.look()
         self.issue = issue
         self.plans = plan_issue(issue)
 
@@ -117,6 +119,13 @@ class Renaming:
         """Canvases whose pages have other numbers in the issue's file than they were drawn with."""
         return known_again(self._infos, self.plans, PlanDigests(), self._is_blank)
 
+    @cached_property
+    def under_other_name(self) -> dict[str, PagePlan]:
+        """Canvases that stand under another name of the issue."""
+        folder, name = self.store.folder, self.issue.file_name
+        there = [entry for file, entry in self.entries.items() if state_of(folder / file)]
+        return under_other_name(self.store, there, self.plans, name, self._is_blank)
+
     @property
     def stood_by_hand(self) -> dict[str, Stood]:
         """What the canvases were of that are `gone_by_hand`."""
@@ -127,9 +136,8 @@ class Renaming:
 
     def following(self) -> Canvases:
         """The new name of every canvas if files follow their pages."""
-        went: Canvases = {
-            canvas: plan.file_name if plan else None for canvas, plan in self.gone_by_hand.items()
-        }
+        gone = self.gone_by_hand or self.under_other_name
+        went: Canvases = {canvas: plan.file_name if plan else None for canvas, plan in gone.items()}
         if not went:
             return {}
         stay: Canvases = {plan.file_name: plan.file_name for plan in self.plans}
@@ -213,7 +221,8 @@ def _told(
 ) -> Iterator[str]:
     """Pages whose numbers change, in their new order, and those that come or go, in words."""
     comes = {name: canvas for canvas, name in canvases.items() if name}
-    for plan in plans if canvases else ():
+    named = any(plan.file_name in comes for plan in plans)  # else they have another issue's name
+    for plan in plans if named else ():
         was = stood.get(comes.get(plan.file_name, ""))
         if plan.numbers and plan.file_name not in comes:
             yield f"{_are(plan.numbers)} new"

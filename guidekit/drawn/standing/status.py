@@ -11,6 +11,7 @@ from typing import Any, Literal
 from guidekit.drawn.standing.changes import changes
 from guidekit.drawn.standing.known_again import is_of_now, known_again, stood_in
 from guidekit.drawn.standing.own_words import LAYERED, own_info, recorded_info
+from guidekit.drawn.standing.renamed_issue import under_other_name
 from guidekit.drawn.standing.seen import SeenFiles
 from guidekit.errors import MachineError
 from guidekit.geometry.digest import PlanDigests
@@ -52,7 +53,8 @@ class StatusReport:
     """Every file of an issue in the order of pages, then what is left over.
 
     `beside` are files of another format that have the name of one of ours, as a drawing app's own
-    has. `canvases` are how many the issue takes.
+    has. `renamed` are those that are left over for the issue's name alone, which has changed; they
+    may follow it. `canvases` are how many the issue takes.
     """
 
     folder: Path
@@ -60,6 +62,7 @@ class StatusReport:
     beside: tuple[str, ...] = ()
     canvases: int = 0
     counts: Mapping[Standing, int] = field(default_factory=dict)
+    renamed: tuple[str, ...] = ()
 
     def of(self, state: Standing) -> tuple[FileState, ...]:
         """The files of one state."""
@@ -90,6 +93,7 @@ def status_issue(
     looked = _Look(store, issue.file_name, plans, known or {}, whole=pages is None)
     try:
         files, beside = looked.files(), looked.beside()
+        renamed = looked.renamed(files) if pages is None else ()
     except OSError as error:
         raise MachineError.from_os(f"reading the folder {folder}", error) from None
     counts = Counter(file.state for file in files)
@@ -99,6 +103,7 @@ def status_issue(
         tuple(beside),
         len(plans),
         {state: counts[state] for state in STATES if counts[state]},
+        renamed,
     )
 
 
@@ -150,6 +155,15 @@ class _Look:
             and PurePath(name).suffix.lower() not in (*LAYERED, *FLAT)
             and name not in self.entries
         )
+
+    def renamed(self, files: list[FileState]) -> tuple[str, ...]:
+        """Those of the files that stand under another name of the issue."""
+        there = [self.entries[file.name] for file in files if file.name in self.entries]
+        drawn = {file.canvas for file in files if not _is_empty(file)}
+        found = under_other_name(
+            self.store, there, self.plans, self.issue_name, lambda canvas: canvas not in drawn
+        )
+        return tuple(file.name for file in files if file.canvas in found)
 
     def _recorded(self, name: str, as_written: bool) -> FileState:
         entry = self.entries[name]

@@ -1,12 +1,13 @@
 """Pages in another order: the issue's file, every file of theirs, and what is drawn on them."""
 
+import json
 from collections.abc import Iterator
 from errno import EACCES
 from pathlib import Path
 
 import pytest
 from support.drawn_book import DRAWN, ISSUE, draw_on, drawn_book, inks, move, name_of, states
-from support.samples import DPI, contents, issue_file, run_here
+from support.samples import DPI, RECORD, contents, issue_file, run_here
 
 from guidekit import InputError, MachineError, build_issue
 from guidekit.drawn.moving import renaming
@@ -16,6 +17,8 @@ from guidekit.drawn.refreshing.refresh import refresh_issue, undo_refresh
 from guidekit.drawn.refreshing.refresh_report import RefreshReport
 from guidekit.drawn.standing.status import status_issue
 from guidekit.store.folder import Store
+
+FIGHT = name_of(7)
 
 
 @pytest.fixture
@@ -188,6 +191,50 @@ def test_moved_by_hand(out: Path) -> None:
     followed = (out / name_of(9)).read_bytes()
     undo_move(issue, out, dpi=DPI)
     assert (out / name_of(7)).read_bytes() == followed, "it is no drawing of page 7"
+
+
+def test_another_title(out: Path) -> None:
+    """Files of an issue that has another title now may follow it, blank ones give way, and back."""
+    old, art = {path.name: path.read_bytes() for path in out.glob("tin-kite-*")}, inks(out / FIGHT)
+    issue = issue_file(out.parent, ISSUE.replace("The Tin Kite", "The Copper Kite"))
+    report = status_issue(issue, out, dpi=DPI)
+    assert set(report.renamed) == {name for name in old if name.endswith("psd")}
+    run = run_here("build", issue, "--out", out, "--dpi", DPI)
+    told = "The issue's name has changed since 8 files got theirs: guidekit move ISSUE --by-hand"
+    assert told in run.out
+    with pytest.raises(InputError, match="given another name"):
+        move(out, 2, after=5)
+    plan = follow_pages(issue, out, dpi=DPI, dry_run=True)
+    done = follow_pages(issue, out, dpi=DPI)
+    assert (done.files, done.told) == (plan.files, ())
+    assert inks(out / "copper-kite-p007.psd") == art
+    assert (out / "copper-kite-p007.app").read_bytes() == old[name_of(7, suffix="app")]
+    assert not [*out.glob("tin-kite-*")]
+    assert set(states(out).values()) == {"drawn", "empty"}
+    assert status_issue(issue, out, dpi=DPI).renamed == ()
+    assert undo_move(issue, out, dpi=DPI).told == ()
+    assert inks(out / FIGHT) == art
+
+
+@pytest.mark.parametrize(
+    "change", ["other panels", "fewer pages", "drawn under the new name", "nothing told of pages"]
+)
+def test_another_title_and_more(out: Path, change: str) -> None:
+    """Where not every file has its page under the new name, none is taken for it."""
+    text = ISSUE.replace("The Tin Kite", "The Copper Kite")
+    if change == "other panels":
+        text = text.replace("tiers = [1, 2]\n[pages.panel.2]", "tiers = [4, 3]\n[pages.panel.2]")
+    if change == "fewer pages":
+        text = text.replace("count = 5", "count = 3")
+    issue = issue_file(out.parent, text)
+    if change == "drawn under the new name":
+        build_issue(issue, out, dpi=DPI, pages=[3])
+        draw_on(out / "copper-kite-p003.psd", 3)
+    if change == "nothing told of pages":
+        record = json.loads((out / RECORD).read_text("utf-8"))
+        (out / RECORD).write_text(json.dumps(record | {"infos": {}}), "utf-8")
+    assert status_issue(issue, out, dpi=DPI).renamed == ()
+    assert follow_pages(issue, out, dpi=DPI, dry_run=True).files == ()
 
 
 def test_moved_by_hand_without_a_record(out: Path) -> None:
