@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import gc
 import json
-import os
 import sys
 import time
 from collections.abc import Callable, Iterator
@@ -18,7 +17,7 @@ from typing import Any
 
 from guidekit.loading import load
 
-PYTHON = "Python itself"
+PYTHON = "Python, with a few modules of its own"
 LIBRARIES = "the five libraries"
 LATER = "what else of libraries, most of it pydantic"
 MODULES = "our modules"
@@ -78,8 +77,7 @@ def time_calls(owner: Any, function: str, name: str) -> None:
 def build_in_parts(issue: str, out: str, told: str) -> None:
     """Build, and write the seconds of the parts to a file."""
     seconds[PYTHON] = time.process_time()
-    os.environ["OPENBLAS_NUM_THREADS"] = "1"  # this and the next as the command line does it
-    gc.set_threshold(200_000)
+    gc.set_threshold(200_000)  # as the command line does it
     for name, modules in LOADED.items():
         with part(name):
             for module in modules:

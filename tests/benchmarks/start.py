@@ -1,8 +1,9 @@
 """What takes how much of the start: ``python tests/benchmarks/start.py``.
 
 Whole processes from prompt to prompt, run in turn, the median of each. A command is compared with a
-Python that imports libraries and does nothing. Modules lie compiled, as an installer leaves them.
-The parts of a build of one page are taken by the processor's time, in processes of their own.
+Python that imports libraries and does nothing, by the clock and by the processor's time, which a
+busy machine changes less. Modules lie compiled, as an installer leaves them, and numpy starts no
+threads, as in the commands. The parts of a build of one page are taken by the processor's time.
 """
 
 from __future__ import annotations
@@ -30,6 +31,7 @@ def main() -> None:
     options.add_argument("--times", type=int, default=11, help="runs for each median")
     times = options.parse_args().times
     os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    os.environ["OPENBLAS_NUM_THREADS"] = "1"
     with tempfile.TemporaryDirectory() as folder:
         issue = Path(folder, "one.toml")
         issue.write_text(ISSUE.format(pages=1), "utf-8")
@@ -52,20 +54,22 @@ def main() -> None:
         out = Path(folder, "out")
         found = measured(processes, times, out)
         parts = parts_of_a_build(issue, out, times)
-    row("the start of", "ms", "times", "of")
-    row("---", "---:", "---:", "---")
+    row("the start of", "ms", "times", "processor", "of")
+    row("---", "---:", "---:", "---:", "---")
     before = 0.0
     for name, text in zip(("Python alone", *LIBRARIES), imports, strict=True):
-        row(name, f"{found[text] - before:.0f}", "", "")
-        before = found[text]
+        row(name, f"{(found[text].seconds - before) * 1000:.0f}", "", "", "")
+        before = found[text].seconds
     for what, (libraries, _) in commands.items():
         most = "all these libraries" if libraries == ALL else libraries
-        row(f"guidekit {what}", f"{found[what]:.0f}", f"{found[what] / found[libraries]:.2f}", most)
+        took, bare = found[what], found[libraries]
+        ratios = f"{took.seconds / bare.seconds:.2f}", f"{took.processor / bare.processor:.2f}"
+        row(f"guidekit {what}", f"{took.seconds * 1000:.0f}", *ratios, most)
     row("of a build of one page of PSD", "ms", "%", "")
     row("---", "---:", "---:", "---")
     whole = sum(parts.values())
-    for what, took in parts.items():
-        row(what, f"{took:.0f}", f"{took / whole * 100:.0f}", "")
+    for what, each in parts.items():
+        row(what, f"{each:.0f}", f"{each / whole * 100:.0f}", "")
 
 
 def beside_plugins(site: Path, number: int) -> str:
@@ -99,8 +103,8 @@ def parts_of_a_build(issue: Path, out: Path, times: int) -> dict[str, float]:
     return {name: statistics.median(one[name] for one in found) * 1000 for name in found[0]}
 
 
-def measured(processes: dict[str, list[str]], times: int, out: Path) -> dict[str, float]:
-    """The median milliseconds of each process; all run in turn, so that a slow moment meets all."""
+def measured(processes: dict[str, list[str]], times: int, out: Path) -> dict[str, Run]:
+    """The median of each process; all run in turn, so that a slow moment meets all."""
     runs: dict[str, list[Run]] = {what: [] for what in processes}
     for turn in range(times + 1):
         for what, arguments in processes.items():
@@ -108,7 +112,7 @@ def measured(processes: dict[str, list[str]], times: int, out: Path) -> dict[str
             done = run(sys.executable, *arguments)
             if turn:  # the first run warms the disk and compiles
                 runs[what].append(done)
-    return {what: median(seen).seconds * 1000 for what, seen in runs.items()}
+    return {what: median(seen) for what, seen in runs.items()}
 
 
 if __name__ == "__main__":
