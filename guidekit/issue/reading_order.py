@@ -15,25 +15,23 @@ Areas = list[tuple[str, CellRange]]
 
 def in_reading_order(areas: Iterable[tuple[str, CellRange]], backward: bool) -> list[str]:
     """The letters whose `areas` these are, none of which overlap; `backward` is from the right."""
-    return _cut([*areas], backward, tiers=True)
 
+    def place(item: tuple[str, CellRange]) -> tuple[int, int]:
+        left, top, right, _ = item[1]
+        return top, -right if backward else left
 
-def _cut(areas: Areas, backward: bool, *, tiers: bool, tried: bool = False) -> list[str]:
-    """The letters of areas cut into tiers or columns; `tried` says that the other cannot be."""
-    if len(areas) == 1:
-        return [areas[0][0]]
-    groups = _apart(areas, tiers)
-    if len(groups) == 1 and tried:  # no straight cut either way
-
-        def place(item: tuple[str, CellRange]) -> tuple[int, int]:
-            left, top, right, _ = item[1]
-            return top, -right if backward else left
-
-        return [letter for letter, _ in sorted(areas, key=place)]
-    if not tiers and backward:
-        groups.reverse()
-    single = len(groups) == 1
-    return [x for group in groups for x in _cut(group, backward, tiers=not tiers, tried=single)]
+    found: list[str] = []
+    waiting = [([*areas], True, False)]  # to cut, into tiers or not, and whether the other failed
+    while waiting:
+        here, tiers, tried = waiting.pop()
+        groups = _apart(here, tiers)
+        if len(groups) == 1 and (tried or len(here) == 1):  # no straight cut either way
+            found += (letter for letter, _ in sorted(here, key=place))
+            continue
+        if tiers or not backward:
+            groups.reverse()  # the last is the next
+        waiting += ((group, not tiers, len(groups) == 1) for group in groups)
+    return found
 
 
 def _apart(areas: Areas, tiers: bool) -> list[Areas]:

@@ -86,3 +86,13 @@ def test_unknown_layout() -> None:
     assert str(caught.value) == (
         'tiers[2].panels: there is no layout "six-gird". Did you mean "six-grid"?'
     )
+
+
+def test_a_staircase() -> None:
+    """A map of hundreds of panels, each cut off what is left in turn above and beside, is read."""
+    size = 400
+    letters = [chr(0x4E00 + i) for i in range(2 * size)]
+    rows = [
+        "".join(letters[2 * min(x, y) + (y > x)] + " " for x in range(size)) for y in range(size)
+    ]
+    assert order("\n".join(rows), "ltr") == "".join(letters[:-1])
