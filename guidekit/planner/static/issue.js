@@ -11,7 +11,9 @@ export async function issueDialog(desk) {
   const rows = el("div", { class: "values" });
   const compared = el("div", { class: "compared" });
   const fill = async () => {
-    const { values, own, differs, moved_on } = await get("/format");
+    const found = await get("/format").catch((error) => desk.warn(error.message)); // broken just now
+    if (!found) return;
+    const { values, own, differs, moved_on } = found;
     replaced(compared, comparison(differs, moved_on));
     replaced(rows, values.filter((row) => row.px || row.key === "dpi" || row.key in own)
       .map((row) => valueRow(row, own, desk, fill)));

@@ -10,7 +10,10 @@ export function shelfView(page, desk) {
   const numbers = Array.from({ length: 12 }, (_, i) => [String(i + 1), String(i + 1)]);
   const fill = async (number) => {
     desk.shelfNumber = number;
-    const { layouts } = await get(`/shelf/${page.entry}?panels=${number}${page.sides.length ? `&side=${page.side}` : ""}`);
+    const side = page.sides.length ? `&side=${page.side}` : "";
+    const found = await get(`/shelf/${page.entry}?panels=${number}${side}`).catch(() => null);
+    if (!found || desk.shelfNumber !== number) return; // the page is gone, or others are asked for
+    const { layouts } = found;
     rows.replaceChildren(...(layouts.length ? layouts.map((layout) => item(layout, desk)) : [say("noLayouts")]));
   };
   const own = String(page.panels.filter((panel) => panel.inset === null).length || "");
