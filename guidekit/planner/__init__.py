@@ -15,8 +15,11 @@ written back whole. In the order in which a change passes through it::
     pages       which pages there are, and in which order
     shaping     the page that comes of a change
     edits/      pure functions that it is made of
+    laying      panels laid over others
+    knobs/      points that can be dragged
     snaps       where a dragged edge comes to rest
-    planned_page  a page laid out, with what can be taken hold of
+    handles     edges that can be taken hold of
+    planned_page  a page laid out, with all of that
     picture, book_view, page_view    the draft and its pages as plain data
     choices     what there is to choose from, and where it is from
     making      a build, or new guides in drawings, in a thread, and how far it is

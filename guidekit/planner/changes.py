@@ -98,6 +98,18 @@ class LeanEdge(OnPage):
     fine: bool = False
 
 
+class Pull(OnPage):
+    """A point that can be dragged, `to` a place on the canvas; see `knobs`.
+
+    It rests at places less than `near` pixels away.
+    """
+
+    do: Literal["pull"]
+    knob: Number
+    to: tuple[Pixels, Pixels]
+    near: Number = 0
+
+
 class LayOver(OnPage):
     """A panel over others: a new inset, or a new place for the `inset` counted from 0."""
 
@@ -165,7 +177,7 @@ class Halve(OnPage):
 
 
 PageChange = (
-    Put | UseLayout | Keep | Divide | Join | Drag | LeanEdge | LayOver | LiftOff | Bleed
+    Put | UseLayout | Keep | Divide | Join | Drag | LeanEdge | Pull | LayOver | LiftOff | Bleed
 )  # fmt: skip
 ListChange = AddPages | MovePage | DeletePage | Apart | Merge | Halve
 Change = PutTop | PageChange | ListChange

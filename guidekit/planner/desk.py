@@ -15,10 +15,11 @@ from typing import TYPE_CHECKING, Any
 from guidekit.errors import GuidekitError, InputError, MachineError, Problem
 from guidekit.planner import changes as asked
 from guidekit.planner.draft import Draft, all_problems, problems_read, read_book, version_of
+from guidekit.planner.edits.spots import put
 from guidekit.planner.moving import move_files
 from guidekit.planner.pages import Order, after_list_change, order_after, way_back
 from guidekit.planner.planned_page import PlannedPage
-from guidekit.planner.shaping import kept_layout, page_after, put
+from guidekit.planner.shaping import kept_layout, page_after
 from guidekit.shipped import FullCatalogue
 from guidekit.store.files import flush_folder, is_read_only, part_of, state_of, write_whole
 from guidekit.toml.file import LARGEST_FILE

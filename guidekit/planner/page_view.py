@@ -7,9 +7,11 @@ from guidekit.issue.reading import number_of_panels
 from guidekit.planner.choices import brought_by
 from guidekit.planner.draft import Draft, problems_of_page
 from guidekit.planner.edits.contents import gutter_value
+from guidekit.planner.handles import Handle
+from guidekit.planner.knobs import Knob, knobs_of
 from guidekit.planner.panel_view import measures, panels_data
 from guidekit.planner.picture import Data, picture_of, plain, problem_data
-from guidekit.planner.planned_page import Handle, PlannedPage
+from guidekit.planner.planned_page import PlannedPage
 from guidekit.preset.guides import switched
 from guidekit.toml.rearrange import entry_in
 
@@ -47,14 +49,18 @@ def sheet_data(sheet: PlannedPage) -> Data:
         "panels": panels_data(sheet) if len(sheet.canvases) == 1 else [],
         "plain": picture["panels"] if len(sheet.canvases) > 1 else [],
         "edges": [_handle(handle, dpi) for handle in sheet.handles],
+        "knobs": [_knob(knob, dpi) for knob in knobs_of(sheet)],
     }
+
+
+def _knob(knob: Knob, dpi: int) -> Data:
+    at, sizes = [round(x, 1) for x in knob.at], [measures(px, dpi) for px in knob.sizes]
+    return {"kind": knob.kind, "of": knob.of, "nth": knob.nth, "at": at, "sizes": sizes}
 
 
 def _handle(handle: Handle, dpi: int) -> Data:
     begin, end = handle.spans[handle.gap][1], handle.spans[handle.gap + 1][0]
-    first, last = handle.middle + handle.lean / 2, handle.middle - handle.lean / 2
-    if handle.axis == "down":  # a level line falls to the right
-        first, last = last, first
+    first, last = (end[handle.axis == "down"] for end in (handle.line.start, handle.line.end))
     low, high = handle.limits
     return {
         "axis": handle.axis,

@@ -7,24 +7,22 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
-from guidekit.errors import InputError, Key, Problem
+from guidekit.errors import InputError, Problem
 from guidekit.geometry.canvas import Canvas
 from guidekit.geometry.division.arrange import Arrangement, arrange
 from guidekit.geometry.division.equal import equalised
-from guidekit.geometry.division.spacing import Spacing
 from guidekit.geometry.pages import FilledFrame, fields_of, page_canvas
 from guidekit.geometry.rules import Rules
 from guidekit.geometry.scroll import scroll_canvases
 from guidekit.issue.models.by_side import names_sides
 from guidekit.issue.models.issue import Page
-from guidekit.issue.models.share import Share
 from guidekit.issue.numbering import Numbering, numbered
 from guidekit.issue.order import PageEntry
-from guidekit.issue.tree import Axis, Grid, Node, Split
+from guidekit.issue.tree import Node
 from guidekit.plane.box import Box
-from guidekit.plane.cells import Span
-from guidekit.planner.edits.contents import slant_value, written_out
+from guidekit.planner.edits.contents import written_out
 from guidekit.planner.edits.spots import Spot, Values, at, spots_of, with_at
+from guidekit.planner.handles import Handle, handles_in
 from guidekit.toml import Origin, checked
 
 
@@ -35,44 +33,6 @@ class ShapedFrame:
     field: FilledFrame
     node: Node
     found: Arrangement
-
-
-@dataclass(frozen=True)
-class Handle:
-    """An edge between two parts of a row that can be taken hold of.
-
-    The row stands at `path` of the page; `gap` counts its gaps from 0; `spans` are where its parts
-    lie along its `axis`, `box` is what it fills. `name` is that of its list in the file, empty for
-    a number of panels and for a map. `begin` and `end` are where the middle of the gap begins and
-    ends along the other axis, `lean` how far apart its ends are.
-    """
-
-    path: Key
-    axis: Axis
-    name: str
-    gap: int
-    spans: tuple[Span, ...]
-    shares: tuple[Share, ...]
-    slants: tuple[str, ...]
-    box: Box
-    begin: int
-    end: int
-    lean: float = 0.0
-
-    @property
-    def middle(self) -> float:
-        """Where the middle of the gap is along the axis, in pixels."""
-        return (self.spans[self.gap][1] + self.spans[self.gap + 1][0]) / 2
-
-    @property
-    def width(self) -> int:
-        """How wide the gap is, in pixels."""
-        return self.spans[self.gap + 1][0] - self.spans[self.gap][1]
-
-    @property
-    def limits(self) -> Span:
-        """Where the part before the gap begins, and the one behind it ends."""
-        return self.spans[self.gap][0], self.spans[self.gap + 1][1]
 
 
 @dataclass(frozen=True)
@@ -149,7 +109,7 @@ class PlannedPage:
         node, frame = area.node, area.field.frame
         if spacing.exact:
             node, frame = equalised(node, frame, spacing)
-        yield from _within(node, area.field.key, frame, spacing)
+        yield from handles_in(node, area.field.key, frame, spacing)
 
     def spots(self) -> dict[int, Spot]:
         """Where each panel stands in the file, by its number in the layout.
@@ -188,62 +148,3 @@ def sheet_of(entry: PageEntry, values: Any, rules: Rules) -> PlannedPage:
     if page.scroll:
         return PlannedPage(entry, values, own, tuple(scroll_canvases(page, page.scroll, own)))
     return PlannedPage(entry, values, own, (page_canvas(entry, own),))
-
-
-def _within(node: Node, path: Key, box: Box, spacing: Spacing) -> Iterator[Handle]:
-    if isinstance(node, Split):
-        spacing = spacing.within(node)
-        spans = _spans(node.axis, box, spacing, spacing.row_of(node))
-        yield from _row(node, path, box, spans, spacing)
-        for i, part in enumerate(node.parts):
-            inner = (*path, node.list_name, i) if node.list_name else path
-            yield from _within(part, inner, _cut(box, node.axis, spans[i]), spacing)
-    elif isinstance(node, Grid):
-        yield from _tracks(node, path, box, spacing.within(node))
-
-
-def _spans(axis: Axis, box: Box, spacing: Spacing, row: Any) -> tuple[Span, ...]:
-    start, size = (box.left, box.width) if axis == "across" else (box.top, box.height)
-    return tuple((a + start, b + start) for a, b in spacing.spans(axis, size, row))
-
-
-def _cut(box: Box, axis: Axis, span: Span) -> Box:
-    if axis == "across":
-        return replace(box, left=span[0], right=span[1])
-    return replace(box, top=span[0], bottom=span[1])
-
-
-def _row(
-    node: Split, path: Key, box: Box, spans: tuple[Span, ...], spacing: Spacing
-) -> Iterator[Handle]:
-    begin, end = (box.top, box.bottom) if node.axis == "across" else (box.left, box.right)
-    slants = node.slants or (None,) * (len(spans) - 1)
-    words = tuple(map(slant_value, slants))
-    for gap, slant in enumerate(slants):
-        lean = slant.px(end - begin, spacing.dpi) if slant else 0.0
-        yield Handle(
-            path, node.axis, node.list_name, gap, spans, node.shares, words, box, begin, end, lean
-        )
-
-
-def _tracks(node: Grid, path: Key, box: Box, spacing: Spacing) -> Iterator[Handle]:
-    """Edges of a map, as long as different panels lie on both sides."""
-    cells = {
-        (x, y): index
-        for index, (_, block) in enumerate(node.blocks)
-        for x in range(block.area.left, block.area.right)
-        for y in range(block.area.top, block.area.bottom)
-        if not block.cells or (x, y) in block.cells
-    }
-    xs = _spans("across", box, spacing, spacing.tracks_of(node, "across"))
-    ys = _spans("down", box, spacing, spacing.tracks_of(node, "down"))
-    for gap in range(len(xs) - 1):
-        apart = [y for y in range(len(ys)) if cells.get((gap, y)) != cells.get((gap + 1, y))]
-        if apart:
-            begin, end = ys[apart[0]][0], ys[apart[-1]][1]
-            yield Handle(path, "across", "map", gap, xs, node.columns, (), box, begin, end)
-    for gap in range(len(ys) - 1):
-        apart = [x for x in range(len(xs)) if cells.get((x, gap)) != cells.get((x, gap + 1))]
-        if apart:
-            begin, end = xs[apart[0]][0], xs[apart[-1]][1]
-            yield Handle(path, "down", "map", gap, ys, node.rows, (), box, begin, end)

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import Any
 
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.panels.edges import edges_by_name
-from guidekit.issue.models.share import Position
-from guidekit.issue.numbering import NumberedInset
 from guidekit.issue.tree import Axis
-from guidekit.plane.box import EDGES, Box, around
+from guidekit.plane.box import EDGES, Box
 from guidekit.planner.changes import (
     Bleed,
     Divide,
@@ -21,6 +18,7 @@ from guidekit.planner.changes import (
     LeanEdge,
     LiftOff,
     PageChange,
+    Pull,
     Put,
     UseLayout,
 )
@@ -28,13 +26,16 @@ from guidekit.planner.edits.contents import CONTENTS, WITH_CONTENTS
 from guidekit.planner.edits.divide import divided
 from guidekit.planner.edits.from_boxes import Units
 from guidekit.planner.edits.join import joined
+from guidekit.planner.edits.lengths import length_of
 from guidekit.planner.edits.names import moved_to, renamed
-from guidekit.planner.edits.shares import length_of, moved_shares, with_shares
-from guidekit.planner.edits.slants import slant_towards, with_slant
-from guidekit.planner.edits.spots import Values
-from guidekit.planner.planned_page import Handle, PlannedPage
+from guidekit.planner.edits.shares import moved_shares, with_shares
+from guidekit.planner.edits.slants import STRAIGHT, slant_towards, with_lines
+from guidekit.planner.edits.spots import Values, put
+from guidekit.planner.handles import Handle
+from guidekit.planner.knobs import pulled
+from guidekit.planner.laying import insets_after
+from guidekit.planner.planned_page import PlannedPage
 from guidekit.planner.snaps import Rest, rest_of
-from guidekit.units import half_up
 
 
 def page_after(sheet: PlannedPage, change: PageChange, unit: str) -> Values:
@@ -50,13 +51,15 @@ def page_after(sheet: PlannedPage, change: PageChange, unit: str) -> Values:
         return {"panels": change.name} | {
             key: said for key, said in sheet.values.items() if key not in (*WITH_CONTENTS, "gutter")
         }
+    if isinstance(change, Pull):
+        return pulled(sheet, change, unit)
     if not sheet.can_be_shaped:
         came = "this page is changed in the file: it is a scroll, or differs by side, or is bare"
         raise InputError(Problem((), came))
     if isinstance(change, Bleed):
         return _bleed(sheet, change)
     if isinstance(change, (LayOver, LiftOff)):
-        return _insets(sheet, change, unit)
+        return insets_after(sheet, change, unit)
     plain = sheet.written_out()
     if isinstance(change, (Drag, LeanEdge)):
         return _moved(plain, change, unit)
@@ -109,7 +112,9 @@ def _moved(plain: PlannedPage, change: Drag | LeanEdge, unit: str) -> Values:
         if handle.axis == "down":  # a level line falls to the right
             lean = -lean
         slant = slant_towards(lean, along, change.fine)
-        return with_slant(plain.values, handle.path, handle.axis, handle.gap, slant, handle.slants)
+        slants = [*handle.slants]
+        slants[handle.gap] = slant
+        return with_lines(plain.values, handle.path, "slant", slants, STRAIGHT)
     sizes = [end - begin for begin, end in handle.spans]
     edge = rest_at(plain, change, unit).edge
     shares = moved_shares(handle.shares, sizes, edge, unit, plain.rules.book.dpi)
@@ -174,98 +179,3 @@ def _bleed(sheet: PlannedPage, change: Bleed) -> Values:
         trade = [word for word in trade if word not in ("left", "right")]
     value: Any = trade or ([] if sheet.entry.page.bleed else None)
     return put(sheet.values, ["panel", name, "bleed"], value)
-
-
-def _insets(sheet: PlannedPage, change: LayOver | LiftOff, unit: str) -> Values:
-    insets = [*sheet.values.get("insets", [])]
-    assert sheet.numbering
-    stays = {number: number for number in sheet.boxes}
-    if change.inset is not None and change.inset >= len(insets):
-        raise InputError(Problem((), "there is no such inset on this page"))
-    if isinstance(change, LiftOff):
-        del insets[change.inset]
-    else:
-        left, top, right, bottom = (round(x) for x in change.box)
-        box = Box(min(left, right), min(top, bottom), max(left, right), max(top, bottom))
-        laid = sheet.numbering.insets[change.inset] if change.inset is not None else None
-        if laid and (laid.inset.within or laid.inset.is_own):
-            insets[laid.index] = insets[laid.index] | _shifted(sheet, laid, box, unit)
-            return {**sheet.values, "insets": insets}
-        over = [n for n, place in sheet.boxes.items() if not place.clipped(box).is_empty]
-        if not over:
-            raise InputError(Problem((), "no panel lies there", todo="Draw it over a panel."))
-        ground = [sheet.boxes[n] for n in over]
-        dpi = sheet.rules.book.dpi
-        x, y = min(b.left for b in ground), min(b.top for b in ground)
-        said: Values = {
-            "over": [sheet.printed[n] for n in over] if len(over) > 1 else sheet.printed[over[0]],
-            "width": _length(box.width, unit, dpi),
-            "height": _length(box.height, unit, dpi),
-            "at": [_length(box.left - x, unit, dpi), _length(box.top - y, unit, dpi)],
-        }
-        if change.inset is None:
-            insets.append(said)
-        else:
-            old = {k: v for k, v in insets[change.inset].items() if k != "corner"}
-            insets[change.inset] = old | said
-    return renamed({**sheet.values, "insets": insets}, sheet.printed, stays)
-
-
-def _shifted(sheet: PlannedPage, laid: NumberedInset, box: Box, unit: str) -> Values:
-    """What an inset says of its place, so that it lies in a box; one of its own shape keeps it.
-
-    Raises `InputError`.
-    """
-    boxes, dpi = sheet.canvas.boxes, sheet.rules.book.dpi
-    if laid.inset.corner:
-        came = "this inset lies in a corner, in a shape or an area of its own"
-        raise InputError(Problem((), came, todo="Change its corner in the file."))
-    old = next(panel.box for panel in sheet.canvas.panels if panel.number == laid.number)
-    areas = {"frame": boxes.safe_area, "trim": boxes.trim, "bleed": boxes.bleed}
-    over = [sheet.boxes[n] for n, number in sheet.printed.items() if number in laid.over]
-    ground = areas[laid.inset.within] if laid.inset.within else around(over)
-    steps = box.left - old.left, box.top - old.top
-    at = laid.inset.at or (Position(percent=Fraction(0)),) * 2
-    places = zip(at, ground.size, steps, strict=True)
-    moved = [half_up(place.px(0, extent, dpi)) + step for place, extent, step in places]
-    said: Values = {"at": [_length(px, unit, dpi) for px in moved]}
-    if laid.inset.is_own and laid.inset.width and laid.inset.height:
-        return said
-    if laid.inset.is_own:  # at a place both are said
-        return said | {
-            "width": _length(ground.width, unit, dpi),
-            "height": _length(ground.height, unit, dpi),
-        }
-    return said | {"width": _length(box.width, unit, dpi), "height": _length(box.height, unit, dpi)}
-
-
-def _length(px: int, unit: str, dpi: int) -> str:
-    """A length in whole steps of half a millimetre or a thirty-second of an inch."""
-    length = length_of(px, unit, dpi)
-    step = {"mm": Fraction(1, 2), "cm": Fraction(1, 20), "in": Fraction(1, 32)}.get(unit)
-    if not step:
-        return str(length)
-    return str(type(length)(round(length.value / step) * step, unit))
-
-
-def put(values: Values, key: list[Any], value: Any) -> Values:
-    """Values with one at a key, the tables on the way made; None takes it out, empty ones too."""
-    name, *rest = key
-    changed = dict(values)
-    if rest:
-        inner = changed.get(name, {})
-        if isinstance(inner, list) and isinstance(rest[0], int) and rest[0] < len(inner):
-            items = [*inner]
-            own = items[rest[0]]
-            if len(rest) > 1 and isinstance(own, dict):
-                items[rest[0]] = put(own, rest[1:], value)
-                return {**changed, name: items}
-        if not isinstance(inner, dict):
-            raise InputError(Problem(tuple(key), "there is no table there"))
-        value = put(inner, rest, value)
-        value = value or None
-    if value is None:
-        changed.pop(name, None)
-    else:
-        changed[str(name)] = value
-    return changed

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from guidekit.planner.changes import Drag
 from guidekit.planner.edits.shares import MovedEdge
-from guidekit.planner.planned_page import Handle
+from guidekit.planner.handles import Handle
 from guidekit.units import UNITS, Length, half_up
 
 #: How far apart the places of rest are that are whole lengths, by unit.

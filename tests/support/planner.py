@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from guidekit.planner.changes import Change, read_change
 from guidekit.planner.desk import Desk
 from guidekit.planner.draft import Draft, read_book
+from guidekit.planner.knobs import knobs_of
 from guidekit.planner.moving import NotAgreedError, key_of
 from guidekit.planner.planned_page import PlannedPage
 from guidekit.shipped import shipped
@@ -31,6 +32,9 @@ PAGES = (
     'height = "30 %"\ncorner = "top-left"\n',
     'tiers = [{ panels = 2, bend = "3 mm" }, 1]   # an arc\n',
     'panels = "two-tiers-arched"\n',
+    'tiers = [2, 1]\nbend = [["30 %", "4 mm"], ["70 %", "-4 mm"]]   # a wave\n',
+    'tiers = [2, 1]\ninsets = [{ over = 1, points = [["9 %", "9 %"], ["80 %", "9 mm"], '
+    '["40 %", "70 %"]] }]\n',
     'map = """\nA A B\nA B B\n"""\n',
     'tiers = [{ triangles = "both" }, 2]\npanel.6.border = false\n',
     'columns = [{ panels = 1, width = "2 in" }, 3]\n[pages.panel.2]\nradius = "2 mm"  # round\n',
@@ -56,7 +60,9 @@ def changes_of_page(draw: st.DrawFn, sheet: PlannedPage, page: int) -> Change:
     numbers = st.sampled_from(sorted(sheet.printed.values()))
     width, height = sheet.canvas.boxes.canvas.size
     do = draw(
-        st.sampled_from(["divide", "divide", "join", "drag", "lean", "inset", "bleed", "put"])
+        st.sampled_from(
+            ["divide", "divide", "join", "drag", "lean", "pull", "inset", "bleed", "put"]
+        )
     )
     data: dict[str, Any] = {"do": do, "page": page}
     if do == "divide":
@@ -68,6 +74,9 @@ def changes_of_page(draw: st.DrawFn, sheet: PlannedPage, page: int) -> Change:
         data["edge"] = draw(st.integers(0, max(0, len(sheet.handles) - 1)))
         data["to"] = draw(st.integers(0, max(width, height)))
         data |= {"near": draw(st.sampled_from([0, 40]))} if do == "drag" else {"first": True}
+    elif do == "pull":
+        data["knob"] = draw(st.integers(0, max(0, len(knobs_of(sheet)) - 1)))
+        data["to"] = draw(st.integers(0, width)), draw(st.integers(0, height))
     elif do == "inset":
         x, y = draw(st.integers(0, width - 400)), draw(st.integers(0, height - 400))
         data["box"] = (x, y, x + 400, y + 400)

@@ -52,6 +52,11 @@ def lay_over(
     return StackedPanel(replace(panel, level=inset.level), laid.key, (above,), INSET, laid.index)
 
 
+def place_of(laid: NumberedInset, placed: Sequence[Placed], setting: Setting) -> Outline:
+    """Where an inset lies that is in no corner, or its shape stands."""
+    return _place(laid, _ground(laid, placed, setting), 0, setting)
+
+
 def _ground(laid: NumberedInset, placed: Sequence[Placed], setting: Setting) -> Ground:
     """What the inset is measured in."""
     boxes = setting.boxes

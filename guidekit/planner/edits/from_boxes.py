@@ -12,7 +12,7 @@ from guidekit.errors import InputError, Problem
 from guidekit.issue.tree import Axis
 from guidekit.plane.box import Box
 from guidekit.planner.edits.contents import LETTERS, LISTS
-from guidekit.planner.edits.shares import length_of
+from guidekit.planner.edits.lengths import length_of
 from guidekit.planner.edits.spots import Values
 
 MOST_TRACKS = 24

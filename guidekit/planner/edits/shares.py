@@ -11,8 +11,9 @@ from guidekit.errors import Key
 from guidekit.issue.models.share import EVEN, Share
 from guidekit.issue.tree import Axis
 from guidekit.planner.edits.contents import LISTS, even, share_value
+from guidekit.planner.edits.lengths import length_of
 from guidekit.planner.edits.spots import Values, at, with_at
-from guidekit.units import UNITS, Length
+from guidekit.units import Length
 
 
 @dataclass(frozen=True)
@@ -84,15 +85,6 @@ def _decimal(weight: Fraction) -> Share:
 def _fixed(share: Share, px: int, unit: str, dpi: int) -> Share:
     """A size as a length in the unit that the share has, else in `unit`."""
     return Share(length=length_of(px, share.length.unit if share.length else unit, dpi))
-
-
-def length_of(px: int | Fraction, unit: str, dpi: int) -> Length:
-    """So many pixels as a length, to a hundredth of a millimetre or a thousandth of an inch."""
-    inches = UNITS[unit]
-    if inches is None:
-        return Length(Fraction(px), "px")
-    places = 1000 if unit == "in" else 100
-    return Length(Fraction(round(Fraction(px) / dpi / inches * places), places), unit)
 
 
 def with_shares(page: Values, path: Key, axis: Axis, name: str, shares: list[Share]) -> Values:

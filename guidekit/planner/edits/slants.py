@@ -1,4 +1,4 @@
-"""A gutter turned about its middle."""
+"""How gutters lie: one turned about its middle, and what a row says of all of its gaps."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from math import atan2, degrees
 from typing import Any
 
 from guidekit.errors import Key
-from guidekit.issue.tree import Axis
 from guidekit.planner.edits.spots import Values, at, with_at
 from guidekit.units import decimal
 
@@ -25,23 +24,22 @@ def slant_towards(lean: float, along: int, fine: bool = False) -> str:
     return f"{decimal(Fraction(str(round(angle, places))), places)} deg"
 
 
-def with_slant(
-    page: Values, path: Key, axis: Axis, gap: int, slant: str, before: Sequence[str]
-) -> Values:
-    """The page with one gap of the row at `path` leaning; `before` are the slants of all gaps."""
-    slants = [*before]
-    slants[gap] = slant
+def with_lines(page: Values, path: Key, name: str, values: Sequence[Any], plain: Any) -> Values:
+    """The page with other slants or bends of all gaps of the row at `path`.
+
+    `name` is the key of what all gaps have, its plural that of a list; `plain` says nothing.
+    """
     part: Any = at(page, path)
     own: Values = dict(part) if isinstance(part, dict) else {"panels": part}
-    had_one = "slant" in own
-    own.pop("slants", None)
-    own.pop("slant", None)
-    if len(set(slants)) == 1 and (had_one or len(slants) == 1):
-        own["slant"] = slants[0]
-    elif any(slant != STRAIGHT for slant in slants):
-        own["slants"] = slants
-    if own.get("slant") == STRAIGHT:
-        del own["slant"]
+    had_one = name in own
+    own.pop(f"{name}s", None)
+    own.pop(name, None)
+    if all(value == values[0] for value in values) and (had_one or len(values) == 1):
+        own[name] = values[0]
+    elif any(value != plain for value in values):
+        own[f"{name}s"] = [*values]
+    if own.get(name) == plain:
+        del own[name]
     if set(own) == {"panels"} and path:
         return dict(with_at(page, path, own["panels"]))
     return dict(with_at(page, path, own))

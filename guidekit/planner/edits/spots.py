@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from guidekit.errors import Key
+from guidekit.errors import InputError, Key, Problem
 from guidekit.issue.models.letter_map import read_map
 from guidekit.issue.tree import Axis, Diagonals, Empty, Grid, Leaf, Node
 
@@ -73,3 +73,26 @@ def with_at(page: Any, path: Key, value: Any) -> Any:
     name: Any = path[0]
     copy[name] = with_at(page[name], path[1:], value)
     return copy
+
+
+def put(values: Values, key: list[Any], value: Any) -> Values:
+    """Values with one at a key, the tables on the way made; None takes it out, empty ones too."""
+    name, *rest = key
+    changed = dict(values)
+    if rest:
+        inner = changed.get(name, {})
+        if isinstance(inner, list) and isinstance(rest[0], int) and rest[0] < len(inner):
+            items = [*inner]
+            own = items[rest[0]]
+            if len(rest) > 1 and isinstance(own, dict):
+                items[rest[0]] = put(own, rest[1:], value)
+                return {**changed, name: items}
+        if not isinstance(inner, dict):
+            raise InputError(Problem(tuple(key), "there is no table there"))
+        value = put(inner, rest, value)
+        value = value or None
+    if value is None:
+        changed.pop(name, None)
+    else:
+        changed[str(name)] = value
+    return changed

@@ -1,15 +1,16 @@
 // What is held with pointer, finger or pen: edges, their ends, outer edges, insets, lines drawn.
 
 import { svg } from "./dom.js";
+import { knobWords } from "./knobs.js";
 import { redraw, panelWords, edgeWords } from "./sheet.js";
 import { say } from "./words.js";
 
 const NEAR = 6; // screen pixels in which an edge is caught
 
 export function hold(root, page, desk, unit, event) {
-  if (event.button || !page.shaped || event.isPrimary === false) return;
-  const target = event.target.closest("[data-out],[data-size],[data-edge],[data-panel]");
-  if (!target) return;
+  if (event.button || event.isPrimary === false) return;
+  const target = event.target.closest("[data-knob],[data-out],[data-size],[data-edge],[data-panel]");
+  if (!target || !(page.shaped || target.dataset.knob)) return;
   const scale = 1 / root.getScreenCTM().a; // canvas pixels in a screen's
   const place = (at) => {
     const found = new DOMPoint(at.clientX, at.clientY).matrixTransform(root.getScreenCTM().inverse());
@@ -86,6 +87,7 @@ class Trial {
 
 function kindOf(target, page, desk, unit, scale) {
   const data = target.dataset;
+  if (data.knob) return pull(page, desk, Number(data.knob), scale);
   if (data.out) return pullOut(page, desk, Number(data.panel), data.out, scale);
   if (data.size) return resize(page, desk, Number(data.panel), Number(data.size));
   if (data.end) return lean(page, desk, Number(data.edge), data.end === "first");
@@ -120,6 +122,21 @@ function lean(page, desk, edge, first) {
     move: (start, here, at, trial) => trial.ask(change(start, here, at), (tried) => edgeWords(tried.edges[edge])),
     drop: (start, here, at) => desk.pageChange(change(start, here, at)),
     press: () => {},
+  };
+}
+
+function pull(page, desk, knob, scale) {
+  const { at } = page.knobs[knob];
+  const change = (start, here, event) => ({
+    do: "pull",
+    knob,
+    to: at.map((x, i) => x + here[i] - start[i]),
+    near: event.shiftKey ? 0 : Math.round(NEAR * scale),
+  });
+  return {
+    move: (start, here, event, trial) => trial.ask(change(start, here, event), (tried) => knobWords(tried.knobs[knob])),
+    drop: (start, here, event) => desk.pageChange(change(start, here, event)),
+    press: () => desk.measure(knobWords(page.knobs[knob])),
   };
 }
 

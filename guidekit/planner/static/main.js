@@ -137,7 +137,7 @@ const desk = {
     if (!root) return;
     try {
       const tried = change ? await this.attempt(change) : {};
-      if (this.shown === change) redraw(root, { ...this.page, ...tried, shaped: !change && this.page.shaped }, this);
+      if (this.shown === change) redraw(root, { ...this.page, ...tried, ...(change && { shaped: false, knobs: [] }) }, this);
     } catch (error) {
       this.measure(error.message);
     }

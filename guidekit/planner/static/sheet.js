@@ -4,6 +4,7 @@ import { nearest, svg } from "./dom.js";
 import { points } from "./picture.js";
 import { say } from "./words.js";
 import { hold } from "./hold.js";
+import { bendBy, bendShapes, freeShapes } from "./knobs.js";
 
 const box = (name, [left, top, right, bottom]) =>
   svg("rect", { class: name, x: left, y: top, width: right - left, height: bottom - top });
@@ -52,6 +53,7 @@ function inside(page, desk, unit) {
     const chosen = page.panels.filter((panel) => desk.chosen.has(panel.number));
     for (const panel of chosen) parts.push(...grips(panel, page, desk, unit));
   }
+  parts.push(...freeShapes(page, desk, unit));
   return parts;
 }
 
@@ -120,7 +122,7 @@ function edgeShape(edge, i, page, desk, unit) {
     },
     svg("line", { class: "reach", "stroke-width": 26 * unit, ...ends }),
     svg("line", { class: "mark", "stroke-width": 3 * unit, ...ends }),
-    edge.leans ? [grip(true), grip(false)] : [],
+    edge.leans ? [grip(true), grip(false), bendShapes(i, page, desk, unit)] : [],
   );
 }
 
@@ -226,7 +228,10 @@ function edgeKey(event, edge, i, page, desk) {
     const to = edge.middle + half + (key === "]" ? turn : -turn);
     if (edge.leans) desk.pageChange({ do: "lean", edge: i, first: true, to });
   } else if (key === "=") {
-    if (edge.leans) desk.pageChange({ do: "lean", edge: i, first: true, to: edge.middle });
+    if (half) desk.pageChange({ do: "lean", edge: i, first: true, to: edge.middle });
+    else bendBy(i, 0, page, desk);
+  } else if (key === "(" || key === ")") {
+    bendBy(i, key === ")" ? 1 : -1, page, desk);
   } else if (key === "Home") {
     desk.halve(edge, i);
   } else {
