@@ -12,8 +12,8 @@ from pathlib import Path
 from guidekit.issue.models.issue import Issue
 from guidekit.issue.models.part import Layout
 from guidekit.registry import Entry, Registry
+from guidekit.toml.check import checked
 from guidekit.toml.file import Origin, TomlFile, read_toml
-from guidekit.toml.model import checked
 
 Layouts = Registry[Layout]
 

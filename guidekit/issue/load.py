@@ -21,8 +21,8 @@ from guidekit.issue.series import Said, series_of, taken_over
 from guidekit.preset import Preset, PresetSource, find_preset
 from guidekit.raster.font import FontFile
 from guidekit.registry import Catalogue
+from guidekit.toml.check import checked
 from guidekit.toml.file import LARGEST_FILE, Origin, TomlFile, located, read_toml
-from guidekit.toml.model import checked
 
 _PAGES = re.compile(rb"^[ \t]*(\[\[[ \t]*pages[ \t]*\]\]|pages[ \t]*=)", re.MULTILINE)
 

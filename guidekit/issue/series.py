@@ -15,8 +15,9 @@ from guidekit.errors import InputError, Key, Problem, WrongValueError
 from guidekit.issue.models.series import SeriesFile
 from guidekit.patience import answered
 from guidekit.registry import Registry
+from guidekit.toml.check import checked
 from guidekit.toml.file import Origin, TomlFile, located, read_toml
-from guidekit.toml.model import checked, checked_name
+from guidekit.toml.model import checked_name
 
 TOGETHER = ("guides", "layouts")  # tables that are taken together, name by name
 

@@ -15,8 +15,8 @@ from typing import TypeVar
 from guidekit.errors import InputError, Problem, shown
 from guidekit.issue.load import Known, file_bytes, issue_in, load, names_pages
 from guidekit.issue.models.series import SeriesFile
+from guidekit.toml.check import checked
 from guidekit.toml.file import Origin, TomlFile, located, read_toml
-from guidekit.toml.model import checked
 
 Found = TypeVar("Found")
 

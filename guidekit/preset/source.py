@@ -22,8 +22,8 @@ from guidekit.patience import answered
 from guidekit.preset.model import Preset
 from guidekit.preset.sizes import spell_out
 from guidekit.registry import Catalogue, Entry
+from guidekit.toml.check import checked
 from guidekit.toml.file import Origin, TomlFile, located, read_toml
-from guidekit.toml.model import checked
 from guidekit.toml.tables import merged
 from guidekit.units import Length
 

@@ -1,16 +1,13 @@
-"""From the tables of a TOML file to a checked model, with every problem of the file at once."""
+"""The base of all models of files, and the kinds of values that many of them have."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from itertools import islice
-from typing import Annotated, Any, ClassVar, TypeVar
+from typing import Annotated, Any, ClassVar
 from unicodedata import category
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Strict, ValidationError
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Strict
 
-from guidekit.errors import InputError, WrongValueError, shown
-from guidekit.toml.file import Origin, Origins, located
+from guidekit.errors import WrongValueError, shown
 from guidekit.units import Length
 
 
@@ -36,10 +33,6 @@ class Model(BaseModel):
         extra="forbid", frozen=True, arbitrary_types_allowed=True, defer_build=True
     )
 
-
-MOST_KEPT = 1_000  # problems of one model; a file may have so many that they fill the memory
-
-ModelType = TypeVar("ModelType", bound=Model)
 
 WholeNumber = Annotated[int, Strict()]
 Flag = Annotated[bool, Strict()]
@@ -120,25 +113,3 @@ def at_most_inside(most: int) -> BeforeValidator:
 
 
 Name = Annotated[str, BeforeValidator(checked_name)]
-
-
-def checked(
-    model: type[ModelType],
-    values: dict[str, Any],
-    origin: Origin | Origins,
-    context: Mapping[str, Any] | None = None,
-) -> ModelType:
-    """`values` as a `model`; raises `InputError` with every problem.
-
-    `origin` is where the values stand, or tells it for each where they come from several files;
-    `context` is what validators may know.
-    """
-    try:
-        return model.model_validate(values, context=context)
-    except ValidationError as error:
-        from guidekit.toml.problems import problems_of
-
-        first = [*islice(problems_of(model, error), MOST_KEPT)]
-        more = error.error_count() - MOST_KEPT if len(first) == MOST_KEPT else 0
-        found = located(first, origin)
-    raise InputError(found, more)
