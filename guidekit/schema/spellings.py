@@ -50,7 +50,7 @@ VALUES: dict[str, Schema] = {
     "preset.drawing._percent": text(r"\s*\d{1,3}(?:\.\d{1,4})?\s*%\s*", "A percentage.", "60 %"),
     "issue.models.share._share": any_of(WEIGHT, SHARE),
     "issue.models.share._size": SHARE,
-    "issue.models.share._position": PLACE,
+    "issue.models.share.read_position": PLACE,
     "issue.models.part._panels": any_of(
         {"type": "integer", "minimum": 1, "maximum": 1000},
         {"type": "string", "description": "The name of a layout."},

@@ -2,7 +2,7 @@
 
 import json
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from copy import deepcopy
 from functools import cache
 from pathlib import Path
@@ -15,8 +15,10 @@ from support.samples import REPOSITORY, run_here
 from guidekit.issue.models.issue import Issue
 from guidekit.issue.models.part import Layout
 from guidekit.preset import Preset
+from guidekit.schema import files
 from guidekit.schema.files import KINDS, schema_of, schema_text
 from guidekit.schema.kept_files import FOLDER
+from guidekit.schema.spellings import LOOKING, SHORT_FORMS, VALUES
 from guidekit.shipped import shipped
 from guidekit.studio.lock.model import lock_text
 from guidekit.studio.lock.used import used_by
@@ -54,6 +56,20 @@ def test_it_is_a_schema(kind: str) -> None:
     assert run.out == schema_text(kind), "python tests/support/keep_rows.py keeps them"
     where = run_here("schema", kind, "--where").out.strip()
     assert Path(where).read_text("utf-8") == run.out
+
+
+def test_every_row_is_asked_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each function of which a row says how it is written to reads some value of some file."""
+    asked = set()
+
+    def called(function: Any, name: Callable[[Any], str] = files._called) -> str:
+        asked.add(name(function))
+        return name(function)
+
+    monkeypatch.setattr(files, "_called", called)
+    for kind in KINDS:
+        schema_of(kind)
+    assert asked >= {*VALUES, *LOOKING, *SHORT_FORMS}
 
 
 def test_unknown_kind() -> None:
