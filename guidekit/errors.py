@@ -175,7 +175,8 @@ def key_text(key: Key) -> str:
 
 
 def _bare(name: str) -> str:
-    return name if re.fullmatch(r"[\w-]+", name) else _quoted(name, 40)
+    """The name of a key, in quotes where TOML wants them and where it is too long to be shown."""
+    return name if re.fullmatch(r"[\w-]{1,40}", name) else _quoted(name, 40)
 
 
 def pages_called(numbers: Sequence[int]) -> str:

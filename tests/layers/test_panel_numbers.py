@@ -113,7 +113,8 @@ def test_never_under_an_inset(corner: str, direction: str) -> None:
 @pytest.mark.parametrize("strip", ["0 px", "40 px"])
 def test_off_the_fold(direction: str, strip: str) -> None:
     """On a spread no number stands in the fold or in what it may swallow."""
-    keys = {"spread": True, "tiers": [{"columns": [1, 1, 1], "widths": [99, 2, 99]}, 4]}
+    beside = [{"widths": [99 - n, 101 + n]} for n in range(9)]  # a panel begins before the fold
+    keys = {"spread": True, "tiers": [{"columns": [1, 1, 1], "widths": [99, 2, 99]}, *beside]}
     preset = {"ltr": "us-comic", "rtl": "jis-b5"}[direction]
     before = {"panels": "splash", "count": 1}
     plan = page(before, keys, preset=preset, format={"fold_strip": strip, "dpi": 100})

@@ -76,10 +76,15 @@ def test_as_data() -> None:
 
 @pytest.mark.parametrize(
     ("key", "text"),
-    [((), ""), (("a", 0, 1, "b-c"), "a[1][2].b-c"), (("é", 'a"b'), 'é."a\\"b"')],
+    [
+        ((), ""),
+        (("a", 0, 1, "b-c"), "a[1][2].b-c"),
+        (("é", 'a"b'), 'é."a\\"b"'),
+        (("k" * 50, 0), f'"{"k" * 37}…"[1]'),
+    ],
 )
 def test_keys(key: Key, text: str) -> None:
-    """A key is written as in TOML, and places in lists are counted from 1."""
+    """A key is written as in TOML, one that is long short; places in lists are counted from 1."""
     assert key_text(key) == text
 
 

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.reference import reference
 
-from guidekit.units import Length, decimal, half_up
+from guidekit.units import Length, Slant, angle, decimal, half_up
 
 fractions = st.fractions(-9_999_999, 9_999_999, max_denominator=5_000)
 decimals = st.decimals(-9_999_999, 9_999_999, places=4, allow_nan=False)
@@ -161,3 +161,10 @@ def test_decimal_for_people(x: Fraction, places: int) -> None:
 def test_decimal_examples(x: Fraction, text: str) -> None:
     """Nothing is shown that a person would not write: no trailing zeros, no minus before 0."""
     assert decimal(x) == text
+
+
+@pytest.mark.parametrize("text", ["8 deg", "8deg", "8°", " 8.0 ° "])
+def test_angles(text: str) -> None:
+    """Degrees are read as people write them."""
+    assert angle(text) == 8
+    assert Slant.parse(text) == Slant(degrees=Fraction(8))
