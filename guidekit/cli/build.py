@@ -140,7 +140,7 @@ def _tell(report: BuildReport, dry_run: bool) -> None:
     }
     told = [f"{len(names)} {what}" for what, names in counts.items() if names]
     if told:
-        say(f"{report.folder.resolve()}: {', '.join(told)}.\n{_canvases(report)}.")
+        say(f"{report.folder.resolve()}: {', '.join(told)}.\n{_canvases(report, dry_run)}.")
     if dry_run:
         _list("would be written", report.named("written"))
     _list("drawn on", drawn)
@@ -174,14 +174,17 @@ def _tell_where_you_stand(
         say(line)
 
 
-def _canvases(report: BuildReport) -> str:
-    """How many canvases, how large they are, and what their files take: ``24 canvases of …``."""
+def _canvases(report: BuildReport, dry_run: bool) -> str:
+    """How many canvases, how large they are, and what their files take: ``24 canvases of …``.
+
+    What files will take that are not made nobody knows.
+    """
     sizes = " and ".join(f"{width} × {height} px" for width, height in report.sizes[:3])
     more = " and others" if report.sizes[3:] else ""
     paths = (report.folder / name for name in report.files)
     size = sum(path.stat().st_size for path in paths if path.is_file())
     count = f"{report.canvases} canvas{'' if report.canvases == 1 else 'es'}"
-    return f"{count} of {sizes}{more}, {size / 1e6:,.1f} MB"
+    return f"{count} of {sizes}{more}" + ("" if dry_run else f", {size / 1e6:,.1f} MB")
 
 
 def _tell_kept(report: BuildReport) -> None:

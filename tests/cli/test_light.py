@@ -4,10 +4,11 @@ import pytest
 from support.samples import run_here
 
 
+@pytest.mark.parametrize("option", ["--help", "-h"])
 @pytest.mark.parametrize("before", [[], ["presets"], ["layouts"], ["presets", "list"]])
-def test_help(before: list[str]) -> None:
-    """``--help`` shows the help at every level, and nothing else happens."""
-    run = run_here(*before, "--help")
+def test_help(before: list[str], option: str) -> None:
+    """``--help`` or ``-h`` shows the help at every level, and nothing else happens."""
+    run = run_here(*before, option)
     assert run.code == 0
     assert " ".join(["guidekit", *before, "[OPTIONS]"]) in run.out.splitlines()[0]
     assert "us-comic " not in run.out

@@ -110,3 +110,12 @@ def test_wrong_numbers(words: tuple[str, ...]) -> None:
     option = words[-1]
     said = f'guidekit: {option}: "six" is not a number of {option[2:]}. Write a whole number, as '
     assert run_here(*words, "six") == (2, "", f"{said}in 6.\n")
+
+
+@pytest.mark.parametrize("option", ["--out", "-o"])
+def test_the_folder(tmp_path: Path, option: str) -> None:
+    """The folder for the canvases may be named by a letter too; a dry run only tells it."""
+    run = run_here("build", issue_file(tmp_path), option, tmp_path / "there", "--dry-run")
+    assert (run.code, run.err) == (0, "")
+    assert run.out.startswith(f"{tmp_path / 'there'}: 4 would be written.")
+    assert " MB" not in run.out
