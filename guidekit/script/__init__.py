@@ -7,7 +7,8 @@
     source.py     the file as lines, whatever its encoding
     fountain.py   what is particular to Fountain, an open format for scripts
     headings.py   headings of pages and panels, in several languages
-    reading.py    lines as a script
+    reader.py     what each line is
+    reading.py    from the file to pages and panels
     room.py       how many words a panel has room for
     tiers.py      a fitting arrangement for so many panels with so many words
     proposal.py   the file of a new issue
