@@ -12,7 +12,8 @@ from guidekit.drawn.ora.archive import Member, members_of, pieces_of, stored
 from guidekit.drawn.ora.drawing import STACK, OraDrawing
 from guidekit.drawn.ora.merged import merged_png, retold_png
 from guidekit.drawn.ora.stack import NewStack, dropped
-from guidekit.drawn.ours.arranged import Arranged, arranged
+from guidekit.drawn.ours.arranged import arranged
+from guidekit.drawn.ours.at_work import Arranged
 from guidekit.drawn.ours.layer_tree import CanvasPlace
 from guidekit.drawn.ours.wants import Name, Want
 from guidekit.drawn.spans.copying import digest_compared, write_pieces

@@ -8,7 +8,8 @@ from io import BufferedReader
 from typing import BinaryIO
 
 from guidekit.drawn.composing.compose import UnknownError
-from guidekit.drawn.ours.arranged import Arranged, arranged
+from guidekit.drawn.ours.arranged import arranged
+from guidekit.drawn.ours.at_work import Arranged
 from guidekit.drawn.ours.layer_tree import CanvasPlace
 from guidekit.drawn.ours.wants import Name, Want
 from guidekit.drawn.psd.drawing import PsdDrawing
