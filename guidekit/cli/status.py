@@ -13,7 +13,7 @@ from guidekit.cli.options import AsJson, Dpi, IssuesPath
 from guidekit.cli.say import print_each, say
 
 if TYPE_CHECKING:
-    from guidekit.drawn.standing.status import FileState, StatusReport
+    from guidekit.drawn.standing.status_report import FileState, StatusReport
 
 Out = Annotated[
     Path | None,

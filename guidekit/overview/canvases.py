@@ -14,7 +14,7 @@ from guidekit.overview.openings import View
 from guidekit.shipped import FullCatalogue
 
 if TYPE_CHECKING:
-    from guidekit.drawn.standing.status import FileState, Standing
+    from guidekit.drawn.standing.status_report import FileState, Standing
 
 #: Of several files of a canvas the first of these that one of them has is told, in these words.
 WORDS: dict[Standing, str] = {

@@ -14,7 +14,7 @@ from guidekit.shipped import FullCatalogue
 from guidekit.store.files import state_of
 
 if TYPE_CHECKING:
-    from guidekit.drawn.standing.status import FileState
+    from guidekit.drawn.standing.status_report import FileState
 
 WHOLE = Box(0, 0, 1, 1)  # of any picture
 

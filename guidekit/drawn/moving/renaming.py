@@ -12,9 +12,10 @@ from guidekit.drawn.info import Info
 from guidekit.drawn.moving.new_names import Names, names_after, refuse_unfit
 from guidekit.drawn.refreshing.refresh import refresh_issue
 from guidekit.drawn.refreshing.refresh_report import RefreshReport
-from guidekit.drawn.standing.known_again import known_again, stood_in
+from guidekit.drawn.standing.known_again import known_again
 from guidekit.drawn.standing.page_files import is_blank
 from guidekit.drawn.standing.renamed_issue import under_other_name
+from guidekit.drawn.standing.stood import stood_in
 from guidekit.errors import MachineError, pages_called
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan

@@ -10,9 +10,10 @@ from pathlib import Path
 from guidekit.drawn.refreshing.fits import elsewhere
 from guidekit.drawn.refreshing.refresh_one import OneFile
 from guidekit.drawn.refreshing.refresh_report import Refreshed, RefreshReport
-from guidekit.drawn.standing.known_again import known_again, stood_in
+from guidekit.drawn.standing.known_again import known_again
 from guidekit.drawn.standing.own_words import LAYERED, own_info
 from guidekit.drawn.standing.page_files import is_blank
+from guidekit.drawn.standing.stood import stood_in
 from guidekit.errors import MachineError
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan

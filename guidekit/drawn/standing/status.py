@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from pathlib import Path, PurePath
-from typing import Any, Literal
+from typing import Any
 
 from guidekit.drawn.standing.changes import changes
-from guidekit.drawn.standing.known_again import is_of_now, known_again, stood_in
+from guidekit.drawn.standing.known_again import known_again
 from guidekit.drawn.standing.own_words import LAYERED, own_info, recorded_info
 from guidekit.drawn.standing.renamed_issue import under_other_name
 from guidekit.drawn.standing.seen import SeenFiles
+from guidekit.drawn.standing.status_report import STATES, FileState, Standing, StatusReport
+from guidekit.drawn.standing.stood import is_of_now, stood_in
 from guidekit.errors import MachineError
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
@@ -24,49 +26,7 @@ from guidekit.shipped import FullCatalogue, shipped
 from guidekit.store.files import names_in
 from guidekit.store.folder import Permissions, Store
 
-#: Exactly as guidekit wrote it; drawn on, and its guides are today's; drawn on, and they are not;
-#: not guidekit's; of no page of the issue any more; of a page, and not there.
-Standing = Literal["empty", "drawn", "behind", "unknown", "left over", "missing"]
-STATES: tuple[Standing, ...] = ("empty", "drawn", "behind", "unknown", "left over", "missing")
-
 FLAT = (".png", ".tif", ".tiff", ".svg", ".pdf")
-
-
-@dataclass(frozen=True)
-class FileState:
-    """One file: its name in the folder, whose canvas it is, and what has `changed` since.
-
-    `pages` are page numbers, empty for a file of no page. If its page has another number in the
-    issue's file than it was drawn with, `moved_to` has that, or nothing where there is none.
-    """
-
-    name: str
-    state: Standing
-    canvas: str
-    pages: tuple[int, ...] = ()
-    changed: tuple[str, ...] = ()
-    moved_to: tuple[int, ...] | None = None
-
-
-@dataclass(frozen=True)
-class StatusReport:
-    """Every file of an issue in the order of pages, then what is left over.
-
-    `beside` are files of another format that have the name of one of ours, as a drawing app's own
-    has. `renamed` are those that are left over for the issue's name alone, which has changed; they
-    may follow it. `canvases` are how many the issue takes.
-    """
-
-    folder: Path
-    files: tuple[FileState, ...]
-    beside: tuple[str, ...] = ()
-    canvases: int = 0
-    counts: Mapping[Standing, int] = field(default_factory=dict)
-    renamed: tuple[str, ...] = ()
-
-    def of(self, state: Standing) -> tuple[FileState, ...]:
-        """The files of one state."""
-        return tuple(file for file in self.files if file.state == state)
 
 
 @remembering()

@@ -10,7 +10,8 @@ from support.samples import DPI, FOUR_PAGES, HEAD, NAMES, RECORD, SPLASH, issue_
 
 from guidekit import build_issue
 from guidekit.drawn.standing import seen
-from guidekit.drawn.standing.status import FileState, StatusReport, status_issue
+from guidekit.drawn.standing.status import status_issue
+from guidekit.drawn.standing.status_report import FileState, StatusReport
 from guidekit.store.files import find
 
 FILES = Path(__file__).parents[1] / "files"
