@@ -99,11 +99,11 @@ def whole_info(stack: Stack) -> dict[str, Any]:
 
 
 def blank_names(members: Iterable[Layer | Group]) -> Iterator[tuple[str, ...]]:
-    """The names of layers to draw on, each behind those of its groups; none of a masked group."""
+    """The names of layers to draw on, each behind those of its groups."""
     for member in members:
         if isinstance(member, Layer):
             yield from [] if member.shapes else [(member.name,)]
-        elif not member.mask:
+        else:
             yield from ((member.name, *name) for name in blank_names(member.members))
 
 

@@ -46,7 +46,7 @@ def arranged(
             work.found.notes.append(f"new, to draw on: {new.member.name}")
             insert(work, *new)
     parts = (*above, *(part for node in drawing.members for part in _part(work, node)))
-    work.found.parts = with_new_groups(work, parts)
+    work.found.parts = parts if given is not None else with_new_groups(work, parts)
     return work.found
 
 

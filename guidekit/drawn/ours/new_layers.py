@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from guidekit.drawn.ours.guide_group import GUIDES
 from guidekit.drawn.ours.layer_tree import LayerNode, groups, leaves
-from guidekit.drawn.ours.wants import Name
+from guidekit.drawn.ours.wants import Name, wants_in
 from guidekit.layers.model import Group, Layer
 from guidekit.layers.prints import TO_DRAW_ON, blank_names
 
@@ -23,11 +23,16 @@ class NewLayer(NamedTuple):
 
 
 def told_blank(info: dict[str, Any] | None) -> frozenset[Name] | None:
-    """The layers to draw on that a file was given, by its info; None where that is not told."""
+    """The layers to draw on that a file was given, by its info; None where that is not told.
+
+    Older builds told nothing of those of a panel; its group is then named in their place.
+    """
     told = info.get(TO_DRAW_ON) if info else None
-    if not isinstance(told, list) or not all(isinstance(name, list) for name in told):
+    if not info or not isinstance(told, list) or not all(isinstance(name, list) for name in told):
         return None
-    return frozenset(tuple(map(str, name)) for name in told)
+    found = frozenset(tuple(map(str, name)) for name in told)
+    masked = {want.name for want in wants_in(info.get("layers", ())) if not want.colour}
+    return found | (masked - {name[:1] for name in found})
 
 
 def new_layers(
@@ -50,6 +55,8 @@ def _new(
     at: Name,
 ) -> Iterator[NewLayer]:
     for member in looked_at:
+        if (*at, member.name) in given:
+            continue
         blank = {*blank_names((member,))}
         node = next((n for n in nodes if n.name == member.name and n.members), None)
         if isinstance(member, Group) and blank and node and node.members:

@@ -28,7 +28,7 @@ def new_mask(work: AtWork, node: LayerNode) -> tuple[Shape, ...] | None:
 
 
 def with_new_groups(work: AtWork, parts: tuple[LayerPart, ...]) -> tuple[LayerPart, ...]:
-    """Groups of panels that the file has not, each below the one before it."""
+    """Groups of panels that are missing in a file that does not tell what it was given."""
     if not work.masks:
         return parts
     result = [*parts]
