@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from guidekit.drawn.moving.canvases import Canvases, canvases_after
 from guidekit.drawn.moving.new_names import REMOVED
 from guidekit.drawn.moving.page_texts import NewPage, PagesAlike, Piece, with_pages
-from guidekit.drawn.moving.renaming import Canvases, Move, Renaming, canvases_after
+from guidekit.drawn.moving.renaming import Move, Renaming
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.plan import Pages, plan_issue
 from guidekit.issue import LoadedIssue, PageEntry

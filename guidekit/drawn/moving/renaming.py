@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path, PurePath
-from typing import NamedTuple
 
 from guidekit.drawn.info import Info
+from guidekit.drawn.moving.canvases import Canvases, Stood, told_moves
 from guidekit.drawn.moving.new_names import Names, names_after, refuse_unfit
 from guidekit.drawn.refreshing.refresh import refresh_issue
 from guidekit.drawn.refreshing.refresh_report import RefreshReport
@@ -16,7 +16,7 @@ from guidekit.drawn.standing.known_again import known_again
 from guidekit.drawn.standing.page_files import is_blank
 from guidekit.drawn.standing.renamed_issue import under_other_name
 from guidekit.drawn.standing.stood import stood_in
-from guidekit.errors import MachineError, pages_called
+from guidekit.errors import MachineError
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import plan_issue
@@ -29,9 +29,6 @@ from guidekit.store.folder import Permissions, Store
 from guidekit.toml.file import toml_in
 
 BYTE_ORDER_MARK = b"\xef\xbb\xbf"
-
-#: The new name of each canvas, None for one of a page that there is no more.
-Canvases = dict[str, str | None]
 
 
 @dataclass(frozen=True)
@@ -50,40 +47,6 @@ class Move:
     def complete(self) -> bool:
         """True if all drawings that moved have the guides of their new pages."""
         return self.refreshed is None or self.refreshed.complete
-
-
-def canvases_after(
-    plans: Sequence[PagePlan],
-    new: Sequence[PagePlan],
-    order: Sequence[tuple[int, ...] | None],
-) -> Canvases:
-    """The new name of every canvas.
-
-    `order` has for each page of the `new` plans the numbers that it has now, None for a new one.
-    """
-    old_parts, new_parts = _by_numbers(plans), _by_numbers(new)
-    found: Canvases = {p.file_name: None if p.numbers else p.file_name for p in plans}
-    for was, numbers in zip(order, new_parts, strict=True):
-        if was is not None:
-            pairs = zip(old_parts[was], new_parts[numbers], strict=True)
-            found |= {one.file_name: other.file_name for one, other in pairs}
-    return found
-
-
-def _by_numbers(plans: Sequence[PagePlan]) -> dict[tuple[int, ...], list[PagePlan]]:
-    """The canvases of each page, but for those of the cover."""
-    found: dict[tuple[int, ...], list[PagePlan]] = {}
-    for plan in plans:
-        if plan.numbers:
-            found.setdefault(plan.numbers, []).append(plan)
-    return found
-
-
-class Stood(NamedTuple):
-    """What a page was: its numbers in reading order, and its side."""
-
-    numbers: tuple[int, ...]
-    side: str
 
 
 class Renaming:
@@ -174,7 +137,7 @@ class Renaming:
         refuse_unfit(store, files, path if old_text != new_text else None)
         if stood is None:
             stood = {plan.file_name: Stood(plan.numbers, plan.side) for plan in self.plans}
-        told = tuple(dict.fromkeys(_told(stood, plans, canvases)))
+        told = tuple(dict.fromkeys(told_moves(stood, plans, canvases)))
         move = Move(store.folder, files, told)
         if self.dry_run or (not files and old_text == new_text) or not agree(move):
             return move
@@ -215,26 +178,3 @@ class Renaming:
             catalogue=self.catalogue,
         )
         return replace(move, refreshed=report)
-
-
-def _told(
-    stood: Mapping[str, Stood], plans: Sequence[PagePlan], canvases: Canvases
-) -> Iterator[str]:
-    """Pages whose numbers change, in their new order, and those that come or go, in words."""
-    comes = {name: canvas for canvas, name in canvases.items() if name}
-    named = any(plan.file_name in comes for plan in plans)  # else they have another issue's name
-    for plan in plans if named else ():
-        was = stood.get(comes.get(plan.file_name, ""))
-        if plan.numbers and plan.file_name not in comes:
-            yield f"{_are(plan.numbers)} new"
-        elif was and was.numbers != plan.numbers:
-            turned = {was.side, plan.side} == {"left", "right"}
-            mirror = f", now on the {plan.side}: its guides are mirrored, and the art is not"
-            yield f"{pages_called(was.numbers)} → {pages_called(plan.numbers)}{mirror * turned}"
-    for canvas, name in canvases.items():
-        if name is None and canvas in stood:
-            yield f"{_are(stood[canvas].numbers)} taken out"
-
-
-def _are(numbers: tuple[int, ...]) -> str:
-    return f"{pages_called(numbers)} {'is' if len(numbers) == 1 else 'are'}"

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
+from guidekit.drawn.moving.canvases import canvases_after
 from guidekit.drawn.moving.new_names import Names
-from guidekit.drawn.moving.renaming import Move, Renaming, canvases_after
+from guidekit.drawn.moving.renaming import Move, Renaming
 from guidekit.errors import MachineError
 from guidekit.geometry.plan import plan_issue
 from guidekit.shipped import FullCatalogue, shipped

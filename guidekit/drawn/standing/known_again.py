@@ -13,7 +13,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 from guidekit.drawn.info import Info
 from guidekit.drawn.standing.alike import Fit
-from guidekit.drawn.standing.order import Numbers, gone_to
+from guidekit.drawn.standing.order import Numbers, by_numbers, gone_to
 from guidekit.drawn.standing.stood import is_of_now
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
@@ -31,11 +31,7 @@ def known_again(
     it, was built since pages were moved, or has not moved: it says nothing.
     """
     names = {plan.file_name: plan for plan in plans}
-    now: dict[Numbers, list[PagePlan]] = {}
-    for plan in plans:
-        if plan.numbers:
-            now.setdefault(plan.numbers, []).append(plan)
-    fit = Fit()
+    now, fit = by_numbers(plans), Fit()
     was = _pages(stood)
     if all(numbers in now and fit(parts, now[numbers]) for numbers, parts in was.items()):
         return {}

@@ -18,6 +18,15 @@ Numbers = tuple[int, ...]
 OTHER, TURN, MOVED = 1.0, 1.2, 1e-6
 
 
+def by_numbers(plans: Sequence[PagePlan]) -> dict[Numbers, list[PagePlan]]:
+    """The canvases of each page, but for those of the cover."""
+    found: dict[Numbers, list[PagePlan]] = {}
+    for plan in plans:
+        if plan.numbers:
+            found.setdefault(plan.numbers, []).append(plan)
+    return found
+
+
 def gone_to(
     was: Mapping[Numbers, Sequence[Info]], now: Mapping[Numbers, Sequence[PagePlan]], fit: Fit
 ) -> dict[Numbers, Numbers]:
