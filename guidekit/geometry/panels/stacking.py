@@ -18,7 +18,7 @@ from guidekit.plane.rings import MITRE, overlap, rings_of, whole_area, without
 
 #: At one level free panels lie above those that keep their place, and insets above both.
 PLAIN, FREE, INSET = 0, 1, 2
-MOST_CORNERS = 500_000  # of all that is cut out on a page
+MOST_CORNERS = 250_000  # of all that is cut out on a page: so many take two seconds
 
 
 @dataclass(frozen=True)
