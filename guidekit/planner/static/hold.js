@@ -7,6 +7,12 @@ import { say } from "./words.js";
 
 const NEAR = 6; // screen pixels in which an edge is caught
 
+/** What a finger holds does not scroll the page; two fingers make it larger, wherever they are. */
+export function keepStill(event) {
+  const held = "[data-knob],[data-out],[data-size],[data-edge],.chosen";
+  if (event.touches.length === 1 && event.target.closest(held)) event.preventDefault();
+}
+
 export function hold(root, page, desk, unit, event) {
   if (event.button || event.isPrimary === false) return;
   const target = event.target.closest("[data-knob],[data-out],[data-size],[data-edge],[data-panel]");
@@ -23,11 +29,12 @@ export function hold(root, page, desk, unit, event) {
   target.focus?.({ preventScroll: true });
   root.setPointerCapture(event.pointerId);
   const trial = new Trial(root, page, desk);
-  const go = (at) => {
+  const own = (act) => (at) => at.pointerId === event.pointerId && act(at); // not of a second finger
+  const go = own((at) => {
     const here = place(at);
     moved ||= Math.hypot(here[0] - start[0], here[1] - start[1]) > 4 * scale;
     if (moved) act.move(start, here, at, trial);
-  };
+  });
   const escape = (key) => {
     if (key.key !== "Escape") return;
     key.stopPropagation();
@@ -37,23 +44,26 @@ export function hold(root, page, desk, unit, event) {
     removeEventListener("keydown", escape, true);
     root.removeEventListener("pointermove", go);
     root.removeEventListener("pointerup", end);
-    root.removeEventListener("pointercancel", stop);
+    removeEventListener("pointercancel", lost, true);
+    removeEventListener("lostpointercapture", lost, true);
     trial.ended = true;
   };
-  const end = (at) => {
+  const end = own((at) => {
     letGo();
     if (moved) act.drop(start, place(at), at, trial);
     else act.press(at);
-  };
+  });
   const stop = () => {
     letGo();
     redraw(root, page, desk);
     desk.measure(say("leftAsItIs"));
   };
+  const lost = own(stop); // by the system, or because the page was drawn anew
   addEventListener("keydown", escape, true);
   root.addEventListener("pointermove", go);
   root.addEventListener("pointerup", end);
-  root.addEventListener("pointercancel", stop);
+  addEventListener("pointercancel", lost, true);
+  addEventListener("lostpointercapture", lost, true);
 }
 
 /** Ask for the page as it would be, the last wish only, and draw it. */

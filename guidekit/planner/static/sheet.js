@@ -3,7 +3,7 @@
 import { nearest, svg } from "./dom.js";
 import { points } from "./picture.js";
 import { say } from "./words.js";
-import { hold } from "./hold.js";
+import { hold, keepStill } from "./hold.js";
 import { bendBy, bendShapes, freeShapes } from "./knobs.js";
 
 const box = (name, [left, top, right, bottom]) =>
@@ -27,6 +27,7 @@ export function sheetView(page, desk) {
   });
   root.append(...inside(page, desk, unit));
   root.addEventListener("pointerdown", (event) => hold(root, page, desk, unit, event));
+  root.addEventListener("touchstart", keepStill);
   root.addEventListener("pointermove", (event) => point(event, page, desk));
   return root;
 }
