@@ -72,9 +72,10 @@ def said_of_issue(book: Draft) -> Data:
     """What an issue says of the whole book, as in its file, and how its guides are switched."""
     assert book.loaded
     values = book.loaded.file.values
-    switches = switched(book.loaded.preset.guides, book.loaded.issue.guides, {})
+    of_format = book.loaded.preset.guides
+    switches = switched(of_format, book.loaded.issue.guides)
     said = {key: plain(values.get(key)) for key in ("binding", "cover", "folios", "guides")}
-    return said | {"switched": dict(switches)}
+    return said | {"switched": dict(switches), "switched_by_format": dict(of_format)}
 
 
 def _cover(plan: PagePlan) -> Data:

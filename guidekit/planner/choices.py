@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from guidekit.layers.guides.kind import Guide
 from guidekit.planner.picture import Data
+from guidekit.preset.guides import STATES
 from guidekit.shipped import OWNER
 from guidekit.studio.catalogue import Studio
 from guidekit.studio.lists.rows import preset_rows
@@ -21,9 +23,19 @@ def choices_data(studio: Studio) -> Data:
             {"name": entry.name, "about": entry.about, "from": brought_by(entry.owner)}
             for entry in writers
         ],
-        "guides": [*known.guides],
+        "guides": [  # what a plug-in brings is not run before an issue names it
+            _guide(entry.name, None if brought_by(entry.owner) else entry.thing)
+            for entry in known.guides.entries.values()
+        ],
         "warnings": [*studio.warnings],
     }
+
+
+def _guide(name: str, guide: Guide | None) -> Data:
+    """A guide, its states and which it has where nothing switches it, if that is known."""
+    if not guide:
+        return {"name": name, "state": None, "states": STATES}
+    return {"name": name, "state": guide.state, "states": guide.states}
 
 
 def brought_by(owner: str) -> str:

@@ -12,7 +12,6 @@ from guidekit.planner.knobs import Knob, knobs_of
 from guidekit.planner.panel_view import measures, panels_data
 from guidekit.planner.picture import Data, picture_of, plain, problem_data
 from guidekit.planner.planned_page import PlannedPage
-from guidekit.preset.guides import switched
 from guidekit.toml.rearrange import entry_in
 
 
@@ -100,7 +99,6 @@ def said_of(book: Draft, sheet: PlannedPage) -> Data:
         "panel": plain(values.get("panel", {})),
         "insets": plain(values.get("insets", [])),
         "scroll": plain(values.get("scroll", [])),
-        "guides": dict(switched(preset.guides, book.loaded.issue.guides, page.guides)),
         "own_guides": plain(values.get("guides", {})),
     }
 

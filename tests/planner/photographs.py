@@ -2,7 +2,8 @@
 
 Run it with a folder: ``python tests/planner/photographs.py /somewhere``, and with words of their
 names if only some states are wanted. Each state is tried at four widths in light, dark and forced
-colours; axe-core looks at it, and nothing may scroll sideways; what they find is printed. The names
+colours; axe-core looks at it, and nothing may scroll sideways; what they find is printed, and
+what the browser complains of: it does where an answer of the server is replaced. The names
 of the pictures say width, scheme and state.
 """
 
@@ -231,7 +232,7 @@ def states_of_book() -> Iterator[State]:
     yield "button pointed", _hover(".acts button")
     yield "issue", _window("The issue")
     yield "issue open", _window("The issue", _open("Binding"), _open("Guides of all"))
-    yield "issue refused", _window("The issue", _fill("trim.width", "9 mm"))
+    yield "issue refused", _window("The issue", _fill("trim, width", "9 mm"))
     yield "keys", _window("Keys")
     yield "make", MAKE
     yield "make which", _each(MAKE, _fill("Only these pages:", "x"), _window("Make them now"))
@@ -258,8 +259,8 @@ def states_of_page() -> Iterator[State]:
     yield "edge focus", _focus(".edge")
     yield "bleed focus", _each(CHOSEN, _focus(".out"))
     yield "held", _hold("[data-panel='1']", 0.7, 0)
-    yield "edge held", _hold(".edge", 4, 0)
-    yield "edge refused", _hold(".edge", 60, 0)
+    yield "edge held", _hold(".edge", 0, 3)
+    yield "edge refused", _hold(".edge", 0, 20)
     yield "refused", _fill("Corners are rounded by", "900 in")
     yield "layout tried", _each(_open("Other layouts"), _hover(".layout"))
     for words in ("Other layouts", "Guides of this page", "In the book"):
@@ -292,6 +293,9 @@ def taken(tab: Tab, folder: Path, states: Iterable[State], place: str = "") -> N
             page.keyboard.press("Escape")  # what is held is let go without a change
             page.mouse.up()
             page.unroute_all()
+            for words in tab.wrong:
+                print(f"{width} {name}: {words}", flush=True)
+            tab.wrong.clear()
 
 
 def planning(browser: Any, path: Path, text: str) -> AbstractContextManager[Tab]:

@@ -37,8 +37,11 @@ def planned(issue: Path) -> Iterator[tuple[str, subprocess.Popen[str]]]:
 class Tab:
     """A tab of the browser with an issue in it; what goes wrong in it is gathered."""
 
-    def __init__(self, browser: Any, address: str, **how: Any):
+    def __init__(self, browser: Any, address: str, words: str = "", **how: Any):
         self.page = new_page(browser, viewport={"width": 1300, "height": 1000}, **how)
+        if words:
+            answer = {"body": words, "content_type": "text/javascript"}
+            self.page.route("**/static/words.js", lambda route: route.fulfill(**answer))
         self.wrong: list[str] = []
         self.page.on("pageerror", lambda error: self.wrong.append(str(error)))
         self.page.on("console", self._hear)
@@ -121,9 +124,9 @@ class Tab:
 
 
 @contextmanager
-def opened(browser: Any, issue: Path) -> Iterator[Tab]:
-    """A tab with an issue that is planned for as long as it is open."""
+def opened(browser: Any, issue: Path, words: str = "") -> Iterator[Tab]:
+    """A tab with an issue that is planned for as long as it is open, perhaps with other `words`."""
     with planned(issue) as (address, _):
-        tab = Tab(browser, address)
+        tab = Tab(browser, address, words)
         yield tab
         tab.close()

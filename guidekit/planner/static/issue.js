@@ -63,7 +63,7 @@ function bookSentences(desk) {
     const said = Object.fromEntries(all);
     return put(["binding"], said.kind ? (all.length === 1 ? said.kind : said) : null);
   };
-  const kinds = ["saddle-stitch", "perfect", "zine", "loose", "scroll"].map((kind) => [kind, kind]);
+  const kinds = ["saddle-stitch", "perfect", "zine", "loose", "scroll"].map((kind) => [kind, say(`bound_${kind}`)]);
   const covers = [["", say("coverNone")], ["wrap", say("coverWrap")], ["apart", say("coverApart")]];
   const covered = cover ? (cover.wrap === false ? "apart" : "wrap") : "";
   const coverAs = (how) => put(["cover"], how ? { ...cover, wrap: how === "wrap" } : null);
@@ -81,10 +81,10 @@ function bookSentences(desk) {
 }
 
 function issueGuides(desk) {
-  const { guides, switched } = desk.book.said;
-  return desk.choices.guides.map((name) =>
-    guideRow(name, (guides ?? {})[name], say("asFormat", { state: say(switched[name] ?? "default") }),
-      (value) => desk.change({ do: "issue", key: ["guides", name], value: value || null })));
+  const { guides, switched_by_format: switched } = desk.book.said;
+  return desk.choices.guides.map((guide) =>
+    guideRow(guide, guides?.[guide.name], "asFormat", switched,
+      (value) => desk.change({ do: "issue", key: ["guides", guide.name], value: value || null })));
 }
 
 function issueSentences(desk) {
@@ -106,11 +106,12 @@ function valueRow(row, own, desk, fill) {
     await fill();
   };
   const value = own[row.key] ?? row.value;
-  const measure = row.px ? `${row.mm} mm, ${row.px} px` : "";
+  const measure = row.px ? say("measures", row) : "";
+  const called = row.key.replaceAll("_", " ").replace(".", ", ");
   const source = row.key in own ? say("ownValue", { value: row.value }) : row.from;
   return el("div", { class: "value" },
-    el("span", {}, row.key.replaceAll("_", " ").replace(".", ", ")),
-    field(row.key, value, hand, { size: 9 }),
+    el("span", {}, called),
+    field(called, value, hand, { size: 9 }),
     el("span", { class: "hint" }, measure),
     el("span", { class: "hint" }, source));
 }

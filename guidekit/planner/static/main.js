@@ -303,7 +303,7 @@ function pageView(page) {
   if (page.problems.length) {
     return el("section", { class: "open-page" }, nav, problemList(page.problems), text);
   }
-  const guides = foldable(desk, "guides", say("guides"), guideFields(page, desk, desk.choices.guides));
+  const guides = foldable(desk, "guides", say("guides"), guideFields(page, desk));
   return el(
     "section",
     { class: "open-page" },

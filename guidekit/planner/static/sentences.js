@@ -143,21 +143,19 @@ function border(said, page, put) {
     kind === "own" ? [" ", field(say("borderWeight"), said.border, (value) => put("border", value), { size: 9 })] : "", ".");
 }
 
-/** The guides of a page, each with the state that it has here. */
-export function guideFields(page, desk, names) {
-  return names.map((name) => {
-    const own = page.said.own_guides[name];
-    const held = page.said.guides[name];
-    return guideRow(name, own, say("asIssue", { state: own ? "…" : say(held ?? "default") }),
-      (value) => desk.pageChange({ do: "put", key: ["guides", name], value: value || null }));
-  });
+/** The guides of a page, each with what it is here, or has from the issue. */
+export function guideFields(page, desk) {
+  return desk.choices.guides.map((guide) =>
+    guideRow(guide, page.said.own_guides[guide.name], "asIssue", desk.book.said.switched,
+      (value) => desk.pageChange({ do: "put", key: ["guides", guide.name], value: value || null })));
 }
 
-/** A guide and a choice of its state; without a word of its `own` it is as `otherwise` says. */
-export function guideRow(name, own, otherwise, hand) {
-  const states = ["shown", "hidden", "off"].filter((state) => name !== "ruler_guides" || state !== "hidden");
-  const options = [["", otherwise], ...states.map((state) => [state, say(state)])];
-  return el("p", { class: "row" }, el("span", {}, name.replaceAll("_", " ")), choice(name, options, own ?? "", hand));
+/** A guide and a choice of its state; without a word of its `own` it is as others have `switched` it. */
+export function guideRow({ name, state, states }, own, as, switched, hand) {
+  const otherwise = say(as, { state: say(switched[name] ?? state ?? "default") });
+  const options = [["", otherwise], ...states.map((one) => [one, say(one)])];
+  const called = name.replaceAll("_", " ");
+  return el("p", { class: "row" }, el("span", {}, called), choice(called, options, own ?? "", hand));
 }
 
 /** What a page is in the book: its kind, a section that begins, the turn before it, its number. */
