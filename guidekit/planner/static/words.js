@@ -253,7 +253,7 @@ export const WORDS = {
     ["Arrow keys on a gutter", "move it by a whole step, with Shift finely"],
     ["[ and ]", "lean a gutter; = straightens it"],
     ["( and )", "bend a gutter; = straightens it"],
-    ["Ctrl Z, Ctrl Y", "undo, redo"],
+    ["Ctrl Z, Ctrl Y", "undo, redo: as far back as the planner has been open"],
   ],
 };
 
