@@ -8,6 +8,7 @@ import pytest
 from support.laid_out_pages import boxes, issue, page, plans, refusal
 
 from guidekit.errors import InputError
+from guidekit.geometry import plan as planning
 
 SPLASH = {"panels": "splash"}
 QUICK = 5  # seconds of the processor, however large the layout; most take a hundredth
@@ -99,3 +100,12 @@ def test_a_thousand_panels_are_allowed() -> None:
     """The largest number of panels is laid out, each with a pixel at least."""
     plan = page({"tiers": [40] * 25}, format={"gutter": "2 px"})
     assert len(boxes(plan)) == 1000
+
+
+def test_pages_count_by_themselves(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A page takes as long as four panels beside its own, and pages alike are counted once."""
+    monkeypatch.setattr(planning, "LARGEST", 8 * planning.PAGE)
+    assert len(plans(issue(SPLASH | {"count": 40}))) == 40
+    unlike = [SPLASH | {"gutter": f"{n} px"} for n in range(1, 10)]
+    with pytest.raises(InputError, match="take as much work as"):
+        plans(issue(*unlike))
