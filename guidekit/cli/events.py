@@ -1,4 +1,4 @@
-"""What ``build --json`` and ``measure --json`` print: one JSON object a line, as things happen.
+"""What ``build``, ``measure`` and ``refresh --json`` print: one JSON object a line, as it happens.
 
 The lines are `guidekit.schema.events`; a line that is new or says more leaves `VERSION` as it is.
 """
@@ -21,9 +21,10 @@ from guidekit.errors import InputError, told
 
 if TYPE_CHECKING:
     from guidekit.build import BuildReport, Done
+    from guidekit.drawn.refreshing.refresh_report import Refreshed, RefreshReport
 
 VERSION: Literal[1] = 1
-STREAMS = ("build", "measure")
+STREAMS = ("build", "measure", "refresh")
 
 #: Where lines go; None as long as nothing else is kept from there.
 LINES: ContextVar[TextIO | None] = ContextVar("lines", default=None)
@@ -105,3 +106,46 @@ class BuildEvents:
             tell_warning(caution)
         more = {"left_over": report.left_over, "sizes": report.sizes}
         tell("finished", exit=0 if report.complete else 1, complete=report.complete, **more)
+
+
+class RefreshEvents:
+    """Tells of a refresh as it goes on, if that is `wanted`."""
+
+    def __init__(self, issue: str, wanted: bool):
+        self.issue, self.wanted, self.done, self.total = issue, wanted, 0, 0
+
+    def started(self, folder: Path, total: int) -> None:
+        """All files are found."""
+        self.total = total
+        if self.wanted:
+            known = {"version": VERSION, "command": "refresh", "issue": self.issue}
+            tell("started", **known, folder=str(folder), files=total)
+
+    def file_done(self, file: Refreshed) -> None:
+        """What became of a file is settled."""
+        self.done += 1
+        if self.wanted:
+            tell("refresh", **file_data(file), done=self.done, of=self.total)
+
+    def all_done(self, report: RefreshReport) -> None:
+        """All of it at once, where files are put back."""
+        self.started(report.folder, len(report.files))
+        for file in report.files:
+            self.file_done(file)
+
+    def finished(self, report: RefreshReport) -> None:
+        """The last line."""
+        tell("finished", exit=0 if report.complete else 1, complete=report.complete)
+
+
+def file_data(file: Refreshed) -> dict[str, Any]:
+    """What became of a file that was to get today's guides, as plain data."""
+    return {
+        "name": file.name,
+        "pages": file.pages,
+        "outcome": file.outcome,
+        "why": file.why,
+        "changed": file.changed,
+        "notes": file.notes,
+        "kept": file.kept,
+    }

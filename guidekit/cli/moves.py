@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from guidekit.cli.around import studio_of
+from guidekit.cli.events import file_data
 from guidekit.cli.options import AsJson, Dpi, IssuePath, page_numbers
-from guidekit.cli.refresh import file_data, tell_files
+from guidekit.cli.refresh import tell_files
 from guidekit.cli.say import print_json, say
 from guidekit.cli.status import Out
 from guidekit.cli.stopping import stoppable

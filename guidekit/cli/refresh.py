@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from guidekit.cli.around import studio_of
 from guidekit.cli.bar import progress_bar
+from guidekit.cli.events import RefreshEvents, tell_warning
 from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers
-from guidekit.cli.say import print_json, say
+from guidekit.cli.say import say
 from guidekit.cli.status import Out
 from guidekit.cli.stopping import stoppable
 from guidekit.errors import InputError, Problem, pages_called
@@ -43,10 +44,12 @@ def refresh(
         came = "--undo puts back all that the last refresh replaced"
         raise InputError(Problem((), came, todo="Write it alone.", argument="undo"))
     wanted = page_numbers(pages)
-    with stoppable(), studio_of(issue) as studio, progress_bar(as_json) as progress:
+    hears, warned = RefreshEvents(str(issue), as_json), [tell_warning] if as_json else []
+    with stoppable(), studio_of(issue, *warned) as studio, progress_bar(as_json) as progress:
         known = studio.catalogue
         if undo:
             report = undo_refresh(issue, out, catalogue=known)
+            hears.all_done(report)
         else:
             report = refresh_issue(
                 issue,
@@ -54,33 +57,17 @@ def refresh(
                 pages=wanted,
                 dpi=dpi,
                 progress=progress,
+                started=hears.started,
+                file_done=hears.file_done,
                 catalogue=known,
                 dry_run=dry_run,
             )
     if as_json:
-        print_json(_data(report))
+        hears.finished(report)
     else:
         _tell(report, dry_run)
     if not report.complete:
         raise typer.Exit(1)
-
-
-def _data(report: RefreshReport) -> dict[str, Any]:
-    files = [file_data(file) for file in report.files]
-    return {"folder": str(report.folder), "complete": report.complete, "files": files}
-
-
-def file_data(file: Refreshed) -> dict[str, Any]:
-    """What became of one file, as plain data."""
-    return {
-        "name": file.name,
-        "pages": file.pages,
-        "outcome": file.outcome,
-        "why": file.why,
-        "changed": file.changed,
-        "notes": file.notes,
-        "kept": file.kept,
-    }
 
 
 def _tell(report: RefreshReport, dry_run: bool) -> None:

@@ -48,6 +48,9 @@ def runs(folder: Path) -> list[Run]:
         run_here("build", wrong, "--json"),
         run_here("measure", folder / "none.toml", "--json"),
         run_here(*build, "--pages", "x"),
+        run_here("refresh", *build[1:]),
+        run_here("refresh", *build[1:], "--undo"),
+        run_here("refresh", wrong, "--json"),
     ]
 
 

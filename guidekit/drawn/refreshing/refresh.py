@@ -27,6 +27,7 @@ from guidekit.store.files import state_of
 from guidekit.store.folder import Permissions, Store
 
 Progress = Callable[[int, int], None]  # files done, files in all
+Started = Callable[[Path, int], None]  # the folder, files in all
 
 
 @remembering()
@@ -38,6 +39,8 @@ def refresh_issue(
     named: bool = True,
     dpi: int | None = None,
     progress: Progress = lambda done, total: None,
+    started: Started = lambda folder, total: None,
+    file_done: Callable[[Refreshed], None] = lambda done: None,
     catalogue: FullCatalogue | None = None,
     dry_run: bool = False,
 ) -> RefreshReport:
@@ -47,6 +50,7 @@ def refresh_issue(
     page numbers (all if None): a page that is `named` by them is refreshed also where its panels
     are others than those that were drawn, or those of another page. With `dry_run` nothing is
     written. A file that cannot be worked on is left as it is and tells why; the others are done.
+    `started`, `file_done` and `progress` hear of what happens when it does.
     Raises `InputError`, `MachineError`.
     """
     catalogue = catalogue or shipped()
@@ -61,6 +65,7 @@ def refresh_issue(
         stood = {} if sure else stood_in(store, issue.file_name)
         gone = known_again(stood, every, PlanDigests(), partial(is_blank, store))
         work = [(plan, name) for plan in plans for name in _names_of(plan, store)]
+        started(folder, len(work))
         for done, (plan, name) in enumerate(in_turn(work)):
             progress(done, len(work))
             begun: Refreshed | Callable[[], Refreshed]
@@ -70,10 +75,12 @@ def refresh_issue(
             else:
                 one = OneFile(store, before, plan, name, standard_stack(plan, catalogue.guides))
                 begun = one.begun(None if sure else every)
-            if ends:
-                ends[-1].result()  # one is put in its place while the next is made, and no more
+            if ends:  # one is put in its place while the next is made, and no more
+                file_done(ends[-1].result())
             ends.append(beside.submit(_ended, begun))
         found = tuple(end.result() for end in ends)
+        for last in found[-1:]:
+            file_done(last)
         progress(len(work), len(work))
     return RefreshReport(folder, found)
 
