@@ -19,6 +19,8 @@ RECORD_PART = f"{RECORD}.part"  # the record that is not finished
 VERSION: Literal[2] = 2  # 1 had no infos, and is read as well
 LARGEST = 100_000_000  # bytes; 9,999 pages of 30 files each take about 80 MB
 
+MADE_ANEW = "Delete it: the next build makes a new one, and keeps every file that differs."
+
 T = TypeVar("T")
 CHECKED = ConfigDict(extra="forbid", strict=True)
 
@@ -112,16 +114,18 @@ def contents(path: Path) -> bytes | None:
     return data
 
 
-def parsed(kind: type[T], texts: list[bytes], path: Path) -> list[T]:
-    """Texts of JSON as values; raises `InputError` for whatever no build has written."""
+def parsed(kind: type[T], texts: list[bytes], path: Path, todo: str = MADE_ANEW) -> list[T]:
+    """Texts of JSON as values; raises `InputError` for whatever no build has written.
+
+    `todo` says what is to be done about it.
+    """
     adapter = TypeAdapter(kind)  # made only where there is something to read, for it takes time
     try:
         return [adapter.validate_json(text) for text in texts]
     except ValidationError:
-        raise _unreadable(path, "this record of a build cannot be read") from None
+        raise _unreadable(path, "this record of a build cannot be read", todo) from None
 
 
-def _unreadable(path: Path, came: str) -> InputError:
+def _unreadable(path: Path, came: str, todo: str = MADE_ANEW) -> InputError:
     allowed = "the record as the last build left it"
-    todo = "Delete it: the next build makes a new one, and keeps every file that differs."
     return InputError(Problem((), came, allowed, todo, path))

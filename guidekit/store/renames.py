@@ -26,11 +26,15 @@ from guidekit.errors import MachineError
 from guidekit.store.before import Before, Replacement
 from guidekit.store.files import PART, flush_folder, part_of, remove_part, state_of, write_whole
 from guidekit.store.ledger import Ledger
-from guidekit.store.record import CHECKED, FileEntry, FileName, contents, parsed
+from guidekit.store.record import CHECKED, MADE_ANEW, FileEntry, FileName, contents, parsed
 
 VERSION: Literal[1] = 1
 LOG = ".guidekit.moving"
 DONE = ".guidekit.moved"
+STILL_HELD = (
+    "Pages were being moved: give the files here that are called .guidekit-….held their names "
+    "again, and delete it then."
+)
 MOST = 20_000_000  # bytes of what was done; the oldest lines go first
 
 
@@ -215,8 +219,8 @@ def _last(path: Path) -> Renames | None:
 
 
 def _read(path: Path) -> list[Renames]:
-    data = contents(path)
-    return parsed(Renames, data.splitlines(), path) if data else []
+    data, todo = contents(path), STILL_HELD if path.name == LOG else MADE_ANEW
+    return parsed(Renames, data.splitlines(), path, todo) if data else []
 
 
 def _write(path: Path, lines: Sequence[Renames]) -> None:

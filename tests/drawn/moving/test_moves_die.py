@@ -194,13 +194,14 @@ def test_a_log_that_was_not_finished(out: Path) -> None:
 
 @pytest.mark.parametrize("change", [{"part": "drawing.psd"}, {"part": "../issue.toml"}])
 def test_a_log_that_no_move_has_written(out: Path, change: dict[str, str]) -> None:
-    """A log that somebody made cannot have a file deleted."""
+    """A log that somebody made cannot have a file deleted; it is said what to do before it is."""
     (out / "drawing.psd").write_bytes(b"art")
     to_the_front(out)
     done: dict[str, object] = json.loads((out / DONE).read_bytes())
     (out / LOG).write_text(json.dumps(done | change) + "\n")
     before = contents(out.parent)
-    with pytest.raises(InputError, match="this record of a build cannot be read"):
+    told = "this record of a build cannot be read. Pages were being moved: give the files here"
+    with pytest.raises(InputError, match=told):
         refresh_issue(issue_of(out), out, dpi=DPI)
     assert contents(out.parent) == before
 
