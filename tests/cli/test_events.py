@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from jsonschema import Draft202012Validator
+from support.long import shortened
 from support.programs import HANG, ordinary_signals
 from support.programs import command as program
 from support.samples import (
@@ -140,7 +141,7 @@ def test_the_python_example(tmp_path: Path) -> None:
     assert f"Kept, for it is drawn on: {NAMES[0]}" in done.stdout.splitlines()
 
 
-@pytest.mark.parametrize("by", ["file", "standard input"])
+@pytest.mark.parametrize("by", shortened(["file", "standard input"], ["standard input"]))
 def test_the_javascript_example(tmp_path: Path, by: str) -> None:
     """The example for apps that run JavaScript tells the panels, and what is wrong."""
     issue = issue_file(tmp_path)
