@@ -48,7 +48,7 @@ export function bookView(desk) {
     drawn ? el("p", { class: "hint" }, say(drawn === 1 ? "drawnHintOne" : "drawnHint", { count: drawn })) : null,
     behind(desk),
     acts(desk, here),
-    el("div", { class: "openings", role: "group", "aria-label": say("pagesInOrder") }, openings),
+    el("div", { class: `openings ${book.direction}`, role: "group", "aria-label": say("pagesInOrder") }, openings),
     book.covers.length ? el("h2", {}, say("theCover")) : null,
     el("div", { class: "openings" }, book.covers.map((cover) =>
       el("figure", { class: `cover${cover.folds.length ? " wraps" : ""}` }, picture(cover), el("figcaption", {}, say(`cover_${cover.name}`))))),

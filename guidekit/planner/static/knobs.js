@@ -23,7 +23,7 @@ function knobShape(n, page, desk, unit, focusable) {
   const { kind, of, nth, at } = page.knobs[n];
   const [cx, cy] = at;
   return svg("circle", {
-    class: `knob ${kind}`, cx, cy, r: 9 * unit, "data-knob": n,
+    class: `knob ${kind}`, cx, cy, r: 12 * unit, "data-knob": n,
     ...(focusable && {
       role: "button",
       tabindex: "0",

@@ -2,7 +2,7 @@
 
 export const WORDS = {
   loading: "Reading the issue …",
-  heading: "{title}, no. {number}",
+  heading: "{title}, no.\u00a0{number}",
   summary: "{count} pages of {preset}, {size}, {dpi} pixels to the inch.",
   summaryOne: "One page of {preset}, {size}, {dpi} pixels to the inch.",
   ofIssue: "What to do with the issue",
