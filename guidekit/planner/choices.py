@@ -7,7 +7,6 @@ from guidekit.planner.picture import Data
 from guidekit.preset.guides import STATES
 from guidekit.shipped import OWNER
 from guidekit.studio.catalogue import Studio
-from guidekit.studio.lists.rows import preset_rows
 
 
 def choices_data(studio: Studio) -> Data:
@@ -15,6 +14,8 @@ def choices_data(studio: Studio) -> Data:
 
     ``from`` is empty for what comes with guidekit; a page format that is wrong has a ``problem``.
     """
+    from guidekit.studio.lists.rows import preset_rows  # asked for behind the first picture
+
     known = studio.catalogue
     writers = known.writers.entries.values()
     return {

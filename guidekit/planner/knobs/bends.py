@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from math import copysign, hypot, sqrt
 from typing import Any
 
-from guidekit.geometry.division.bends import DEEPEST
 from guidekit.issue.models.bending import Bending
 from guidekit.planner.changes import Pull
 from guidekit.planner.edits.contents import bend_value
@@ -40,6 +39,8 @@ def bend_knobs(sheet: PlannedPage) -> Iterator[Knob]:
 
 def bent(sheet: PlannedPage, knob: Knob, change: Pull, unit: str) -> Values:
     """A gutter as it was with its point, or its arc, elsewhere; near its line it is straight."""
+    from guidekit.geometry.division.bends import DEEPEST  # few pages have bends
+
     plain, dpi = sheet.written_out(), sheet.rules.book.dpi
     handle = plain.handles[knob.of]
     bend, line = handle.bends[handle.gap], handle.line
