@@ -75,9 +75,9 @@ def refresh_issue(
             else:
                 one = OneFile(store, before, plan, name, standard_stack(plan, catalogue.guides))
                 begun = one.begun(None if sure else every)
-            if ends:  # one is put in its place while the next is made, and no more
-                file_done(ends[-1].result())
             ends.append(beside.submit(_ended, begun))
+            if ends[1:]:  # one is put in its place while the next is made, and no more
+                file_done(ends[-2].result())
         found = tuple(end.result() for end in ends)
         for last in found[-1:]:
             file_done(last)
