@@ -168,7 +168,7 @@ async function saved(ask, words, then) {
     return true;
   } catch (error) {
     if (error.stale) await refresh(say("changedElsewhere"));
-    else render();
+    render();
     desk.warn(say("notSaved", { told: error.message }));
     if (error.text) textDialog(error.text);
     return false;
@@ -192,7 +192,11 @@ function step(back) {
 }
 
 async function refresh(words) {
-  desk.book = await get("/book");
+  const { saving } = desk;
+  const book = await get("/book");
+  if (saving !== desk.saving) return; // what is saved meanwhile brings a newer one
+  if (book.version === desk.book.version) return; // it was heard late of a change of our own
+  desk.book = book;
   if (desk.page) await readPage();
   if (words) desk.tell(words);
   render();
