@@ -14,7 +14,7 @@ def test_two_people(browser: Any, issue: Path) -> None:
     """What one changes the other sees at once; of the same page the second is told first."""
     with planned(issue) as (address, _):
         one, two = Tab(browser, address), Tab(browser, address)
-        one.click("put a new page behind it")
+        one.click("put a new page after it")
         two.page.wait_for_selector("[data-place='1']")
         for tab in (one, two):
             tab.open(1)
@@ -35,7 +35,7 @@ def test_two_people(browser: Any, issue: Path) -> None:
 
 def test_a_page_goes_while_it_is_asked_for(tab: Tab, issue: Path) -> None:
     """What is taken away between two answers closes, and nothing goes wrong."""
-    tab.click("put a new page behind it")
+    tab.click("put a new page after it")
     tab.open(1)
     gone = {"status": 422, "json": {"told": "There is no page 2."}}
     tab.page.route("**/page/1", lambda route: route.fulfill(**gone))
@@ -61,7 +61,7 @@ def test_the_issue_itself(tab: Tab, issue: Path) -> None:
 @long
 def test_undo_after_reload(tab: Tab, issue: Path) -> None:
     """What was done before a reload can be undone after it, and done again."""
-    tab.click("put a new page behind it")
+    tab.click("put a new page after it")
     after = issue.read_text("utf-8")
     tab.page.reload()
     tab.click("Undo")
@@ -183,7 +183,7 @@ def test_escape_lets_go_of_what_is_held(tab: Tab, issue: Path) -> None:
 
 def test_files_of_moved_pages_are_shown_first(tab: Tab, issue: Path) -> None:
     """What would become of the files is listed; left it is as it was, done it can be undone."""
-    tab.click("put a new page behind it")
+    tab.click("put a new page after it")
     folder, names = build_issue(issue, formats=["png-small"]).folder, []
     for words in ("Leave it", "Do it"):
         tab.click("move it one back")
@@ -241,7 +241,7 @@ def test_a_layout_is_tried_by_pointing(salt_road: Tab, tmp_path: Path) -> None:
 def test_a_text_that_cannot_be_saved_is_kept(tab: Tab, issue: Path) -> None:
     """When the file is gone, its text is shown to be copied, and no file is made."""
     issue.unlink()
-    tab.page.get_by_role("button", name="put a new page behind it").click()
+    tab.page.get_by_role("button", name="put a new page after it").click()
     kept = tab.page.get_by_role("textbox", name="The text that was not saved")
     kept.wait_for()
     tab.wrong.clear()  # the browser's own word for the refusal

@@ -60,7 +60,7 @@ def test_made_by_pointer(tab: Tab, issue: Path, tmp_path: Path) -> None:
     tab.settle()
     tab.click("Close")
     for _ in range(4):
-        tab.click("put a new page behind it")
+        tab.click("put a new page after it")
     tab.open(0)  # the canvas is 413 × 630 px, its safe area begins at 23
     page.locator("[data-panel='1']").first.click()
     for edge in ("left", "top", "right", "bottom"):
