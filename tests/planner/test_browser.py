@@ -59,6 +59,18 @@ def test_the_issue_itself(tab: Tab, issue: Path) -> None:
 
 
 @long
+def test_what_is_told_in_a_window_covers_no_button(tab: Tab, issue: Path) -> None:
+    """A refusal stands above the foot of its window, which can be closed."""
+    tab.page.set_viewport_size({"width": 768, "height": 1000})
+    tab.click("The issue")
+    tab.fill("trim, width", "9 mm")
+    assert "not saved" in tab.told()
+    tab.click("Close")
+    assert not tab.page.locator("dialog").count()
+    assert issue.read_text("utf-8") == START
+
+
+@long
 def test_undo_after_reload(tab: Tab, issue: Path) -> None:
     """What was done before a reload can be undone after it, and done again."""
     tab.click("put a new page after it")

@@ -4,8 +4,13 @@ import { button, el, focusOn, nameOf } from "./dom.js";
 import { post } from "./ask.js";
 import { WORDS, say } from "./words.js";
 
-/** What is told must stand in the window: all else is out of reach while it is open. */
-const bringWhatIsTold = (home) => home.append(...document.querySelectorAll(".status, .alert"));
+/** What is told must stand in the window, above its foot: all else is out of reach while it is open. */
+function bringWhatIsTold(home) {
+  const told = document.querySelectorAll(".status, .alert");
+  const foot = home.querySelector(":scope > .foot");
+  if (foot) foot.before(...told);
+  else home.append(...told);
+}
 
 export function open(title, ...inside) {
   const from = nameOf(document.activeElement);
