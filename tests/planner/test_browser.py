@@ -3,6 +3,7 @@
 from pathlib import Path
 from typing import Any
 
+import pytest
 from support.browser import barriers
 from support.long import long
 from support.planning import START, Tab, planned
@@ -68,6 +69,19 @@ def test_what_is_told_in_a_window_covers_no_button(tab: Tab, issue: Path) -> Non
     tab.click("Close")
     assert not tab.page.locator("dialog").count()
     assert issue.read_text("utf-8") == START
+
+
+@long
+@pytest.mark.parametrize("width", [700, 768, 900, 991, 1000])
+def test_the_picture_covers_no_sentence(tab: Tab, issue: Path, width: int) -> None:
+    """However far one scrolls: the page stays in sight beside the sentences, never above them."""
+    tab.page.set_viewport_size({"width": width, "height": 900})
+    tab.open(0)
+    tab.page.evaluate("scrollTo(0, document.body.scrollHeight)")
+    meet = """() => { const [a, b] = ['.easel', '.margin'].map((name) =>
+        document.querySelector(name).getBoundingClientRect());
+        return a.right > b.left && b.right > a.left && a.bottom > b.top && b.bottom > a.top; }"""
+    assert not tab.page.evaluate(meet)
 
 
 @long
