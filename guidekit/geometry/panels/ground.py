@@ -12,6 +12,7 @@ from typing import NamedTuple
 from guidekit.geometry.division.region import Region
 from guidekit.issue.models.panel import Corner
 from guidekit.plane.box import Box, around
+from guidekit.plane.outline import box_of
 from guidekit.plane.polygon import HalfPlane, Point, Points, clip_all, corners, edges_by_side
 from guidekit.plane.rings import Rings, grown, places_for, without
 
@@ -44,7 +45,10 @@ class Ground:
 
     @classmethod
     def of(cls, regions: Sequence[Region]) -> Ground:
-        """The panels in these regions as one, with the slanted sides that none of them crosses."""
+        """The panels in these regions as one, with the slanted sides that none of them crosses.
+
+        A panel whose side another crosses, or whose side bends, reaches as far as its corners.
+        """
         if len(regions) == 1 and regions[0].is_free:
             (region,) = regions
             return cls(region.box, region.limits, (), (region.points,))
@@ -55,8 +59,14 @@ class Ground:
             if isinstance(cut, HalfPlane)
             if all(cut.beyond(point) < 1e-6 for other in regions for point in other.points)
         ]
+        limits = [
+            region.limits
+            if {*region.cuts} <= {*cuts} or not region.points
+            else box_of(region.points)
+            for region in regions
+        ]
         box = around(region.box for region in regions)
-        return cls(box, around(region.limits for region in regions), tuple(dict.fromkeys(cuts)))
+        return cls(box, around(limits), tuple(dict.fromkeys(cuts)))
 
     @property
     def is_box(self) -> bool:
