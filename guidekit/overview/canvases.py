@@ -65,9 +65,8 @@ def canvases_of(file: LoadedIssue, folder: str | Path | None, catalogue: FullCat
             return Canvases(place)
         came, allowed = "there is no such folder", "the folder of a build"
         raise InputError(Problem((), came, allowed, file=place, argument="canvases"))
-    from guidekit.drawn.standing.status import (
-        status_issue,  # where nothing is built it is not needed
-    )
+    # where nothing is built it is not needed
+    from guidekit.drawn.standing.status import status_issue
 
     report = status_issue(file.path, place, dpi=file.preset.dpi, catalogue=catalogue)
     by_canvas: dict[str, list[FileState]] = {}

@@ -6,7 +6,7 @@ are, a header byte from 129 to 255 by one byte that stands 257 − n times.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,22 +28,28 @@ def packed_planes(
     lengths, heights, first = bands.lengths, bands.heights, bands.first
     counts: list[bytes] = []
     rows: list[list[bytes]] = [[] for _ in planes]
-    part = 0  # the bands of a part have about as many runs as are packed at once
-    while part < len(heights):
-        end = max(int(np.searchsorted(first, first[part] + MANY_RUNS)), part + 1)
-        end = min(end, len(heights))
-        runs = slice(int(first[part]), int(first[end]))
+    for part in _parts(first):
+        runs = slice(int(first[part.start]), int(first[part.stop]))
         heads, packets = _heads(lengths[runs] * width)
-        ends = 2 * np.cumsum(packets)[first[part + 1 : end + 1] - runs.start - 1]
+        ends = 2 * np.cumsum(packets)[first[1:][part] - runs.start - 1]
         begins = np.append(0, ends[:-1])
-        counts.append(np.repeat((ends - begins).astype(">u2"), heights[part:end]).tobytes())
-        cuts = [*zip(begins.tolist(), ends.tolist(), heights[part:end].tolist(), strict=True)]
+        counts.append(np.repeat((ends - begins).astype(">u2"), heights[part]).tobytes())
+        cuts = [*zip(begins.tolist(), ends.tolist(), heights[part].tolist(), strict=True)]
         for plane, found in zip(planes, rows, strict=True):
             heads[:, 1] = np.repeat(plane[runs], packets)
             data = heads.tobytes()
             found += [data[a:b] * n for a, b, n in cuts]
-        part = end
     return [(b"".join(counts), b"".join(found)) for found in rows]
+
+
+def _parts(first: Ints) -> Iterator[slice]:
+    """Bands that are packed at once: those of about so many runs, or one that has more."""
+    begin, last = 0, len(first) - 1
+    while begin < last:
+        end = int(np.searchsorted(first, first[begin] + MANY_RUNS))
+        end = min(max(end, begin + 1), last)
+        yield slice(begin, end)
+        begin = end
 
 
 def _heads(lengths: Ints) -> tuple[Bytes, Ints]:
