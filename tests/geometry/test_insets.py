@@ -57,17 +57,14 @@ def test_over_several_panels() -> None:
     assert boxes(plan)[2] == [306, 318, 566, 398]
 
 
-SLANTED = {"panels": 2, "slant": "8 deg"}
-BENT = {"panels": 2, "bend": "20 px"}
-
-
-@pytest.mark.parametrize("across", [SLANTED, BENT])
+@pytest.mark.parametrize("across", [{"slant": "8 deg"}, {"bend": "20 px"}])
 @pytest.mark.parametrize("keys", [{"at": ["0 %", "0 %"]}, {"corner": "bottom-left"}])
 def test_over_panels_whose_side_another_crosses(
     across: dict[str, Any], keys: dict[str, Any]
 ) -> None:
     """Where a slanted or bent side ends within another panel, the two reach as far as they lie."""
-    plan = page({"tiers": [2, across], "insets": [inset(over=[2, 4], gutter="0 px", **keys)]})
+    tiers = [2, {"panels": 2, **across}]
+    plan = page({"tiers": tiers, "insets": [inset(over=[2, 4], gutter="0 px", **keys)]})
     second, inside, fourth = (plan.panels[number] for number in (1, 4, 3))
     assert plan.panels[4].number == 5
     assert inside.box.left == min(second.box.left, fourth.box.left)

@@ -243,7 +243,7 @@ export const WORDS = {
     ["Arrow keys", "go from page to page, or from panel to panel"],
     ["Enter", "opens a page, chooses a panel; with Shift several"],
     ["Escape", "back to the book; what is held is let go"],
-    ["N, C", "a new page behind this one, a copy of it"],
+    ["N, C", "a new page after this one, a copy of it"],
     ["Alt and an arrow key", "moves a page"],
     ["Delete", "takes a page or an inset away"],
     ["S, U", "two panels side by side, or one under the other; with Shift three"],
