@@ -87,9 +87,11 @@ def _items(skeleton: Skeleton, node: Node, order: Sequence[int]) -> str:
     """Entries in a list on one or several lines; comments in it stay where they are."""
     splices, items = Splices(skeleton.text), inside(node)
     words = [skeleton.text[x.start_byte : x.end_byte].decode().replace("\r\n", "\n") for x in items]
-    for item, i in zip(items, order, strict=False):
+    unnamed = [i for i in range(len(items)) if i not in order]
+    gone = unnamed[: max(len(items) - len(order), 0)]
+    kept = [item for i, item in enumerate(items) if i not in gone]
+    for item, i in zip(kept, order, strict=False):
         splices.put(item.start_byte, item.end_byte, words[i])
+    splices.remove_items(node, items, gone)
     splices.insert_items(node, len(items), [words[i] for i in order[len(items) :]])
-    if len(order) < len(items):
-        splices.put(items[len(order) - 1].end_byte, items[-1].end_byte)
     return splices.result().decode()

@@ -207,3 +207,19 @@ def test_a_page_in_a_list_on_lines_gets_its_own(at: int, comma: str) -> None:
     del values["pages"][at : at + 2]
     assert rewritten(after, values) == text
     assert rearranged(text, "pages", [0, 1, 2, 2]).count("\n  { tiers = [1] }") == 2
+
+
+@pytest.mark.parametrize("comma", ["", ","])
+@pytest.mark.parametrize("order", [[0, 2], [1, 2], [0, 1], [1], [2, 0]])
+def test_a_page_taken_out_of_a_list_leaves_all_comments(order: list[int], comma: str) -> None:
+    """No comment goes with an entry of a list, and those that stay keep their lines and their own.
+
+    Only what is put in another place has the comment of that place.
+    """
+    text = LIST.replace("{comma}", comma)
+    after = rearranged(text, "pages", order)
+    assert [x for x in text.splitlines() if "#" in x and x.split("#")[1] not in after] == []
+    if order == sorted(order):
+        lines = [x.replace(",", "").split() for x in after.splitlines()]
+        there = [x.replace(",", "").split() for x in text.splitlines() if "{" in x]
+        assert all(there[i] in lines for i in order)
