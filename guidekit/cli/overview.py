@@ -32,7 +32,7 @@ def overview(
     """
     from guidekit.issue.several import apart, check_apart, for_each, issues_at
     from guidekit.overview.make import overview_bytes, overview_text
-    from guidekit.overview.own import write_own
+    from guidekit.overview.own import check_own, write_own
 
     def made(issue: Path) -> tuple[str, bytes, str]:
         with studio_of(issue) as studio:
@@ -53,10 +53,15 @@ def overview(
     found = for_each(issues, made)
     if out:
         check_apart([own for own, _, _ in found])
+        check_own(*(_place(out, own) for own, _, _ in found))
     for one, (own, data, shown) in zip(issues, found, strict=True):
         if out:
-            name = out.with_stem(f"{out.stem}-{own}") if own else out
-            write_own(name, data)
-            say(f"{name}: written.")
+            write_own(_place(out, own), data)
+            say(f"{_place(out, own)}: written.")
         if shown:
             say(f"{one}:\n{shown}" if own else shown)
+
+
+def _place(out: Path, own: str) -> Path:
+    """Where the picture of one issue goes; `own` keeps it apart from those of others."""
+    return out.with_stem(f"{out.stem}-{own}") if own else out

@@ -43,15 +43,25 @@ def write_own(path: Path, data: bytes) -> None:
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         there = state_of(path)
-        if there and not _may_go(path):
-            came = "this file is there already, and it is not as guidekit wrote it"
-            raise InputError(Problem((), came, "a free name", "Choose another name.", path))
+        check_own(path)
         if not write_whole(path, [data], part_of(path), there):
             came = "this file was written by somebody else just now"
             raise InputError(Problem((), came, "a free name", "Choose another name.", path))
         flush_folder(path.parent)
     except OSError as error:
         raise MachineError.from_os(f"writing {path}", error) from None
+
+
+def check_own(*paths: Path) -> None:
+    """Raise `InputError` if any of these is there and not as guidekit wrote it, `MachineError`."""
+    try:
+        others = [path for path in paths if state_of(path) and not _may_go(path)]
+    except OSError as error:
+        raise MachineError.from_os(f"looking for {paths[0]}", error) from None
+    if others:
+        came = "this file is there already, and it is not as guidekit wrote it"
+        todo = "Choose another name."
+        raise InputError(Problem((), came, "a free name", todo, path) for path in others)
 
 
 def _may_go(path: Path) -> bool:

@@ -76,6 +76,20 @@ def test_overviews_are_made_before_any_is_written(series: Path) -> None:
     assert contents(series.parent) == before
 
 
+def test_no_overview_is_replaced_before_all_may_be(series: Path) -> None:
+    """A second picture that somebody else made keeps the first as it is, too."""
+    picture = series.parent / "book.html"
+    assert run_here("overview", series, "--out", picture).code == 0
+    (series.parent / "one/a.toml").write_text(ISSUE.format(1) + "count = 2\n")
+    other = picture.with_stem("book-lantern-row-02")
+    other.write_text("a page of somebody's own")
+    before = contents(series.parent)
+    run = run_here("overview", series, "--out", picture)
+    assert (run.code, run.out) == (2, "")
+    assert run.err.startswith(f"guidekit: {other}: this file is there already, and it is not as ")
+    assert contents(series.parent) == before
+
+
 def test_what_is_wrong_for_all_is_told_once(series: Path) -> None:
     """A value in the file of the series, and an option, are no problem of each issue."""
     assert run_here("overview", series, "--out", "book.xyz").err.count("no kind of overview") == 1
