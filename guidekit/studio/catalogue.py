@@ -76,7 +76,8 @@ class Studio:
             return None
         from guidekit.studio.lock.moved import moved_on
 
-        return [*moved_on(self.issue, self.lock, self.here, self.brought.plugins)]
+        plugins = self.brought.plugins
+        return [*moved_on(self.issue, self.lock, self.catalogue, self.here, plugins)]
 
     @cached_property
     def here(self) -> FullCatalogue:

@@ -15,7 +15,6 @@ from guidekit.plugins.installed import Plugin, plain
 from guidekit.preset import find_preset
 from guidekit.shipped import FullCatalogue
 from guidekit.studio.difference import layout_differences, preset_differences
-from guidekit.studio.lock.held import with_lock
 from guidekit.studio.lock.model import FromPlugin, Lock
 from guidekit.studio.lock.used import Used, used_by
 from guidekit.toml import read_toml
@@ -25,10 +24,13 @@ MOST_TOLD = 12  # differences of one preset
 
 
 def moved_on(
-    issue: Path, lock: Lock, now: FullCatalogue, plugins: Sequence[Plugin]
+    issue: Path, lock: Lock, held: FullCatalogue, now: FullCatalogue, plugins: Sequence[Plugin]
 ) -> Iterator[str]:
-    """Sentences on what is another thing `now` than in the lock; the lock counts all the same."""
-    used = used_by(issue, with_lock(now, lock, issue))
+    """Sentences on what is another thing `now` than in the lock; the lock counts all the same.
+
+    `held` is what there is `now` with the lock before it.
+    """
+    used = used_by(issue, held)
     missing = [
         *(f"preset {shown(x)}" for x in (used.issue.preset_name,) if x not in lock.presets),
         *(f"layout {shown(x)}" for x in used.layouts if x not in lock.layouts),
@@ -39,7 +41,7 @@ def moved_on(
     if missing:
         todo = call("lock_issue", issue.name)
         yield f"Not locked: {', '.join(missing)}. To lock what is new: {todo}"
-    moved = [*_presets(issue, lock, now), *_layouts(lock, now), *_series(issue, lock)]
+    moved = [*_presets(issue, lock, held, now), *_layouts(lock, now), *_series(issue, lock)]
     if moved:
         moved.append(_pages(used, now))
     yield from moved
@@ -47,7 +49,7 @@ def moved_on(
     yield from _plugins({**lock.guides, **lock.formats}, plugins)
 
 
-def _presets(issue: Path, lock: Lock, now: FullCatalogue) -> Iterator[str]:
+def _presets(issue: Path, lock: Lock, held: FullCatalogue, now: FullCatalogue) -> Iterator[str]:
     for name, one in lock.presets.items():
         try:
             source = find_preset(name, now, issue.parent)
@@ -57,7 +59,7 @@ def _presets(issue: Path, lock: Lock, now: FullCatalogue) -> Iterator[str]:
             continue
         try:
             new = source.preset
-            old = find_preset(name, with_lock(now, lock, issue), issue.parent).preset
+            old = find_preset(name, held, issue.parent).preset
             told = [*preset_differences(old, new)]
         except InputError as error:
             told = [str(error)]
