@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -25,21 +26,20 @@ def with_lock(catalogue: FullCatalogue, lock: Lock, issue: Path) -> FullCatalogu
     Of a guide or format that is not there, the plug-in is told that the lock names for it.
     """
     path = lock_path(issue)
-    presets = (
-        Entry.of(name, OWNER, TomlFile(path, b"", one.values)) for name, one in lock.presets.items()
-    )
     layouts = (_layout(name, one, path) for name, one in lock.layouts.items())
-    series = [
-        Entry.of(name, OWNER, TomlFile(path, b"", one.values)) for name, one in lock.series.items()
-    ]
     return replace(
         catalogue,
-        presets=catalogue.presets.shadowed_by(*presets),
+        presets=catalogue.presets.shadowed_by(*_files(lock.presets, path)),
         layouts=catalogue.layouts.shadowed_by(*layouts),
         guides=_naming(catalogue.guides, lock.guides),
         writers=_naming(catalogue.writers, lock.formats),
-        series=catalogue.series.shadowed_by(*series),
+        series=catalogue.series.shadowed_by(*_files(lock.series, path)),
     )
+
+
+def _files(locked: dict[str, Locked], path: Path) -> Iterator[Entry[TomlFile]]:
+    for name, one in locked.items():
+        yield Entry.of(name, OWNER, TomlFile(path, b"", one.values))
 
 
 def _layout(name: str, one: Locked, path: Path) -> Entry[Layout]:
