@@ -145,9 +145,8 @@ def _by_a_preset(
     """The values of a format whose pages, or two of them, have just this canvas."""
     for pages in (1, 2) if spread is None else (2,) if spread else (1,):
         for name in catalogue.presets:
-            with suppress(
-                InputError, MachineError
-            ):  # one that is wrong is no reason to look at no other
+            # one that is wrong is no reason to look at no other
+            with suppress(InputError, MachineError):
                 preset = find_preset(name, catalogue).preset
                 if not preset.trim or preset.sheet or (pages == 2 and not preset.facing):
                     continue
