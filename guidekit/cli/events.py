@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from contextvars import ContextVar
 from io import UnsupportedOperation
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Literal, TextIO
+from typing import TYPE_CHECKING, Any, ClassVar, Literal, TextIO
 
 import typer
 
@@ -76,18 +76,31 @@ def tell_end(error: BaseException, text: str, code: int) -> None:
     tell("finished", exit=code, complete=False)
 
 
-class BuildEvents:
-    """Tells of a build as it goes on, if that is `wanted`."""
+def tell_start(command: str, issue: str, **more: Any) -> None:
+    """The first line: of what the others will tell."""
+    tell("started", version=VERSION, command=command, issue=issue, **more)
+
+
+class Events:
+    """Tells of work on an issue as it goes on, if that is `wanted`."""
+
+    command: ClassVar[str]
+    counted: ClassVar[str]  # what there is so much of in all
 
     def __init__(self, issue: str, wanted: bool):
         self.issue, self.wanted, self.done, self.total = issue, wanted, 0, 0
 
     def started(self, folder: Path, total: int) -> None:
-        """All is fit to build."""
+        """All is found and fit."""
         self.total = total
         if self.wanted:
-            known = {"version": VERSION, "command": "build", "issue": self.issue}
-            tell("started", **known, folder=str(folder), canvases=total)
+            tell_start(self.command, self.issue, folder=str(folder), **{self.counted: total})
+
+
+class BuildEvents(Events):
+    """Tells of a build."""
+
+    command, counted = "build", "canvases"
 
     def page_done(self, page: Done) -> None:
         """All files of a canvas are settled."""
@@ -108,18 +121,10 @@ class BuildEvents:
         tell("finished", exit=0 if report.complete else 1, complete=report.complete, **more)
 
 
-class RefreshEvents:
-    """Tells of a refresh as it goes on, if that is `wanted`."""
+class RefreshEvents(Events):
+    """Tells of a refresh."""
 
-    def __init__(self, issue: str, wanted: bool):
-        self.issue, self.wanted, self.done, self.total = issue, wanted, 0, 0
-
-    def started(self, folder: Path, total: int) -> None:
-        """All files are found."""
-        self.total = total
-        if self.wanted:
-            known = {"version": VERSION, "command": "refresh", "issue": self.issue}
-            tell("started", **known, folder=str(folder), files=total)
+    command, counted = "refresh", "files"
 
     def file_done(self, file: Refreshed) -> None:
         """What became of a file is settled."""

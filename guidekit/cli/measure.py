@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from guidekit.cli.around import studio_of
-from guidekit.cli.events import VERSION, tell, tell_warning
+from guidekit.cli.events import tell, tell_start, tell_warning
 from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, issue_given, page_numbers
 from guidekit.cli.say import say
 
@@ -33,7 +33,7 @@ def measure(
 
 def _tell(issue: str, pages: list[dict[str, Any]]) -> None:
     """One line a canvas."""
-    tell("started", version=VERSION, command="measure", issue=issue, canvases=len(pages))
+    tell_start("measure", issue, canvases=len(pages))
     for done, page in enumerate(pages, 1):
         names = {"canvas": page["file_name"], "pages": page["pages"], "part": page.get("part")}
         tell("page", **names, done=done, of=len(pages), measured=page)
