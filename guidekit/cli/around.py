@@ -18,13 +18,14 @@ if TYPE_CHECKING:
 PLUGINS: ContextVar[bool] = ContextVar("plugins", default=True)
 
 
-def _say_warning(warning: str) -> None:
+def say_warning(warning: str) -> None:
+    """What was left out, for people."""
     say(f"Warning: {warning}", err=True)
 
 
 @contextmanager
 def studio_of(
-    issue: Path | TomlFile | None = None, told: Callable[[str], object] = _say_warning
+    issue: Path | TomlFile | None = None, told: Callable[[str], object] = say_warning
 ) -> Iterator[Studio]:
     """All that an issue may name; `told` hears at the end of what was left out."""
     from guidekit.studio.catalogue import studio

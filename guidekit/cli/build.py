@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from guidekit.cli.around import studio_of
+from guidekit.cli.around import say_warning, studio_of
 from guidekit.cli.bar import progress_bar
 from guidekit.cli.complete import layer_names
 from guidekit.cli.events import BuildEvents, tell_warning
@@ -78,9 +78,8 @@ def build(
         from guidekit.build import build_issue
 
         given, hears = issue_given(issue), BuildEvents(str(issue), as_json)
-        warned = [tell_warning] if as_json else []
-        silent = quiet or as_json
-        with stoppable(), studio_of(given, *warned) as studio, progress_bar(silent) as progress:
+        warn, silent = tell_warning if as_json else say_warning, quiet or as_json
+        with stoppable(), studio_of(given, warn) as studio, progress_bar(silent) as progress:
             studio.look_at_lock()
             known = studio.catalogue
             report = build_issue(

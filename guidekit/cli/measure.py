@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from guidekit.cli.around import studio_of
+from guidekit.cli.around import say_warning, studio_of
 from guidekit.cli.events import tell, tell_start, tell_warning
 from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, issue_given, page_numbers
 from guidekit.cli.say import say
@@ -22,7 +22,7 @@ def measure(
     from guidekit.measure import measure_issue
 
     wanted, given = page_numbers(pages), issue_given(issue)
-    with studio_of(given, *([tell_warning] if as_json else [])) as studio:
+    with studio_of(given, tell_warning if as_json else say_warning) as studio:
         data = measure_issue(given, pages=wanted, dpi=dpi, catalogue=studio.catalogue)
     if as_json:
         _tell(str(issue), data["pages"])

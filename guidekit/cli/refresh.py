@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from guidekit.cli.around import studio_of
+from guidekit.cli.around import say_warning, studio_of
 from guidekit.cli.bar import progress_bar
 from guidekit.cli.events import RefreshEvents, tell_warning
 from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers
@@ -44,8 +44,8 @@ def refresh(
         came = "--undo puts back all that the last refresh replaced"
         raise InputError(Problem((), came, todo="Write it alone.", argument="undo"))
     wanted = page_numbers(pages)
-    hears, warned = RefreshEvents(str(issue), as_json), [tell_warning] if as_json else []
-    with stoppable(), studio_of(issue, *warned) as studio, progress_bar(as_json) as progress:
+    hears, warn = RefreshEvents(str(issue), as_json), tell_warning if as_json else say_warning
+    with stoppable(), studio_of(issue, warn) as studio, progress_bar(as_json) as progress:
         known = studio.catalogue
         if undo:
             report = undo_refresh(issue, out, catalogue=known)
