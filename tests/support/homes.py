@@ -74,6 +74,13 @@ def written(path: Path, text: str) -> Path:
     return path
 
 
+def stocked(folder: Path, base: str, layouts: str) -> None:
+    """Put the preset ``house``, the `base` that it is based on, and `layouts` into a folder."""
+    written(folder / "house.toml", 'based_on = "base" # ours\ntitle = "House"\n')
+    written(folder / "base.toml", base)
+    written(folder / "layouts" / "ours.toml", layouts)
+
+
 def home(tmp_path: Path, name: str = "maker") -> Home:
     """A maker's machine, with nothing on it but the folder of the studio."""
     studio = tmp_path / "studio"

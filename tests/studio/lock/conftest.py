@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from support.homes import Home, home, house, written
+from support.homes import Home, home, house, stocked
 from support.locked_issue import ISSUE, PAIR
 
 
@@ -11,9 +11,7 @@ from support.locked_issue import ISSUE, PAIR
 def maker(tmp_path: Path) -> Home:
     """A maker with a studio, an issue and its lock."""
     maker = home(tmp_path)
-    written(maker.studio / "house.toml", 'based_on = "base"\ntitle = "House"\n')
-    written(maker.studio / "base.toml", house("Base"))
-    written(maker.studio / "layouts" / "ours.toml", PAIR.format(tiers="1, 1"))
+    stocked(maker.studio, house("Base"), PAIR.format(tiers="1, 1"))
     maker.write("desk/cards.toml", ISSUE)
     assert maker.run("lock", "cards.toml").code == 0
     return maker

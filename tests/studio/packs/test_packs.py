@@ -8,7 +8,7 @@ from pathlib import Path
 from subprocess import Popen
 
 import pytest
-from support.homes import Home, home, house, written
+from support.homes import Home, home, house, stocked, written
 from support.samples import contents, environment
 from support.small_builds import killed
 
@@ -23,9 +23,7 @@ ISSUE = 'title = "Cards"\npreset = "house"\n[[pages]]\npanels = "trio"\n'
 def maker(tmp_path: Path) -> Home:
     """A maker with a preset based on another, and two layouts."""
     maker = home(tmp_path)
-    written(maker.own / "house.toml", 'based_on = "base" # ours\ntitle = "House"\n')
-    written(maker.own / "base.toml", f'{house("Base")}[start]\nothers = "trio"\n')
-    written(maker.own / "layouts" / "ours.toml", TRIO)
+    stocked(maker.own, f'{house("Base")}[start]\nothers = "trio"\n', TRIO)
     return maker
 
 
