@@ -7,16 +7,15 @@ together, name by name; a preset is changed by the series first and by the issue
 from __future__ import annotations
 
 from dataclasses import replace
-from os.path import lexists, relpath
+from os.path import relpath
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from guidekit.errors import InputError, Key, Problem, WrongValueError
 from guidekit.issue.models.series import SeriesFile
-from guidekit.patience import answered
 from guidekit.registry import Registry
 from guidekit.toml.check import checked
-from guidekit.toml.file import Origin, TomlFile, located, read_toml
+from guidekit.toml.file import Origin, TomlFile, located, named_toml
 from guidekit.toml.model import checked_name
 
 TOGETHER = ("guides", "layouts")  # tables that are taken together, name by name
@@ -39,7 +38,7 @@ def series_of(file: TomlFile, context: dict[str, Any], held: Registry[TomlFile])
     if name in held:
         series: TomlFile | None = replace(held.find(name), path=path)
     else:
-        series = answered(f"reading {path}", lambda: read_toml(path) if lexists(path) else None)
+        series = named_toml(path)
     if series is None:
         came, allowed = f"there is no file {path}", "the path of a series, from the issue's folder"
         raise InputError(located([Problem(("series",), came, allowed)], Origin(file)))

@@ -11,19 +11,18 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from itertools import takewhile
-from os.path import lexists, normpath
+from os.path import normpath
 from pathlib import Path
 from typing import Any, NamedTuple
 from unicodedata import normalize
 
 from guidekit.digest import digest_of
 from guidekit.errors import InputError, Key, Problem, shown
-from guidekit.patience import answered
 from guidekit.preset.model import Preset
 from guidekit.preset.sizes import spell_out
 from guidekit.registry import Catalogue, Entry
 from guidekit.toml.check import checked
-from guidekit.toml.file import Origin, TomlFile, located, read_toml
+from guidekit.toml.file import Origin, TomlFile, located, named_toml, read_toml
 from guidekit.toml.tables import merged
 from guidekit.units import Length
 
@@ -177,7 +176,7 @@ def _link(name: str, known: Known, folder: Path, asked: Origin, above: tuple[Pat
     """The preset of this name; one that is based on its own name means that which it shadows."""
     if name.endswith(".toml") and name not in known.presets:
         path = Path(normpath(folder / name))
-        file = answered(f"reading {path}", lambda: read_toml(path) if lexists(path) else None)
+        file = named_toml(path)
         if file is None:
             raise _refused(asked, f"there is no file {shown(name)}", "the path of a .toml file")
         return Link(path.stem, "", file)

@@ -6,10 +6,12 @@ import re
 import tomllib
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from os.path import lexists
 from pathlib import Path
 from typing import Any, Protocol
 
 from guidekit.errors import InputError, Key, MachineError, Problem
+from guidekit.patience import answered
 
 DEEPEST = 100  # levels of tables and lists; 24 splits within each other take half of them
 LARGEST_FILE = 4_000_000  # bytes; a text file for an issue is a few thousand
@@ -137,6 +139,14 @@ def read_toml(path: Path) -> TomlFile:
     except OSError as error:
         raise MachineError.from_os(f"reading {path}", error) from None
     return toml_in(path, text)
+
+
+def named_toml(path: Path) -> TomlFile | None:
+    """The TOML file that another file names by its path; None where nothing is there.
+
+    Raises what `read_toml` raises, and `MachineError` if the drive that it lies on is silent.
+    """
+    return answered(f"reading {path}", lambda: read_toml(path) if lexists(path) else None)
 
 
 def toml_in(path: Path, text: bytes) -> TomlFile:

@@ -1,10 +1,10 @@
 """Series: what issues share in one file, what an issue changes, and what is wrong in either."""
 
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from support.fonts import font_file
+from support.silent_drive import silent
 
 from guidekit import InputError, MachineError, load_issue
 from guidekit.geometry.plan import plan_issue
@@ -109,38 +109,23 @@ def test_what_is_wrong_is_told_where_it_stands(
     assert said in str(caught.value)
 
 
-class DeadError(BaseException):
-    """Where somebody would wait for ever."""
-
-
 @pytest.mark.parametrize(
-    ("reader", "said"),
+    ("reader", "name", "said"),
     [
-        ("issue.series.lexists", "reading {}/three/../series.toml: no answer"),
-        ("preset.source.lexists", "reading {}/formats/house.toml: no answer"),
-        ("issue.label_font._beside", 'reading the font "own.ttf": no answer'),
-        ("raster.face.opened", 'reading the font "own.ttf": no answer'),
+        ("toml.file.lexists", "series.toml", "reading {}/three/../series.toml: no answer"),
+        ("toml.file.lexists", "house.toml", "reading {}/formats/house.toml: no answer"),
+        ("issue.label_font._beside", "own.ttf", 'reading the font "own.ttf": no answer'),
+        ("raster.face.opened", "own.ttf", 'reading the font "own.ttf": no answer'),
     ],
 )
 def test_a_drive_that_is_gone(
-    reader: str, said: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    reader: str, name: str, said: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Nobody waits for ever for a series, a preset or a font that is named by its path."""
-
-    def dead(*what: object) -> object:
-        raise DeadError
-
-    def within(seconds: float, work: Callable[[], object]) -> object:
-        try:
-            return work()
-        except DeadError:
-            raise TimeoutError("no answer") from None  # as when it has been waited for
-
     file = issue(tmp_path, f'label_font = "own.ttf"\n{ISSUE}')
     font_file(tmp_path / "three" / "own.ttf", "Page1")
     assert load_issue(file).font
-    monkeypatch.setattr("guidekit.patience.within", within)
-    monkeypatch.setattr(f"guidekit.{reader}", dead)
+    silent(monkeypatch, f"guidekit.{reader}", name)
     with pytest.raises(MachineError) as caught:
         load_issue(file)
     assert str(caught.value).startswith(said.format(tmp_path))
