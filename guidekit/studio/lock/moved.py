@@ -17,7 +17,7 @@ from guidekit.shipped import FullCatalogue
 from guidekit.studio.difference import layout_differences, preset_differences
 from guidekit.studio.lock.model import FromPlugin, Lock
 from guidekit.studio.lock.used import Used, used_by
-from guidekit.toml import read_toml
+from guidekit.toml.file import named_toml
 from guidekit.wording import call
 
 MOST_TOLD = 12  # differences of one preset
@@ -76,10 +76,12 @@ def _layouts(lock: Lock, now: FullCatalogue) -> Iterator[str]:
 def _series(issue: Path, lock: Lock) -> Iterator[str]:
     for name, one in lock.series.items():
         try:
-            new = shared(read_toml(issue.parent / name))
+            file = named_toml(issue.parent / name)
         except (InputError, MachineError):
             continue  # it is not needed either
-        yield from _told(f"The series {shown(name)}", [*layout_differences(one.values, new)])
+        if file:
+            told = [*layout_differences(one.values, shared(file))]
+            yield from _told(f"The series {shown(name)}", told)
 
 
 def _fonts(used: Used, lock: Lock) -> Iterator[str]:

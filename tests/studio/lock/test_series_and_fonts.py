@@ -7,6 +7,7 @@ import pytest
 from support.fonts import font_file
 from support.homes import Home, home, house, written
 from support.locked_issue import canvases, colleague
+from support.silent_drive import silent
 
 SERIES = 'preset = "house"\nlabel_font = "ours.ttf"\n[format]\ngutter = "{gutter}"\n'
 IN_SERIES = 'title = "Cards"\nseries = "../series.toml"\n[[pages]]\ntiers = [2]\n'
@@ -51,6 +52,13 @@ def test_a_series_is_held_too(author: Home) -> None:
     assert "1 of 1 pages would change with it" in other.run("check", "cards.toml").err
     assert other.run("lock", "cards.toml", "--update").code == 0
     assert canvases(other) != first
+
+
+def test_a_series_on_a_drive_that_is_gone(author: Home, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nobody waits for ever for a series that an issue with its lock does not need."""
+    silent(monkeypatch, "pathlib.Path.read_bytes", "series.toml")
+    run = author.run("check", "cards.toml")
+    assert (run.code, run.err) == (0, "")
 
 
 def test_a_font_is_known_by_its_bytes(author: Home) -> None:
