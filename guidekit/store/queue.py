@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections import Counter, deque
 from collections.abc import Collection, Iterator, Sequence
-from concurrent.futures import Future, ThreadPoolExecutor
+from concurrent.futures import Future
 from contextlib import contextmanager
 from itertools import groupby
 
-from guidekit.errors import MachineError
 from guidekit.store.folder import Outcome, Store
 from guidekit.store.record import Made
+from guidekit.threads import Threads
 
 MOST_WAITING = 2  # files that are held in memory beside the one in the making
 SMALL = 1 << 16  # bytes: a piece below that is hashed before a thread has had its turn for it
@@ -19,7 +19,7 @@ SMALL = 1 << 16  # bytes: a piece below that is hashed before a thread has had i
 class Queue:
     """What was handed over, and what became of it: `files` by name in the order of handing over."""
 
-    def __init__(self, store: Store, disk: ThreadPoolExecutor):
+    def __init__(self, store: Store, disk: Threads):
         self.files: dict[str, Outcome] = {}
         self._store, self._disk = store, disk
         self._waiting: deque[tuple[str, str, Future[Outcome]]] = deque()
@@ -29,13 +29,7 @@ class Queue:
 
     def put(self, name: str, pieces: Sequence[bytes], made: Made) -> None:
         """Hand over a file, and wait while too many are. Raises `MachineError` of any before it."""
-        try:
-            future = self._disk.submit(self._store.put, name, joined(pieces), made)
-        except RuntimeError:
-            raise MachineError(
-                "starting a thread: the system allows no more of them. "
-                "Nothing half-written was left; end some other programs and run again."
-            ) from None
+        future = self._disk.submit(self._store.put, name, joined(pieces), made)
         self._waiting.append((name, made.canvas, future))
         self._under_way[made.canvas] += 1
         self._names.setdefault(made.canvas, []).append(name)
@@ -83,7 +77,7 @@ class Queue:
 @contextmanager
 def queued(store: Store, canvases: Collection[str]) -> Iterator[Queue]:
     """A queue that is empty at the end; whatever ends it early carries a note of what was done."""
-    with ThreadPoolExecutor(max_workers=2) as disk:
+    with Threads(2) as disk:
         queue = Queue(store, disk)
         try:
             yield queue

@@ -23,7 +23,8 @@ ROOMS: dict[str, set[str]] = {
     "wording": set(),
     "digest": set(),
     "toml": {"patience", "errors", "units"},
-    "store": {"errors"},
+    "threads": {"errors"},
+    "store": {"threads", "errors"},
     "plane": set(),
     "raster": {"plane", "errors", "memory"},
     "registry": {"loading", "errors", "wording"},
@@ -53,7 +54,7 @@ ROOMS: dict[str, set[str]] = {
     "build": {"preflight", "shipped", "measure", "writers", "layers", "geometry", "issue"}
     | {"store", "toml", "errors", "memory"},
     "drawn": {"build", "measure", "shipped", "store", "writers", "layers", "geometry", "issue"}
-    | {"raster", "plane", "registry", "toml", "wording", "errors", "units", "memory"},
+    | {"threads", "raster", "plane", "registry", "toml", "wording", "errors", "units", "memory"},
     "plugins": {"registry", "writers", "layers", "issue", "preset", "raster", "plane"}
     | {"store", "patience", "wording", "errors"},
     "studio": {

@@ -8,12 +8,13 @@ from __future__ import annotations
 import errno
 import os
 from collections.abc import Iterable, Iterator
-from concurrent.futures import Future, ThreadPoolExecutor
+from concurrent.futures import Future
 from hashlib import sha256
 from typing import BinaryIO
 
 from guidekit.drawn.spans.source import ByteSpan, Source
 from guidekit.drawn.unfit import broken
+from guidekit.threads import Threads
 
 BLOCK = 1 << 20  # bytes at a time: two of them stay in the processor's cache
 #: What the system answers where it cannot copy between two files by itself.
@@ -65,7 +66,7 @@ def digest_compared(new: Source, old: Source, pairs: Iterable[tuple[ByteSpan, By
     digest, hashed = sha256(), Future[None]()
     hashed.set_result(None)
     buffers, was = (bytearray(BLOCK), bytearray(BLOCK)), bytearray(BLOCK)
-    with ThreadPoolExecutor(max_workers=1) as beside:  # hashing takes as long as all the rest
+    with Threads(1) as beside:  # hashing takes as long as all the rest
         for number, (block, at) in enumerate(_blocks(pairs, new.size)):
             buffer = buffers[number % 2]  # the other one is being hashed
             new.read_into(buffer, block)

@@ -9,12 +9,12 @@ import contextlib
 import json
 import os
 import time
-from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 from guidekit.errors import GuidekitError
 from guidekit.store.files import find, state_of
 from guidekit.store.record import contents, parsed
+from guidekit.threads import Threads
 
 SEEN = ".guidekit.seen"
 SEEN_PART = f"{SEEN}.part"
@@ -48,7 +48,7 @@ class SeenFiles:
             else:
                 fresh.append(name)
         if fresh:
-            with ThreadPoolExecutor(max_workers=2) as threads:
+            with Threads(2) as threads:
                 found |= zip(fresh, threads.map(self._hash, fresh), strict=True)
         return found
 
