@@ -14,6 +14,7 @@ from guidekit.cli.say import say
 from guidekit.cli.status import Out
 from guidekit.cli.stopping import stoppable
 from guidekit.errors import InputError, Problem, pages_called
+from guidekit.loading import load
 
 if TYPE_CHECKING:
     from guidekit.drawn.refreshing.refresh_report import Refreshed, RefreshReport
@@ -38,6 +39,7 @@ def refresh(
 
     Example: guidekit refresh examples/salt-road.toml --out pages --dry-run
     """
+    load("guidekit.drawn.refreshing.refresh")
     from guidekit.drawn.refreshing.refresh import refresh_issue, undo_refresh
 
     if undo and (pages or dry_run):

@@ -10,17 +10,17 @@ import contextlib
 import json
 import os
 import shutil
-from collections.abc import Callable, Iterator, Mapping
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass, replace
 from itertools import count
 from pathlib import Path, PurePath
-from typing import Annotated, BinaryIO, ClassVar, NamedTuple
+from typing import Annotated, BinaryIO, ClassVar
 
 from pydantic import ConfigDict, Field
 
 from guidekit.store.files import (
     find,
+    flush,
     flush_folder,
     identity,
     keep_owner,
@@ -48,54 +48,34 @@ class Replacement:
     __pydantic_config__: ClassVar[ConfigDict] = CHECKED
 
 
-class Written(NamedTuple):
-    """A new file `part` for the place of `name`, whose state is `over`; gone when `held` ends."""
-
-    name: str
-    over: os.stat_result
-    part: Path
-    file: BinaryIO
-    held: contextlib.ExitStack
-
-
 class Before:
-    """The old files of a folder that is locked.
-
-    While one thread puts a file in its place, another one may write the next.
-    """
+    """The old files of a folder that is locked."""
 
     def __init__(self, ledger: Ledger):
         self._ledger, self.folder = ledger, ledger.folder
         self.steps = _read(self.folder / LOG)
         self._run = max((step.run for step in self.steps), default=0) + 1
 
-    def written(
-        self, name: str, over: os.stat_result, write: Callable[[BinaryIO], None]
-    ) -> Written:
-        """A new file, as `write` makes it, for the place of the one whose state is `over`.
+    def put(
+        self,
+        name: str,
+        over: os.stat_result,
+        write: Callable[[BinaryIO], None],
+        check: Callable[[Path], str],
+    ) -> str | None:
+        """Put a new file, as `write` makes it, in the place of the old one; the name of that now.
 
-        It has a temporary name until it is `put` there. Raises `OSError`.
+        `over` is the state of the old one. `check` reads the new one once more before it appears,
+        under its temporary name, and gives its SHA-256. None if the old one has changed; it then
+        stays. Raises `OSError`.
         """
-        with contextlib.ExitStack() as held:
-            part = held.enter_context(self._ledger.part_for(name))
-            file = held.enter_context(part.open("xb"))
-            keep_owner(file.fileno(), over)
-            write(file)
-            file.flush()
-            return Written(name, over, part, file, held.pop_all())
-
-    def put(self, new: Written, check: Callable[[Path], str]) -> str | None:
-        """Put a new file in the place of the old one; the name of that now.
-
-        `check` reads it once more before it appears, under its temporary name, and gives its
-        SHA-256; meanwhile it goes to the disk. None if the old one has changed; it then stays.
-        Raises `OSError`.
-        """
-        path, over = self.folder / new.name, new.over
-        with new.held:
-            with _flushed_meanwhile(new.file):
-                digest = check(new.part)
-            new.file.close()
+        path = self.folder / name
+        with self._ledger.part_for(name) as part:
+            with part.open("xb") as file:
+                keep_owner(file.fileno(), over)
+                write(file)
+                flush(file)
+            digest = check(part)
             now = state_of(path)
             if not now or identity(now) != identity(over):
                 return None
@@ -105,8 +85,8 @@ class Before:
                 kept.unlink()
                 return None
             kept_name = kept.relative_to(self.folder).as_posix()
-            self._log([*self.steps, Replacement(self._run, new.name, kept_name, digest)])
-            if not put_in_place(new.part, path, now):
+            self._log([*self.steps, Replacement(self._run, name, kept_name, digest)])
+            if not put_in_place(part, path, now):
                 return None  # what was kept stays: nobody can say what it is now
             with contextlib.suppress(OSError):  # it is in its place, and the record comes after it
                 flush_folder(self.folder)
@@ -182,15 +162,6 @@ class Before:
             write_whole(log, [text], part, state_of(log))
         flush_folder(log.parent)
         self.steps = steps
-
-
-@contextlib.contextmanager
-def _flushed_meanwhile(file: BinaryIO) -> Iterator[None]:
-    """Bring an open file to the disk while it is worked with; raises `OSError` at the end."""
-    with ThreadPoolExecutor(max_workers=1) as disk:
-        flushed = disk.submit(os.fsync, file.fileno())
-        yield
-        flushed.result()
 
 
 def _read(path: Path) -> list[Replacement]:

@@ -131,8 +131,7 @@ def write_whole(
             if over:
                 keep_owner(file.fileno(), over)
             file.writelines(pieces)
-            file.flush()
-            os.fsync(file.fileno())
+            flush(file)
         return put_in_place(part, path, over)
     finally:
         if made:
@@ -176,6 +175,23 @@ def keep_owner(file: int, state: os.stat_result) -> None:
                 os.fchown(file, -1, state.st_gid)
     with contextlib.suppress(OSError):  # a file system that knows no permissions
         os.fchmod(file, stat.S_IMODE(state.st_mode))
+
+
+def close_for_long(file: BinaryIO) -> None:
+    """Close a file that is not read again soon: what the memory holds of it makes room for others.
+
+    Otherwise each page of a long run takes new memory, which some systems are slow to give.
+    """
+    if hasattr(os, "posix_fadvise"):
+        with contextlib.suppress(OSError):  # it is but advice
+            os.posix_fadvise(file.fileno(), 0, 0, os.POSIX_FADV_DONTNEED)
+    file.close()
+
+
+def flush(file: BinaryIO) -> None:
+    """Bring what was written to an open file to the disk; raises `OSError`."""
+    file.flush()
+    os.fsync(file.fileno())
 
 
 def flush_folder(folder: Path) -> None:

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 from zlib import crc32
 
-from guidekit.drawn.spans.source import ByteSpan, Piece, Source
+from guidekit.drawn.spans.source import ByteSpan, Piece, Source, size_of
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.store.archives import UNREADABLE, archive_in
 
@@ -31,7 +31,7 @@ class Member(NamedTuple):
     @property
     def packed(self) -> int:
         """Bytes in the archive."""
-        return self.data.size if isinstance(self.data, ByteSpan) else len(self.data)
+        return size_of([self.data])
 
 
 def stored(name: str, data: bytes) -> Member:

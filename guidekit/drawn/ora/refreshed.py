@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
 from io import BufferedReader
 from typing import BinaryIO
 
@@ -33,15 +33,27 @@ class OraRefresh:
     place: CanvasPlace
     found: Arranged
     changed: bool
+    _made: list[Member] = field(default_factory=list)
 
     @property
     def notes(self) -> list[str]:
         """What is worth telling."""
         return self.found.notes
 
-    def write(self, file: BinaryIO) -> None:
-        """Write the new file. Raises `UnfitError`, `OSError`."""
-        write_pieces(pieces_of(self._members()), self.drawing.source, file)
+    def make(self) -> None:
+        """Work out all files inside. Raises `UnfitError`, `OSError`."""
+        self._made.extend(self._members())
+
+    def close(self) -> None:
+        """Nothing is open."""
+
+    def write(self, file: BinaryIO, made: Callable[[], None]) -> None:
+        """Write the new file, once `made` has waited for all that is in it.
+
+        Raises `UnfitError`, `OSError`.
+        """
+        made()
+        write_pieces(pieces_of(self._made), self.drawing.source, file)
 
     def check(self, file: BufferedReader) -> str:
         """Compare every file inside that is kept with the old one; the SHA-256 of the new one.

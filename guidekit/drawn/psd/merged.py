@@ -38,14 +38,14 @@ Columns = NDArray[np.intp]
 
 @dataclass
 class Spool:
-    """One channel of the new image: how long each row is, and all rows in a file without a name."""
+    """One channel of the new image: all rows in a file without a name, and how long each is."""
 
-    counts: list[NDArray[np.int64]]
     file: IO[bytes] = field(default_factory=TemporaryFile)
+    counts: list[NDArray[np.int64]] = field(default_factory=list)
 
 
 class Merged:
-    """The merged image of a file whose layers of ours become others.
+    """The merged image of a file whose layers of ours become others, and a small picture of it.
 
     Raises `UnknownError` where nobody can say how it looks.
     """
@@ -65,12 +65,11 @@ class Merged:
         self.layers = SeenLayers(drawing, stack, moved)
         self.new = self.layers.after(parts)
         self.spools: list[Spool] = []
+        self.small = SmallPicture(self.width, self.height, header.colours)
 
     def make(self) -> None:
         """Work it out. Raises `UnfitError`, `OSError`."""
-        header = self.drawing.header
-        self.spools = [Spool([]) for _ in range(header.channels)]
-        self.small = SmallPicture(self.width, self.height, header.colours)
+        self.spools += (Spool() for _ in range(self.drawing.header.channels))
         part = self.stored is not None and self._is_true(self.stored)
         for strip in self._differing() if part else self._strips(0, self.height, ROWS):
             self._put(strip)
@@ -85,7 +84,6 @@ class Merged:
             spool.file.seek(0)
             while block := spool.file.read(1 << 20):
                 yield block
-        self.close()
 
     def close(self) -> None:
         """Close what has no name, so that it is no more."""

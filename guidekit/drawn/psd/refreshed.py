@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from io import BufferedReader
 from typing import BinaryIO
@@ -15,14 +15,16 @@ from guidekit.drawn.ours.wants import Name, Want
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.layers import LayerRecord, layers_of
 from guidekit.drawn.psd.merged import Merged
-from guidekit.drawn.psd.resources import changed_resources
+from guidekit.drawn.psd.resources import changed_resources, new_resources
 from guidekit.drawn.psd.sections import sections_of
+from guidekit.drawn.psd.small import ROOM
 from guidekit.drawn.psd.splice import NewRecord, Splicer
 from guidekit.drawn.spans.copying import digest_compared, write_pieces
-from guidekit.drawn.spans.source import ByteSpan, Piece, Source
+from guidekit.drawn.spans.source import ByteSpan, Piece, Source, size_of
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.layers.model import Stack
 from guidekit.raster.blend import flat_strips
+from guidekit.store.files import flush
 from guidekit.writers.pixels.grey import stored_inks, stored_paper
 from guidekit.writers.psd.channels import merged_channels
 
@@ -34,11 +36,12 @@ class PsdRefresh:
     """What is to be done to one file; nothing if it is not `changed`."""
 
     drawing: PsdDrawing
-    stack: Stack
     place: CanvasPlace
     found: Arranged
     splicer: Splicer
     outs: tuple[NewRecord, ...]
+    told: dict[int, bytes]
+    image: Merged | None
     changed: bool
 
     @property
@@ -46,15 +49,30 @@ class PsdRefresh:
         """What is worth telling."""
         return self.found.notes
 
-    def write(self, file: BinaryIO) -> None:
-        """Write the new file. Raises `UnfitError`, `OSError`."""
-        image = self._merged()
-        merged = image.pieces() if image else self._stale()
-        small = image.small.resource() if image else b""
-        pieces = self.splicer.pieces(
-            self.outs, self.stack, real=image is not None, merged=merged, small=small
-        )
-        write_pieces(pieces, self.drawing.source, file)
+    def make(self) -> None:
+        """Work out what the new file shows. Raises `UnfitError`, `OSError`."""
+        if self.image:
+            self.image.make()
+
+    def close(self) -> None:
+        """Let go of what is open."""
+        if self.image:
+            self.image.close()
+
+    def write(self, file: BinaryIO, made: Callable[[], None]) -> None:
+        """Write the new file: the layers while what they show is made, which `made` waits for.
+
+        The head, which has a small picture of it, is written last; its size is known before. Raises
+        `UnfitError`, `OSError`.
+        """
+        source, image = self.drawing.source, self.image
+        file.seek(size_of(self._head(bytes(ROOM) if image else b"")))
+        write_pieces(self.splicer.layers(self.outs), source, file)
+        flush(file)
+        made()
+        write_pieces(image.pieces() if image else self._stale(), source, file)
+        file.seek(0)
+        write_pieces(self._head(image.small.resource() if image else b""), source, file)
 
     def check(self, file: BufferedReader) -> str:
         """Compare every layer that is kept with the old file; the SHA-256 of the new one.
@@ -84,17 +102,9 @@ class PsdRefresh:
                 elif source.read(span) != piece:
                     raise broken("a layer would not be in the new file as it should")
 
-    def _merged(self) -> Merged | None:
-        """The merged image; None, and a note, where nobody can say how it looks."""
-        moved = self.place.x, self.place.y
-        try:
-            image = Merged(self.drawing, self.splicer.stack, self.found.parts, moved)
-        except UnknownError as error:
-            preview = "the preview in the file is the old one, and is marked so"
-            self.found.notes.append(error.told(preview))
-            return None
-        image.make()
-        return image
+    def _head(self, small: bytes) -> list[Piece]:
+        real = self.image is not None
+        return self.splicer.head(new_resources(self.drawing, self.told, real, small))
 
     def _stale(self) -> Sequence[Piece]:
         """The old merged image, or where that is of another size the page without the drawing."""
@@ -123,6 +133,18 @@ def planned(
     found = arranged(drawing, old, stack, moved=moved, given=given)
     splicer = Splicer(drawing, stack, place)
     outs = tuple(splicer.outs(found.parts))
-    told = changed_resources(drawing, stack, [out.old for out in outs], None)
+    told = changed_resources(drawing, stack, [out.old for out in outs])
     changed = found.changed or moved or bool(told)
-    return PsdRefresh(drawing, stack, place, found, splicer, outs, changed)
+    image = _merged(splicer, found) if changed else None
+    return PsdRefresh(drawing, place, found, splicer, outs, told, image, changed)
+
+
+def _merged(splicer: Splicer, found: Arranged) -> Merged | None:
+    """The merged image to be; None, and a note, where nobody can say how it looks."""
+    place = splicer.place
+    try:
+        return Merged(splicer.drawing, splicer.stack, found.parts, (place.x, place.y))
+    except UnknownError as error:
+        preview = "the preview in the file is the old one, and is marked so"
+        found.notes.append(error.told(preview))
+        return None

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from guidekit.drawn.info import info_of_xmp
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.sections import XMP
-from guidekit.drawn.spans.source import ByteSpan, Piece
+from guidekit.drawn.spans.source import Piece, size_of
 from guidekit.layers.model import Stack
 from guidekit.layers.prints import TO_DRAW_ON
 from guidekit.writers.psd.resources import ruler_guides, version_info, xmp
@@ -21,42 +21,40 @@ DESCRIPTION = re.compile(rb"<dc:(title|description)\b[^>]*?(?:/>|>.*?</dc:\1\s*>
 
 
 def new_resources(
-    drawing: PsdDrawing,
-    stack: Stack,
-    places: Sequence[int | None],
-    real: bool | None,
-    small: bytes = b"",
+    drawing: PsdDrawing, changed: dict[int, bytes], real: bool, small: bytes = b""
 ) -> Iterator[Piece]:
-    """The section with its length. `places` are those that records had in the old file.
+    """The section with its length; `changed` as `changed_resources` has them.
 
-    `small` takes the place of a small picture, if that is there.
+    `real` says whether the merged image shows what the layers do. `small` takes the place of a
+    small picture, if that is there.
     """
-    changed = changed_resources(drawing, stack, places, real)
+    left, version = dict(changed), bytearray(_data(drawing, VERSION) or version_info())
+    version[4:5] = bytes([real])
+    if version != _data(drawing, VERSION):
+        left[VERSION] = bytes(version)
     if small and drawing.sections.resource(THUMBNAIL):
-        changed[THUMBNAIL] = small
+        left[THUMBNAIL] = small
     pieces: list[Piece] = []
     for resource in drawing.sections.resources:
-        data = changed.pop(resource.number, None)
+        data = left.pop(resource.number, None)
         if data != b"":
             pieces.append(resource.whole if data is None else _block(resource.number, data))
-    pieces += [_block(number, data) for number, data in sorted(changed.items()) if data]
-    size = sum(p.size if isinstance(p, ByteSpan) else len(p) for p in pieces)
-    yield size.to_bytes(4, "big")
+    pieces += [_block(number, data) for number, data in sorted(left.items()) if data]
+    yield size_of(pieces).to_bytes(4, "big")
     yield from pieces
 
 
 def changed_resources(
-    drawing: PsdDrawing, stack: Stack, places: Sequence[int | None], real: bool | None
+    drawing: PsdDrawing, stack: Stack, places: Sequence[int | None]
 ) -> dict[int, bytes]:
-    """The data of resources that are not as in the old file; empty for those it has no more."""
+    """The data of resources that are not as in the old file; empty for those it has no more.
+
+    `places` are those that records had in the old file.
+    """
     found: dict[int, bytes] = {
         RULER_GUIDES: rulers(stack) if any(stack.rulers) else b"",
         XMP: described(_data(drawing, XMP), stack),
     }
-    if real is not None:
-        version = bytearray(_data(drawing, VERSION) or version_info())
-        version[4:5] = bytes([real])
-        found[VERSION] = bytes(version)
     new = {old: place for place, old in enumerate(places) if old is not None}
     active = _data(drawing, ACTIVE)
     if len(active) == 2:

@@ -12,6 +12,7 @@ from guidekit.writers.psd.resources import LONGEST_THUMBNAIL, packed_picture
 
 ACROSS = 2 * LONGEST_THUMBNAIL  # squares at least along the longer edge, where it has the pixels
 ROWS = 4  # of a square that count at least
+ROOM = 1 << 15  # bytes of the data: the noisiest picture takes 25,000
 
 
 class SmallPicture:
@@ -40,8 +41,8 @@ class SmallPicture:
         np.add.at(self.counts[channel], places, self.widths)
 
     def resource(self) -> bytes:
-        """The data of the image resource."""
+        """The data of the image resource, `ROOM` bytes whatever it shows."""
         means: NDArray[np.uint8] = (self.sums // np.maximum(self.counts, 1)).astype(np.uint8)
         pixels = np.broadcast_to(means, (3, *means.shape[1:])).transpose(1, 2, 0)
         image = Image.fromarray(np.ascontiguousarray(pixels))
-        return packed_picture(np.asarray(image.resize(self.size, Image.Resampling.BOX)))
+        return packed_picture(np.asarray(image.resize(self.size, Image.Resampling.BOX)), ROOM)

@@ -13,9 +13,8 @@ from dataclasses import dataclass, replace
 from guidekit.drawn.ours.layer_tree import Added, Aside, CanvasPlace, Kept, LayerPart, Repainted
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.layers import ALPHA, HIDDEN, MASK, LayerRecord
-from guidekit.drawn.psd.resources import new_resources
 from guidekit.drawn.psd.sections import GREY
-from guidekit.drawn.spans.source import ByteSpan, Piece
+from guidekit.drawn.spans.source import Piece, size_of
 from guidekit.drawn.unfit import UnfitError
 from guidekit.layers.model import Group, Layer, Stack
 from guidekit.plane.box import Box
@@ -61,40 +60,32 @@ class Splicer:
             raise UnfitError("with today's guides it would have more layers than a PSD can hold")
         return found
 
-    def pieces(
-        self,
-        outs: Sequence[NewRecord],
-        stored: Stack,
-        *,
-        real: bool | None,
-        merged: Iterable[Piece],
-        small: bytes = b"",
-    ) -> Iterator[Piece]:
-        """The whole new file; `real` says whether `merged` shows what the layers show.
-
-        None leaves what the file says of that. Raises `UnfitError`.
-        """
+    def head(self, resources: Iterable[Piece]) -> list[Piece]:
+        """What stands before the layers."""
         sections, header = self.drawing.sections, self.drawing.header
         size_now = self.place.height, self.place.width
-        head = (header.version, header.channels, *size_now, header.depth, header.mode)
-        yield struct.pack(">4sH6xHIIHH", b"8BPS", *head)
-        yield sections.colour_mode
-        places = [out.old for out in outs]
-        yield from new_resources(self.drawing, stored, places, real, small)
+        begin = (header.version, header.channels, *size_now, header.depth, header.mode)
+        return [
+            struct.pack(">4sH6xHIIHH", b"8BPS", *begin),
+            sections.colour_mode,
+            *resources,
+        ]
+
+    def layers(self, outs: Sequence[NewRecord]) -> Iterator[Piece]:
+        """The section of layers; raises `UnfitError` where it would be too large."""
         info = self.drawing.info
         body = self._layer_info(outs)
-        size = _size(body)
+        size = size_of(body)
         body += (bytes(-size % 4),)
         size += -size % 4
         whole = info.before.size + info.wide + size + info.after.size
-        if max(size, whole) >= LARGEST and not header.psb:
+        if max(size, whole) >= LARGEST and not self.drawing.header.psb:
             raise UnfitError("with today's guides it would be larger than a PSD can be")
         yield whole.to_bytes(self.wide, "big")
         yield info.before
         yield size.to_bytes(info.wide, "big")
         yield from body
         yield info.after
-        yield from merged
 
     def _layer_info(self, outs: Sequence[NewRecord]) -> tuple[Piece, ...]:
         count = -len(outs) if self.drawing.info.negative else len(outs)
@@ -194,7 +185,7 @@ class Splicer:
         for place, (number, span) in enumerate(record.channels):
             piece: Piece = new.get(number, span)
             at = 18 + place * (2 + self.wide) + 2
-            size = _size([piece]).to_bytes(self.wide, "big")
+            size = size_of([piece]).to_bytes(self.wide, "big")
             raw = raw[:at] + size + raw[at + self.wide :]
             data.append((piece,))
         return NewRecord(raw, tuple(data), record.place)
@@ -213,7 +204,3 @@ def _with_box(raw: bytes, at: int, box: Box) -> bytes:
 def _box_at(raw: bytes, at: int) -> Box:
     top, left, bottom, right = struct.unpack(">4i", raw[at : at + 16])
     return Box(left, top, right, bottom)
-
-
-def _size(pieces: Iterable[Piece]) -> int:
-    return sum(piece.size if isinstance(piece, ByteSpan) else len(piece) for piece in pieces)

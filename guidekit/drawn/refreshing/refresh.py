@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Callable, Iterator
-from concurrent.futures import Future, ThreadPoolExecutor
+from concurrent.futures import Future
 from functools import partial
 from pathlib import Path
 
 from guidekit.drawn.refreshing.fits import elsewhere
+from guidekit.drawn.refreshing.new_file import NewFile
 from guidekit.drawn.refreshing.refresh_one import OneFile
 from guidekit.drawn.refreshing.refresh_report import Refreshed, RefreshReport
 from guidekit.drawn.standing.known_again import known_again
@@ -25,9 +27,11 @@ from guidekit.memory import in_turn, remembering
 from guidekit.shipped import FullCatalogue, shipped
 from guidekit.store.files import state_of
 from guidekit.store.folder import Permissions, Store
+from guidekit.threads import Threads
 
 Progress = Callable[[int, int], None]  # files done, files in all
 Started = Callable[[Path, int], None]  # the folder, files in all
+FileDone = Callable[[Refreshed], None]
 
 
 @remembering()
@@ -40,7 +44,7 @@ def refresh_issue(
     dpi: int | None = None,
     progress: Progress = lambda done, total: None,
     started: Started = lambda folder, total: None,
-    file_done: Callable[[Refreshed], None] = lambda done: None,
+    file_done: FileDone = lambda done: None,
     catalogue: FullCatalogue | None = None,
     dry_run: bool = False,
 ) -> RefreshReport:
@@ -59,8 +63,8 @@ def refresh_issue(
     plans = chosen(every, pages)
     folder = issue.folder(out)
     store = Store(folder, issue.path, Permissions(dry_run=dry_run))
-    ends: list[Future[Refreshed]] = []
-    with store.drawn_on() as before, ThreadPoolExecutor(max_workers=1) as beside:
+    with store.drawn_on() as before, Threads(1) as beside:
+        line = _Line(beside, file_done)
         sure = pages is not None and named
         stood = {} if sure else stood_in(store, issue.file_name)
         gone = known_again(stood, every, PlanDigests(), partial(is_blank, store))
@@ -68,21 +72,15 @@ def refresh_issue(
         started(folder, len(work))
         for done, (plan, name) in enumerate(in_turn(work)):
             progress(done, len(work))
-            begun: Refreshed | Callable[[], Refreshed]
             if plan.file_name in gone and not store.is_as_written(name):
                 other = elsewhere(plan, gone[plan.file_name], path)
-                begun = Refreshed.refused(name, plan.numbers, other)
+                line.add(Refreshed.refused(name, plan.numbers, other))
             else:
                 one = OneFile(store, before, plan, name, standard_stack(plan, catalogue.guides))
-                begun = one.begun(None if sure else every)
-            ends.append(beside.submit(_ended, begun))
-            if ends[1:]:  # one is put in its place while the next is made, and no more
-                file_done(ends[-2].result())
-        found = tuple(end.result() for end in ends)
-        for last in found[-1:]:
-            file_done(last)
+                line.add(one.begun(None if sure else every))
+        line.settle()
         progress(len(work), len(work))
-    return RefreshReport(folder, found)
+    return RefreshReport(folder, tuple(line.found))
 
 
 def undo_refresh(
@@ -113,8 +111,38 @@ def undo_refresh(
     return RefreshReport(folder, tuple(found))
 
 
-def _ended(begun: Refreshed | Callable[[], Refreshed]) -> Refreshed:
-    return begun if isinstance(begun, Refreshed) else begun()
+class _Line:
+    """Files in their order, and what became of them: `found`.
+
+    What a file shows is worked out here; in a thread beside it is written and put in its place.
+    While that goes on the next one is begun, and no more than that.
+    """
+
+    def __init__(self, beside: Threads, file_done: FileDone):
+        self.found: list[Refreshed] = []
+        self._beside, self._file_done = beside, file_done
+        self._under_way: deque[Future[Refreshed]] = deque()
+
+    def add(self, begun: Refreshed | NewFile) -> None:
+        """The next file. Raises `MachineError` of one before it."""
+        end: Future[Refreshed] = Future()
+        if isinstance(begun, Refreshed):
+            end.set_result(begun)
+        else:
+            try:
+                end = self._beside.submit(begun.put)
+                begun.make()
+            finally:
+                begun.give_up()
+        self._under_way.append(end)
+        self.settle(1)
+
+    def settle(self, most: int = 0) -> None:
+        """Wait until at most so many are under way, and tell of the others."""
+        while len(self._under_way) > most:
+            ended = self._under_way.popleft().result()
+            self.found.append(ended)
+            self._file_done(ended)
 
 
 def _names_of(plan: PagePlan, store: Store) -> Iterator[str]:

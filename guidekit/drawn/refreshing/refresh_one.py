@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack
 from dataclasses import replace
 from functools import partial
-from io import BufferedReader
-from pathlib import Path
-from typing import TYPE_CHECKING, Any, BinaryIO, Protocol, TypeVar
+from typing import TYPE_CHECKING, Any
 
 from guidekit.drawn.ours.new_layers import told_blank
 from guidekit.drawn.psd.drawing import PsdDrawing
@@ -21,46 +18,22 @@ from guidekit.drawn.refreshing.fits import (
     refuse_other_size,
     wants_of,
 )
-from guidekit.drawn.refreshing.refresh_report import Refreshed, RefreshOutcome
+from guidekit.drawn.refreshing.new_file import NewFile, Work
+from guidekit.drawn.refreshing.refresh_report import Refreshed, RefreshOutcome, tried
 from guidekit.drawn.spans.source import Source
 from guidekit.drawn.standing.changes import changes
 from guidekit.drawn.standing.own_words import own_info, recorded_info
 from guidekit.drawn.unfit import UnfitError
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.model import Stack
-from guidekit.layers.prints import info_key, whole_info
-from guidekit.store.before import Before, Written
-from guidekit.store.files import digest_of, identity, is_read_only, open_ordinary, state_of
+from guidekit.layers.prints import whole_info
+from guidekit.store.before import Before
+from guidekit.store.files import digest_of, is_read_only, open_ordinary
 from guidekit.store.folder import Store
 
 if TYPE_CHECKING:
     from guidekit.drawn.ora.drawing import OraDrawing
     from guidekit.drawn.ora.refreshed import OraRefresh
-
-
-T = TypeVar("T")
-
-
-class Work(Protocol):
-    """What is to be done to one file, in the terms of its format."""
-
-    @property
-    def changed(self) -> bool:
-        """True if there is anything to write."""
-        ...
-
-    @property
-    def notes(self) -> list[str]:
-        """What is worth telling."""
-        ...
-
-    def write(self, file: BinaryIO) -> None:
-        """Write the new file."""
-        ...
-
-    def check(self, file: BufferedReader) -> str:
-        """Compare the new file with the old one; the SHA-256 of the new one."""
-        ...
 
 
 class OneFile:
@@ -74,31 +47,18 @@ class OneFile:
         self.entry = store.entry(name)
         self.is_ora = self.path.suffix.lower() == ".ora"
 
-    def begun(self, every: tuple[PagePlan, ...] | None) -> Refreshed | Callable[[], Refreshed]:
-        """What became of the file; where a new one is written, what puts it in place and tells.
+    def begun(self, every: tuple[PagePlan, ...] | None) -> Refreshed | NewFile:
+        """What became of the file, or the new one to be made.
 
         `every` page of the issue is given if it may not have other panels.
         """
         with ExitStack() as held:
-            return self._or_why_not(partial(self._begun, every, held))
-
-    def _or_why_not(self, work: Callable[[], T]) -> T | Refreshed:
-        """What some work gives, or why it cannot be done."""
-        try:
-            return work()
-        except UnfitError as unfit:
-            return Refreshed.refused(self.name, self.plan.numbers, unfit)
-        except OSError as error:
-            todo = "The file is as it was; mend it and run again."
-            failed = UnfitError(error.strerror or str(error), todo)
-            return Refreshed.refused(self.name, self.plan.numbers, failed)
+            return tried(self.name, self.plan.numbers, partial(self._begun, every, held))
 
     def _left(self, outcome: RefreshOutcome) -> Refreshed:
         return Refreshed(self.name, self.plan.numbers, outcome)
 
-    def _begun(
-        self, every: tuple[PagePlan, ...] | None, held: ExitStack
-    ) -> Refreshed | Callable[[], Refreshed]:
+    def _begun(self, every: tuple[PagePlan, ...] | None, held: ExitStack) -> Refreshed | NewFile:
         file = held.enter_context(open_ordinary(self.path))
         if file is None or self.path.is_symlink():
             raise UnfitError("this is no file of its own", "Put the file itself here.")
@@ -120,43 +80,13 @@ class OneFile:
         work = self._work(drawing, info)
         if not work.changed:
             return replace(self._left("up to date"), notes=tuple(work.notes))
-        changed = changes(info, whole_info(self.stack)) or ("guides as they are drawn now",)
-        done = replace(self._left("refreshed"), changed=changed)
+        today = whole_info(self.stack)
+        changed = changes(info, today) or ("guides as they are drawn now",)
+        done = replace(self._left("refreshed"), changed=changed, notes=tuple(work.notes))
         if not self.before:
-            return replace(done, notes=tuple(work.notes))
-        with self._saved_meanwhile(state):
-            written = self.before.written(self.name, state, work.write)
-        done = replace(done, notes=tuple(work.notes))
-        ended = partial(self._ended, self.before, written, _checked(work, file), held.pop_all())
-        return partial(self._or_why_not, partial(ended, done))
-
-    def _ended(
-        self,
-        before: Before,
-        written: Written,
-        check: Callable[[Path], str],
-        held: ExitStack,
-        done: Refreshed,
-    ) -> Refreshed:
-        """Put the new file in the place of the old one, which is held open."""
-        with held, self._saved_meanwhile(written.over):
-            kept = before.put(written, check)
-            if kept is None:
-                raise _saved_just_now()
-        new = whole_info(self.stack)
-        self.store.refreshed(self.name, new, info_key(new))
-        return replace(done, kept=kept)
-
-    @contextmanager
-    def _saved_meanwhile(self, state: os.stat_result) -> Iterator[None]:
-        """Of a file that has another state by now, that is told, not what came of reading it."""
-        try:
-            yield
-        except UnfitError as error:
-            now = state_of(self.path)
-            if now and identity(now) == identity(state):
-                raise
-            raise _saved_just_now() from error
+            return done
+        held.callback(work.close)
+        return NewFile(self.store, self.before, work, file, state, today, done, held.pop_all())
 
     def _drawing(self, source: Source) -> PsdDrawing | OraDrawing:
         if self.is_ora:
@@ -179,17 +109,3 @@ class OneFile:
             raise UnfitError("nothing in it is guidekit's", "Move it away, and build the page.")
         refuse_other_size(drawing.size, drawing.dpi, info, self.plan, tiles=self.is_ora)
         return work
-
-
-def _saved_just_now() -> UnfitError:
-    return UnfitError("it was saved by another program just now", "Run it again.")
-
-
-def _checked(work: Work, old: BufferedReader) -> Callable[[Path], str]:
-    def check(part: Path) -> str:
-        with part.open("rb") as file:
-            digest = work.check(file)
-        old.close()  # some systems replace no file that is open
-        return digest
-
-    return check

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Literal
+from typing import Literal, TypeVar
 
 from guidekit.drawn.unfit import OtherPageError, UnfitError
+
+T = TypeVar("T")
 
 #: New guides are in it; it had them already; nobody has drawn on it, so that a build makes it anew;
 #: it is left as it is for a reason; its old state is back.
@@ -52,3 +55,15 @@ class RefreshReport:
     def complete(self) -> bool:
         """True if no file was refused."""
         return not self.named("refused")
+
+
+def tried(name: str, pages: tuple[int, ...], work: Callable[[], T]) -> T | Refreshed:
+    """What some work on a file gives, or why it cannot be done."""
+    try:
+        return work()
+    except UnfitError as unfit:
+        return Refreshed.refused(name, pages, unfit)
+    except OSError as error:
+        todo = "The file is as it was; mend it and run again."
+        failed = UnfitError(error.strerror or str(error), todo)
+        return Refreshed.refused(name, pages, failed)

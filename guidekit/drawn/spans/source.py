@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterable
 from io import BufferedReader
 from threading import Lock
 from typing import NamedTuple
@@ -23,6 +24,11 @@ class ByteSpan(NamedTuple):
 
 
 Piece = bytes | ByteSpan  # of a file that is made: new bytes, or a part of the old one
+
+
+def size_of(pieces: Iterable[Piece]) -> int:
+    """How many bytes these are together."""
+    return sum(piece.size if isinstance(piece, ByteSpan) else len(piece) for piece in pieces)
 
 
 class Source:

@@ -24,6 +24,8 @@ from guidekit.writers.pixels.thumbnail import thumbnail
 from guidekit.writers.psd.records import layer_id
 
 LONGEST_THUMBNAIL = 160  # pixels
+PICTURE_HEAD = struct.Struct(">IIIIIIHH")  # "Thumbnail resource format"
+COMMENT_HEAD = 4  # bytes: the marker of a comment in a JPEG, and its length
 
 
 def image_resources(stack: Stack, merged: Sequence[Bands], selected: int | None) -> ImageResources:
@@ -83,19 +85,27 @@ def small_picture(merged: Sequence[Bands]) -> bytes:
     return packed_picture(thumbnail(merged, LONGEST_THUMBNAIL))
 
 
-def packed_picture(pixels: NDArray[np.uint8]) -> bytes:
+def packed_picture(pixels: NDArray[np.uint8], room: int = 0) -> bytes:
     """The data of 1036 for red, green and blue, (height, width, 3).
 
     Format 1 (JPEG, RGB), width, height, bytes of a row padded to 4, of all rows, and as JPEG, bits
-    of a pixel, planes.
+    of a pixel, planes. They are filled up to `room` bytes, if that is more, by a comment in the
+    JPEG (ITU-T T.81, B.2.4.5).
     """
     height, width = pixels.shape[:2]
-    jpeg = BytesIO()
-    jpeg.name = "thumbnail.jpg"  # for an ending Pillow loads one format, for "JPEG" five
-    Image.fromarray(pixels).save(jpeg, quality=85)
+    jpeg = _jpeg(pixels)
+    left = room - PICTURE_HEAD.size - len(jpeg) - COMMENT_HEAD
+    if left > 0:
+        jpeg = _jpeg(pixels, b" " * left)
     row = (width * 24 + 31) // 32 * 4
-    head = struct.pack(">IIIIIIHH", 1, width, height, row, row * height, jpeg.tell(), 24, 1)
-    return head + jpeg.getvalue()
+    return PICTURE_HEAD.pack(1, width, height, row, row * height, len(jpeg), 24, 1) + jpeg
+
+
+def _jpeg(pixels: NDArray[np.uint8], comment: bytes = b"") -> bytes:
+    file = BytesIO()
+    file.name = "thumbnail.jpg"  # for an ending Pillow loads one format, for "JPEG" five
+    Image.fromarray(pixels).save(file, quality=85, comment=comment)
+    return file.getvalue()
 
 
 def xmp(stack: Stack) -> bytes:

@@ -6,6 +6,7 @@ import random
 import shutil
 from collections.abc import Callable
 from pathlib import Path
+from threading import Thread
 
 import pytest
 from support.long import in_ci
@@ -14,6 +15,7 @@ from support.samples import DPI, FOUR_PAGES, NAMES, RECORD, issue_file, run_here
 from support.small_builds import FullAfter, dies_at, killed
 
 from guidekit import build_issue
+from guidekit.drawn.psd.merged import Merged
 from guidekit.drawn.refreshing.refresh import refresh_issue, undo_refresh
 from guidekit.store import before
 from guidekit.store.files import state_of
@@ -180,6 +182,41 @@ def test_disk_full(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         refresh(folder)
         assert debris(folder) == []
         shutil.rmtree(folder.parent)
+
+
+def test_stopped_while_it_is_made(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A Ctrl-C while one page is made ends it; that page is as it was, the one before is done."""
+    old, real, begun = whole(out), Merged.make, []
+
+    def stopped(image: Merged) -> None:
+        begun.append(image)
+        if len(begun) == len(DRAWN):
+            raise KeyboardInterrupt
+        real(image)
+
+    monkeypatch.setattr(Merged, "make", stopped)
+    with pytest.raises(KeyboardInterrupt):
+        refresh(out)
+    there = whole(out)
+    assert old[DRAWN[1]] == there[DRAWN[1]]
+    assert old[DRAWN[0]] != there[DRAWN[0]]
+    assert set(old.values()) <= set(there.values())
+    assert debris(out) == []
+
+
+def test_no_thread(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the system gives no thread, a sentence says so, and every drawing is as it was."""
+    old = whole(out)
+
+    def start(_: Thread) -> None:
+        raise RuntimeError("can't start new thread")
+
+    monkeypatch.setattr(Thread, "start", start)
+    run = run_here("refresh", out.parent, "--out", out, "--dpi", DPI)
+    assert run.code == 1
+    assert "starting a thread: the system allows no more of them." in run.err
+    assert whole(out) == old
+    assert debris(out) == []
 
 
 def test_two_at_once(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:

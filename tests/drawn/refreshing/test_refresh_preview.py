@@ -1,6 +1,7 @@
 """The merged image of a refreshed page is what its layers show, or says that it is not."""
 
 import shutil
+from io import BytesIO
 from pathlib import Path
 
 import numpy as np
@@ -13,7 +14,9 @@ from support.painting import Page
 from support.samples import DPI, FOUR_PAGES, NAMES, issue_file
 
 from guidekit import build_issue
+from guidekit.drawn.psd.small import ROOM
 from guidekit.drawn.refreshing.refresh import refresh_issue
+from guidekit.writers.psd.resources import packed_picture
 
 FILES = Path(__file__).parents[1] / "files"
 DRAWN = NAMES[1]
@@ -100,6 +103,17 @@ def test_small_picture(tmp_path: Path, depth: int) -> None:
         shrunk = np.asarray(large.resize((width, height), Image.Resampling.BOX)) / 255
         assert max(width, height) == 160
         assert np.abs(small(out / DRAWN) - shrunk).mean() < 0.03  # it is a JPEG
+
+
+@pytest.mark.parametrize("size", [(1, 1), (160, 101), (160, 160)])
+def test_room_of_the_small_picture(size: tuple[int, int]) -> None:
+    """Its data are of one size, even of black and white noise, and a JPEG that Pillow reads."""
+    noise = np.random.default_rng(4).integers(0, 2, (*size, 3), np.uint8) * np.uint8(255)
+    for pixels in (noise, noise * 0):
+        data = packed_picture(pixels, ROOM)
+        jpeg = data[28:]  # "Thumbnail resource format"
+        assert (len(data), len(jpeg)) == (ROOM, int.from_bytes(data[20:24], "big"))
+        assert Image.open(BytesIO(jpeg)).size == size[::-1]
 
 
 def test_of_16_bits(tmp_path: Path) -> None:
