@@ -49,6 +49,16 @@ def common(picture: Bands, other: Bands) -> Bands:
     return combined([picture, other], picture.box.clipped(other.box), both).cropped()
 
 
+def differing(picture: Bands, other: Bands) -> Bands:
+    """255 wherever one has another value than the other."""
+
+    def apart(values: list[RunValues]) -> RunValues:
+        found: RunValues = (values[0] != values[1]) * np.uint8(255)
+        return found
+
+    return combined([picture, other], around([picture.box, other.box]), apart).cropped()
+
+
 class Ink(NamedTuple):
     """A coverage in one colour, red, green and blue 0 to 255; opacity 0 to 255.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,7 +17,19 @@ ROWS = 64  # rows looked at a time
 Pixels = NDArray[Any]
 
 
-def bands_of(strips: Iterable[Pixels], left: int, top: int) -> Bands | None:
+class DistinctRows(NamedTuple):
+    """Some rows of a picture, and for how many alike ones under each other each stands."""
+
+    pixels: Pixels
+    heights: NDArray[np.int64]
+
+    @classmethod
+    def of(cls, pixels: Pixels) -> DistinctRows:
+        """Each for itself."""
+        return cls(pixels, np.ones(len(pixels), np.int64))
+
+
+def bands_of(strips: Iterable[DistinctRows], left: int, top: int) -> Bands | None:
     """Rows of 8-bit values from the top down as bands; None where they are no ruled lines or words.
 
     `left` and `top` are where the first pixel lies on the canvas.
@@ -28,7 +40,7 @@ def bands_of(strips: Iterable[Pixels], left: int, top: int) -> Bands | None:
     values: list[Any] = []
     above: Pixels | None = None
     y, runs, width = top, 0, 0
-    for strip in strips:
+    for strip, heights in strips:
         width = strip.shape[1]
         fresh = np.ones(len(strip), bool)
         fresh[1:] = (strip[1:] != strip[:-1]).any(axis=1)
@@ -39,11 +51,12 @@ def bands_of(strips: Iterable[Pixels], left: int, top: int) -> Bands | None:
         begins = np.ones(rows.shape, bool)
         np.not_equal(rows[:, 1:], rows[:, :-1], out=begins[:, 1:])
         row, column = np.nonzero(begins)
-        tops.append(np.flatnonzero(fresh) + y)
+        ends = np.cumsum(heights)
+        tops.append((ends - heights)[fresh] + y)
         counts.append(np.bincount(row, minlength=len(rows)))
         starts.append(column + left)
         values.append(rows[row, column])
-        y += len(strip)
+        y += int(ends[-1])
         runs += len(column)
         if runs > MOST_RUNS:
             return None

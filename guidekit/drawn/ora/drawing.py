@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from guidekit.drawn.composing.runs import ROWS, bands_of
+from guidekit.drawn.composing.runs import ROWS, DistinctRows, bands_of
 from guidekit.drawn.info import NO_XML
 from guidekit.drawn.ora.archive import Member, members_of
 from guidekit.drawn.ours.layer_tree import LayerNode
@@ -112,7 +112,7 @@ class OraDrawing:
     def _looked_at(self, node: LayerNode) -> tuple[Print, tuple[int, ...] | None] | None:
         pixels = self.pixels(node)
         alpha = pixels[..., 3]
-        strips = (alpha[top : top + ROWS] for top in range(0, len(alpha), ROWS))
+        strips = (DistinctRows.of(alpha[top : top + ROWS]) for top in range(0, len(alpha), ROWS))
         bands = bands_of(strips, node.box.left, node.box.top)
         if bands is None:
             return None

@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 import numpy as np
 
-from guidekit.drawn.composing.runs import ROWS, bands_of
+from guidekit.drawn.composing.runs import ROWS, DistinctRows, bands_of
 from guidekit.drawn.ours.layer_tree import LayerNode
 from guidekit.drawn.ours.wants import Want
 from guidekit.drawn.psd.layers import ALPHA, MASK, LayerRecord, layers_of, tree_of
-from guidekit.drawn.psd.planes import RAW, RLE, Plane, Rows
+from guidekit.drawn.psd.planes import RAW, RLE, Plane
 from guidekit.drawn.psd.sections import GREY, MODES, RGB, Header, dpi_of, sections_of
 from guidekit.drawn.spans.source import ByteSpan, Source
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.layers.prints import Print, print_of
 from guidekit.plane.box import Box
-from guidekit.raster.bands import Bands
+from guidekit.raster.bands import EMPTY, Bands
 from guidekit.writers.pixels.grey import stored_colour
 
 MASK_SWITCHED_OFF, MASK_INVERTED, MASK_FEATHERED = 0x02, 0x04, 0x10  # "Layer mask data", flags
@@ -25,6 +26,14 @@ PLAIN_MASK = 20  # bytes of mask data without a second mask
 
 class NotOursError(Exception):
     """Values between those that 8 bits have: no guide has them."""
+
+
+class Look(NamedTuple):
+    """A layer as one of ours would be: where it covers the canvas, in one colour, or blank."""
+
+    coverage: Bands
+    print: Print
+    colour: tuple[int, int, int] | None
 
 
 class PsdDrawing:
@@ -43,7 +52,7 @@ class PsdDrawing:
         _check_merged(source, self.header, self.sections.merged)
         self.info = layers_of(source, self.sections)
         self.members = tree_of(self.info)
-        self._looks: dict[int, tuple[Print, tuple[int, int, int] | None] | None] = {}
+        self._looks: dict[int, Look | None] = {}
 
     @property
     def size(self) -> tuple[int, int]:
@@ -60,21 +69,27 @@ class PsdDrawing:
         if not wanted.colour or not node.box.holds(wanted.print.box):
             return False
         found = self._seen(node)
-        if found is None or found[0] != wanted.print:
+        if found is None or found.print != wanted.print:
             return False
-        return found[1] == stored_colour(wanted.colour, grey=self.header.mode == GREY) or (
-            found[1] == stored_colour(wanted.colour, grey=True) and _is_grey(found[1])
+        came = found.colour
+        return came == stored_colour(wanted.colour, grey=self.header.mode == GREY) or (
+            came == stored_colour(wanted.colour, grey=True) and _is_grey(came)
         )
 
     def is_blank(self, node: LayerNode) -> bool:
         """True if nothing is on a layer."""
         found = self._seen(node)
-        return found is not None and found[0].box.is_empty
+        return found is not None and found.print.box.is_empty
 
     def has_colour(self, node: LayerNode, colour: tuple[int, int, int]) -> bool:
         """True if a layer of ours has this one as the file stores it."""
         found = self._seen(node)
-        return found is not None and found[1] == stored_colour(colour, self.header.mode == GREY)
+        return found is not None and found.colour == stored_colour(colour, self.header.mode == GREY)
+
+    def coverage(self, node: LayerNode) -> Bands:
+        """Where a layer of ours covers the canvas."""
+        found = self._seen(node)
+        return found.coverage if found else EMPTY
 
     def has_mask(self, node: LayerNode, wanted: Want) -> bool:
         """True if a group has the mask that is wanted, and nobody has switched it off."""
@@ -101,27 +116,25 @@ class PsdDrawing:
         depth, psb = self.header.depth, self.header.psb
         return Plane(self.source, data, box.width, box.height, depth, psb)
 
-    def strips(self, data: ByteSpan, box: Box) -> Iterator[Rows]:
+    def strips(self, data: ByteSpan, box: Box) -> Iterator[DistinctRows]:
         """A channel from the top down, as 8-bit values; raises `NotOursError`."""
-        plane = self.plane(data, box)
-        for top in range(0, box.height, ROWS):
-            rows = plane.rows(top, min(top + ROWS, box.height))
+        for rows, heights in self.plane(data, box).distinct():
             if rows.itemsize == 2:
                 deep, rows = rows, (rows >> 8).astype(np.uint8)
                 if (deep != rows * np.uint16(257)).any():
                     raise NotOursError
-            yield rows
+            yield DistinctRows(rows, heights)
 
-    def _seen(self, node: LayerNode) -> tuple[Print, tuple[int, int, int] | None] | None:
-        """The print of a layer and its one colour; None where it has several, or is no guide."""
+    def _seen(self, node: LayerNode) -> Look | None:
+        """How a layer looks; None where it has several colours, or is no guide."""
         if node.key not in self._looks:
             self._looks[node.key] = self._looked_at(self.info.records[node.key])
         return self._looks[node.key]
 
-    def _looked_at(self, record: LayerRecord) -> tuple[Print, tuple[int, int, int] | None] | None:
+    def _looked_at(self, record: LayerRecord) -> Look | None:
         alpha = record.channel(ALPHA)
         if record.box.is_empty or not alpha or alpha.size <= 2:
-            return Print(Box(0, 0, 0, 0), ""), None
+            return Look(EMPTY, print_of(EMPTY), None)
         if record.channel(MASK) or record.clipping:  # somebody has done something to it
             return None
         bands = self._bands(alpha, record.box)
@@ -129,9 +142,9 @@ class PsdDrawing:
             return None
         found = print_of(bands)
         if found.box.is_empty:
-            return found, None
+            return Look(EMPTY, found, None)
         colour = self._colour(record, alpha)
-        return None if colour is None else (found, colour)
+        return None if colour is None else Look(bands, found, colour)
 
     def _colour(self, record: LayerRecord, alpha: ByteSpan) -> tuple[int, int, int] | None:
         """The one colour of all that is covered; None if there are several."""

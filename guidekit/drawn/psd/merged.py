@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from tempfile import TemporaryFile
-from typing import IO, Any
+from typing import IO
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,14 +18,14 @@ from guidekit.drawn.composing.compose import ROWS, RowStrip, UnknownError, seen
 from guidekit.drawn.composing.runs import pixels_of
 from guidekit.drawn.ours.layer_tree import Added, Kept, LayerNode, LayerPart, Repainted, leaves
 from guidekit.drawn.psd.drawing import PsdDrawing
-from guidekit.drawn.psd.layers import LayerRecord
 from guidekit.drawn.psd.packed_rows import packed
 from guidekit.drawn.psd.planes import RAW, RLE, Plane
 from guidekit.drawn.psd.seen_layers import SeenLayers
 from guidekit.drawn.psd.small import SmallPicture
-from guidekit.layers.model import Layer, Stack, all_members
+from guidekit.layers.model import Stack, all_layers
 from guidekit.plane.box import Box
 from guidekit.raster.bands import EMPTY, Bands
+from guidekit.raster.blend import differing, union
 from guidekit.raster.shapes import cover
 
 NEAR = 2  # steps of 255 that the stored image may differ by: programs round in their own ways
@@ -175,72 +175,51 @@ def _parted(where: NDArray[np.bool_]) -> Iterator[tuple[int, int, Columns]]:
 
 
 class Differing:
-    """Where what is shown of our layers is not as it was."""
+    """Where what is shown of our layers is not as it was, on a canvas of the same size."""
 
     def __init__(
         self, drawing: PsdDrawing, layers: SeenLayers, stack: Stack, parts: Sequence[LayerPart]
     ):
-        self.drawing, self.layers, self.stack = drawing, layers, stack
+        self.drawing, self.layers, self.canvas = drawing, layers, stack.canvas
         self.gone = {leaf.key for leaf in leaves(drawing.members) if leaf.visible}
-        self.pairs: list[tuple[LayerNode, Bands, bool]] = []
-        self.made: list[Bands] = []
         self.masks: list[tuple[LayerNode, Bands]] = []
-        self._add(parts)
+        self.bands = union([*self._found(parts)])
 
     def where(self, strip: RowStrip) -> NDArray[np.bool_]:
         """Where in a strip of all columns anything differs, (rows, columns)."""
-        found = np.zeros(strip.shape, bool)
-        for rows in self._marks(strip):
-            if rows is not None:
-                found |= rows != 0
+        box = Box(0, strip.top, len(strip.columns), strip.bottom)
+        found: NDArray[np.bool_] = pixels_of(self.bands, box) != 0
+        for key in self.gone:
+            alpha = self.layers.alpha(self.drawing.info.records[key], strip)
+            if alpha is not None:
+                found |= alpha != 0
+        for node, now in self.masks:
+            shown = self.layers.mask(self.drawing.info.records[node.key], strip)
+            was = np.zeros(strip.shape) if shown is None else np.rint(shown * 255)
+            found |= was != pixels_of(now, box)
         return found
 
-    def _marks(self, strip: RowStrip) -> Iterator[NDArray[Any] | None]:
-        """Values that are not 0 where something differs; None for nowhere."""
-        box = Box(0, strip.top, len(strip.columns), strip.bottom)
-        for key in self.gone:
-            yield self.layers.alpha(self._record(key), strip)
-        for bands in self.made:
-            yield pixels_of(bands, box)
-        for node, bands, same_look in self.pairs:
-            old = self.layers.coverage(self._record(node.key), strip)
-            new = pixels_of(bands, box)
-            if same_look:
-                yield new if old is None else old != new
-            else:
-                yield old if node.visible else None
-                yield new
-        for node, bands in self.masks:
-            shown = self.layers.mask(self._record(node.key), strip)
-            was = np.zeros(strip.shape) if shown is None else np.rint(shown * 255)
-            yield was != pixels_of(bands, box)
-
-    def _record(self, key: int) -> LayerRecord:
-        return self.drawing.info.records[key]
-
-    def _add(self, parts: Sequence[LayerPart]) -> None:
-        canvas = self.stack.canvas
+    def _found(self, parts: Sequence[LayerPart]) -> Iterator[Bands]:
+        """Where layers of ours differ; what is gone and what has another mask is noted."""
         for part in parts:
             if isinstance(part, Added):
-                layers = (
-                    [part.member]
-                    if isinstance(part.member, Layer)
-                    else all_members(part.member.members)
-                )
-                self.made += [
-                    cover(m.shapes, canvas) for m in layers if isinstance(m, Layer) and m.visible
-                ]
+                layers = all_layers((part.member,))
+                yield from (cover(one.shapes, self.canvas) for one in layers if one.visible)
             elif isinstance(part, Repainted):
                 self.gone.discard(part.node.key)
-                node = part.node
-                look = (node.visible, node.opacity) == (part.visible, part.opacity)
-                same = look and self.drawing.has_colour(node, part.layer.colour)
-                if node.visible or part.visible:
-                    bands = cover(part.layer.shapes, canvas)
-                    self.pairs.append((node, bands if part.visible else EMPTY, same))
+                yield from self._repainted(part)
             elif isinstance(part, Kept):
                 self.gone.discard(part.node.key)
-                if part.members is not None:
-                    self._add(part.members)
+                yield from self._found(part.members or ())
                 if part.mask is not None:
-                    self.masks.append((part.node, cover(part.mask, canvas)))
+                    self.masks.append((part.node, cover(part.mask, self.canvas)))
+
+    def _repainted(self, part: Repainted) -> Iterator[Bands]:
+        node = part.node
+        was = self.drawing.coverage(node) if node.visible else EMPTY
+        now = cover(part.layer.shapes, self.canvas) if part.visible else EMPTY
+        look = (node.visible, node.opacity) == (part.visible, part.opacity)
+        if look and self.drawing.has_colour(node, part.layer.colour):
+            yield differing(was, now)
+        else:
+            yield from (was, now)

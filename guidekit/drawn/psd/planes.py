@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import zlib
+from collections.abc import Iterator
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
+from guidekit.drawn.composing.runs import ROWS, DistinctRows
 from guidekit.drawn.psd.packed_rows import unpacked
 from guidekit.drawn.spans.source import ByteSpan, Source
 from guidekit.drawn.unfit import broken
@@ -46,10 +49,9 @@ class Plane:
 
     def rows(self, top: int, bottom: int) -> Rows:
         """The rows from `top` to `bottom`, (bottom − top, width)."""
-        line = self.width * self.bytes
-        size = (bottom - top) * line
+        size = (bottom - top) * self._line
         if self.kind == RAW:
-            data = self._source.read(ByteSpan(self._data.at + top * line, size))
+            data = self._source.read(ByteSpan(self._data.at + top * self._line, size))
         elif self.kind == RLE:
             begin, end = int(self._ends[top]), int(self._ends[bottom])
             data = unpacked(self._source.read(ByteSpan(begin, end - begin)), size)
@@ -57,11 +59,34 @@ class Plane:
             if top < self._next:
                 raise ValueError("rows of a stream are read in their order")
             while self._next < top:  # what nobody asks for is read over
-                self._inflated(line)
+                self._inflated(self._line)
                 self._next += 1
             data, self._next = self._inflated(size), bottom
+        return self._read_as(data)
+
+    def distinct(self) -> Iterator[DistinctRows]:
+        """All rows from the top down, a few at a time; those that are packed alike only once."""
+        for top in range(0, self.height, ROWS):
+            bottom = min(top + ROWS, self.height)
+            as_stored = self.packed(top, bottom)
+            if as_stored is None:
+                yield DistinctRows.of(self.rows(top, bottom))
+                continue
+            counts, data = as_stored
+            edges = [0, *np.cumsum(counts).tolist()]
+            lines = [data[begin:end] for begin, end in pairwise(edges)]
+            firsts = [n for n, line in enumerate(lines) if not n or line != lines[n - 1]]
+            once = unpacked(b"".join(lines[n] for n in firsts), len(firsts) * self._line)
+            yield DistinctRows(self._read_as(once), np.diff([*firsts, bottom - top]))
+
+    @property
+    def _line(self) -> int:
+        """Bytes of a row."""
+        return self.width * self.bytes
+
+    def _read_as(self, data: bytes) -> Rows:
         rows = np.frombuffer(data, np.uint8 if self.bytes == 1 else ">u2")
-        rows = rows.reshape(bottom - top, self.width)
+        rows = rows.reshape(-1, self.width)
         if self.kind == ZIP_WITH_PREDICTION:
             return np.cumsum(rows, axis=1, dtype=rows.dtype.newbyteorder("="))
         return rows if self.bytes == 1 else rows.astype(np.uint16)

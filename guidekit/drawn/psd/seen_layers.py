@@ -68,12 +68,6 @@ class SeenLayers:
         found = self._part(data, self._at(record.box), strip)
         return None if found is None or not found.any() else found
 
-    def coverage(self, record: LayerRecord, strip: RowStrip) -> Rows | None:
-        """Where a layer of ours covers a strip, of 255."""
-        data = record.channel(ALPHA)
-        rows = self._values(data, self._at(record.box), strip) if data else None
-        return rows if rows is None or rows.itemsize == 1 else (rows >> 8).astype(np.uint8)
-
     def _at(self, box: Box) -> Box:
         return box.shifted(*self.moved)
 
