@@ -50,12 +50,13 @@ def bands_of(strips: Iterable[DistinctRows], left: int, top: int) -> Bands | Non
         rows = strip[fresh]
         begins = np.ones(rows.shape, bool)
         np.not_equal(rows[:, 1:], rows[:, :-1], out=begins[:, 1:])
-        row, column = np.nonzero(begins)
+        place = np.flatnonzero(begins)  # many times as quick as np.nonzero for two axes
+        row, column = np.divmod(place, width)
         ends = np.cumsum(heights)
         tops.append((ends - heights)[fresh] + y)
         counts.append(np.bincount(row, minlength=len(rows)))
         starts.append(column + left)
-        values.append(rows[row, column])
+        values.append(rows.ravel()[place])
         y += int(ends[-1])
         runs += len(column)
         if runs > MOST_RUNS:
