@@ -28,8 +28,8 @@ class NotOursError(Exception):
     """Values between those that 8 bits have: no guide has them."""
 
 
-class Look(NamedTuple):
-    """A layer as one of ours would be: where it covers the canvas, in one colour, or blank."""
+class PlainLayer(NamedTuple):
+    """A layer as ours are: where it covers the canvas, all in one colour; none if it is blank."""
 
     coverage: Bands
     print: Print
@@ -52,7 +52,7 @@ class PsdDrawing:
         _check_merged(source, self.header, self.sections.merged)
         self.info = layers_of(source, self.sections)
         self.members = tree_of(self.info)
-        self._looks: dict[int, Look | None] = {}
+        self._looks: dict[int, PlainLayer | None] = {}
 
     @property
     def size(self) -> tuple[int, int]:
@@ -125,16 +125,16 @@ class PsdDrawing:
                     raise NotOursError
             yield DistinctRows(rows, heights)
 
-    def _seen(self, node: LayerNode) -> Look | None:
+    def _seen(self, node: LayerNode) -> PlainLayer | None:
         """How a layer looks; None where it has several colours, or is no guide."""
         if node.key not in self._looks:
             self._looks[node.key] = self._looked_at(self.info.records[node.key])
         return self._looks[node.key]
 
-    def _looked_at(self, record: LayerRecord) -> Look | None:
+    def _looked_at(self, record: LayerRecord) -> PlainLayer | None:
         alpha = record.channel(ALPHA)
         if record.box.is_empty or not alpha or alpha.size <= 2:
-            return Look(EMPTY, print_of(EMPTY), None)
+            return PlainLayer(EMPTY, print_of(EMPTY), None)
         if record.channel(MASK) or record.clipping:  # somebody has done something to it
             return None
         bands = self._bands(alpha, record.box)
@@ -142,9 +142,9 @@ class PsdDrawing:
             return None
         found = print_of(bands)
         if found.box.is_empty:
-            return Look(EMPTY, found, None)
+            return PlainLayer(EMPTY, found, None)
         colour = self._colour(record, alpha)
-        return None if colour is None else Look(bands, found, colour)
+        return None if colour is None else PlainLayer(bands, found, colour)
 
     def _colour(self, record: LayerRecord, alpha: ByteSpan) -> tuple[int, int, int] | None:
         """The one colour of all that is covered; None if there are several."""
