@@ -27,6 +27,7 @@ STACK = "stack.xml"
 LARGEST_STACK = 10_000_000  # bytes
 MOST_PIXELS = 400_000_000  # of a layer; a spread at 1,200 dpi has a half of that
 DEEPEST = 100  # groups in each other
+COLOUR = 0xFFFFFF  # of the four bytes of a pixel, the lowest first, those that are not alpha
 
 Rgba = NDArray[np.uint8]
 
@@ -69,11 +70,14 @@ class OraDrawing:
         except UNREADABLE:
             raise broken(f"{name} inside cannot be read") from None
 
-    def pixels(self, node: LayerNode) -> Rgba:
-        """Red, green, blue and alpha of a layer, (rows, columns, 4)."""
+    def rows(self, node: LayerNode) -> Iterator[Rgba]:
+        """Red, green, blue and alpha of a layer from the top down, (rows, columns, 4) at a time."""
         with self.picture(self.elements[node.key]) as image:
             try:
-                return np.asarray(image.convert("RGBA"))
+                whole = image.convert("RGBA") if image.mode != "RGBA" else image
+                for top in range(0, image.height, ROWS):
+                    bottom = min(top + ROWS, image.height)
+                    yield np.asarray(whole.crop((0, top, image.width, bottom)))
             except NO_PICTURE:
                 raise broken(f"the layer {node.name} cannot be read") from None
 
@@ -110,22 +114,21 @@ class OraDrawing:
         return self._looks[node.key]
 
     def _looked_at(self, node: LayerNode) -> tuple[Print, tuple[int, ...] | None] | None:
-        pixels = self.pixels(node)
-        alpha = pixels[..., 3]
-        strips = (DistinctRows.of(alpha[top : top + ROWS]) for top in range(0, len(alpha), ROWS))
-        bands = bands_of(strips, node.box.left, node.box.top)
-        if bands is None:
+        colours: set[int] = set()
+
+        def alphas() -> Iterator[DistinctRows]:
+            for rows in self.rows(node):
+                alpha = rows[..., 3]
+                covered = rows.view("<u4")[..., 0][alpha != 0] & COLOUR
+                if covered.size:
+                    colours.update((int(covered.min()), int(covered.max())))
+                yield DistinctRows.of(alpha)
+
+        bands = bands_of(alphas(), node.box.left, node.box.top)
+        if bands is None or len(colours) > 1:
             return None
-        found = print_of(bands)
-        if found.box.is_empty:
-            return found, None
-        row, column = np.unravel_index(int(np.argmax(alpha != 0)), alpha.shape)
-        colour = pixels[row, column, :3]
-        for top in range(0, len(alpha), ROWS):
-            part = pixels[top : top + ROWS]
-            if ((part[..., :3] != colour).any(axis=2) & (part[..., 3] != 0)).any():
-                return None
-        return found, tuple(map(int, colour))
+        colour = tuple(colours.pop().to_bytes(3, "little")) if colours else None
+        return print_of(bands), colour
 
     def _document(self, data: bytes) -> ET.Element:
         try:

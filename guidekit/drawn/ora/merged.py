@@ -122,10 +122,9 @@ class _Items:
 
     def _of_theirs(self, node: LayerNode, blend: str, opacity: float) -> Paint:
         """A layer of the artist's, unpacked into a file without a name: it is as large as it is."""
-        pixels = self.drawing.pixels(node)
         file = self.held.enter_context(TemporaryFile())  # noqa: SIM115 - closed with all of them
-        file.write(np.ascontiguousarray(pixels).data)
-        del pixels
+        for rows in self.drawing.rows(node):
+            file.write(rows.data)
         box, width = node.box.shifted(self.place.x, self.place.y), self.stack.canvas.width
         part = _reader(file, box, width)
 
@@ -164,7 +163,9 @@ def _reader(
 
 
 def _of_one(values: NDArray[np.uint8]) -> Floats:
-    return values.astype(np.float32) / np.float32(255)
+    found = values.astype(np.float32)
+    found *= np.float32(1 / 255)
+    return found
 
 
 def _blend(element: ET.Element) -> str:
