@@ -11,6 +11,7 @@
     known_again.py    which page a drawing is of, where pages were moved by hand
     renamed_issue.py  files that stand under another name of the issue
     page_files.py     every file of a page
+    made_now.py       whether a file is what a build would write today
     status.py         all of it, for each file of an issue
     status_report.py  what is told of them
 """

@@ -10,6 +10,7 @@ from typing import Any
 
 from guidekit.drawn.standing.changes import changes
 from guidekit.drawn.standing.known_again import known_again
+from guidekit.drawn.standing.made_now import is_made_now
 from guidekit.drawn.standing.own_words import LAYERED, own_info, recorded_info
 from guidekit.drawn.standing.renamed_issue import under_other_name
 from guidekit.drawn.standing.seen import SeenFiles
@@ -46,11 +47,12 @@ def status_issue(
     as a build knows it; others are hashed, or looked up if they have not changed since. Raises
     `InputError`, `MachineError`.
     """
-    issue = load_issue(path, dpi=dpi, catalogue=catalogue or shipped())
+    catalogue = catalogue or shipped()
+    issue = load_issue(path, dpi=dpi, catalogue=catalogue)
     plans = plan_issue(issue, pages)
     folder = issue.folder(out)
     store = Store(folder, issue.path, Permissions(dry_run=True))
-    looked = _Look(store, issue.file_name, plans, known or {}, whole=pages is None)
+    looked = _Look(store, catalogue, issue.file_name, plans, known or {}, whole=pages is None)
     try:
         files, beside = looked.files(), looked.beside()
         renamed = looked.renamed(files) if pages is None else ()
@@ -73,13 +75,14 @@ class _Look:
     def __init__(
         self,
         store: Store,
+        catalogue: FullCatalogue,
         issue_name: str,
         plans: tuple[PagePlan, ...],
         known: Mapping[str, bool],
         *,
         whole: bool,
     ):
-        self.store, self.known, self.whole = store, known, whole
+        self.store, self.catalogue, self.known, self.whole = store, catalogue, known, whole
         self.issue_name, self.plans = issue_name, plans
         self.by_canvas = {plan.file_name: plan for plan in plans}
         entries = store.look()
@@ -160,9 +163,10 @@ class _Look:
                 yield FileState(name, "unknown", canvas, plan.numbers)
             else:
                 changed = self._changed(info, plan)
-                yield FileState(
-                    name, "behind" if changed else "drawn", canvas, plan.numbers, changed
-                )
+                state: Standing = "behind" if changed else "drawn"
+                if not changed and is_made_now(self.store.folder / name, plan, self.catalogue):
+                    state = "empty"
+                yield FileState(name, state, canvas, plan.numbers, changed)
 
     def _with_moved(self, files: list[FileState]) -> Iterator[FileState]:
         """The same files; of drawings whose pages were moved by hand it is told where to."""

@@ -108,7 +108,7 @@ def test_cover_without_a_record(tmp_path: Path) -> None:
     )
     build_issue(issue, tmp_path / "out", dpi=DPI)
     (tmp_path / "out" / RECORD).unlink()
-    assert set(states(status_issue(issue, tmp_path / "out", dpi=DPI)).values()) == {"drawn"}
+    assert set(states(status_issue(issue, tmp_path / "out", dpi=DPI)).values()) == {"empty"}
 
 
 def test_nothing_there(tmp_path: Path) -> None:
@@ -119,12 +119,12 @@ def test_nothing_there(tmp_path: Path) -> None:
 
 
 def test_record_lost(built: Path) -> None:
-    """Without a record files say themselves whose page they are and what guides they have."""
+    """Without a record files say whose page they are; what a build would write so is empty."""
     draw_on(built / NAMES[2])
     (built / RECORD).unlink()
-    assert set(states(stand(built)).values()) == {"drawn"}
+    assert [file.state for file in stand(built).files] == ["empty", "empty", "drawn", "empty"]
     assert [file.state for file in stand(built, WIDER).files] == [
-        "drawn",  # a splash has no gutters
+        "drawn",  # a splash has no gutters, but what is written into it tells of the preset's
         "behind",
         "behind",
         "drawn",  # it has gutters of its own
