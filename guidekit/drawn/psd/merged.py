@@ -7,6 +7,7 @@ stored, it can be trusted, and only what differs is made anew; else all of it is
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field
 from tempfile import TemporaryFile
 from typing import IO
@@ -88,7 +89,8 @@ class Merged:
     def close(self) -> None:
         """Close what has no name, so that it is no more."""
         for spool in self.spools:
-            spool.file.close()
+            with suppress(OSError):  # where the disk is full: what is left to write is not wanted
+                spool.file.close()
 
     @property
     def is_other(self) -> bool:

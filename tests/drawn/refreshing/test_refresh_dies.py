@@ -15,7 +15,8 @@ from support.samples import DPI, FOUR_PAGES, NAMES, RECORD, issue_file, run_here
 from support.small_builds import FullAfter, dies_at, killed
 
 from guidekit import build_issue
-from guidekit.drawn.psd.merged import Merged
+from guidekit.drawn.psd import merged
+from guidekit.drawn.psd.merged import Merged, Spool
 from guidekit.drawn.refreshing.refresh import refresh_issue, undo_refresh
 from guidekit.store import before
 from guidekit.store.files import state_of
@@ -182,6 +183,24 @@ def test_disk_full(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         refresh(folder)
         assert debris(folder) == []
         shutil.rmtree(folder.parent)
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="this system has no /dev/full")
+def test_no_room_for_the_picture(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the disk of temporary files is full, the page says so, and the others are done."""
+    old, full = whole(out), [Path("/dev/full")]
+
+    def spool() -> Spool:
+        return Spool(full.pop().open("w+b")) if full else Spool()
+
+    monkeypatch.setattr(merged, "Spool", spool)
+    report = refresh_issue(out.parent / "issue.toml", out, dpi=DPI)
+    (file,) = report.named("refused")
+    told = "No space left on device. The file is as it was; mend it and run again."
+    assert (file.name, file.why) == (DRAWN[0], told)
+    assert [file.name for file in report.named("refreshed")] == [DRAWN[1]]
+    assert whole(out)[DRAWN[0]] == old[DRAWN[0]]
+    assert debris(out) == []
 
 
 def test_stopped_while_it_is_made(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
