@@ -42,7 +42,12 @@ class Spool:
     """One channel of the new image: all rows in a file without a name, and how long each is."""
 
     file: IO[bytes] = field(default_factory=TemporaryFile)
-    counts: list[NDArray[np.int64]] = field(default_factory=list)
+    counts: list[int] = field(default_factory=list)
+
+    def add(self, rows: Sequence[bytes]) -> None:
+        """The next rows, as they are packed. Raises `OSError`."""
+        self.counts += map(len, rows)
+        self.file.write(b"".join(rows))
 
 
 class Merged:
@@ -80,7 +85,7 @@ class Merged:
         yield RLE.to_bytes(2, "big")
         wide = 4 if self.drawing.header.psb else 2
         for spool in self.spools:
-            yield np.concatenate(spool.counts).astype(f">u{wide}").tobytes()
+            yield np.array(spool.counts, f">u{wide}").tobytes()
         for spool in self.spools:
             spool.file.seek(0)
             while block := spool.file.read(1 << 20):
@@ -144,10 +149,9 @@ class Merged:
                     rows[:, strip.columns] = part
                 self._pack(rows, spool)
             elif stored:
-                rows, as_stored = stored.rows(top, bottom), stored.packed(top, bottom)
-                if as_stored:
-                    spool.counts.append(as_stored[0])
-                    spool.file.write(as_stored[1])
+                rows = stored.rows(top, bottom)
+                if stored.kind == RLE:
+                    spool.add(stored.packed(top, bottom))
                 else:
                     self._pack(rows, spool)
             if channel < colours:
@@ -156,9 +160,7 @@ class Merged:
     def _pack(self, rows: NDArray[np.uint8] | NDArray[np.uint16], spool: Spool) -> None:
         """Rows as PackBits."""
         lines = [row.astype(">u2" if self.deep else np.uint8).tobytes() for row in rows]
-        short = [packed(line) for line in lines]
-        spool.counts.append(np.array([len(line) for line in short], np.int64))
-        spool.file.write(b"".join(short))
+        spool.add([packed(line) for line in lines])
 
 
 def _parted(where: NDArray[np.bool_]) -> Iterator[tuple[int, int, Columns]]:

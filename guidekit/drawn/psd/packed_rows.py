@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from psd_tools.compression import rle_impl  # type: ignore[attr-defined]  # compiled, or not
 
 from guidekit.drawn.unfit import broken
@@ -12,12 +14,13 @@ def packed(row: bytes) -> bytes:
     return bytes(rle_impl.encode(row))
 
 
-def unpacked(data: bytes, size: int) -> bytes:
-    """Rows of so many bytes together; raises `UnfitError` if they are not."""
+def unpacked(rows: Iterable[bytes], size: int) -> bytes:
+    """Rows of so many bytes each, one behind the other; raises `UnfitError` if they cannot be.
+
+    As other programs read them, none reaches into the next: one that is too long is cut off, one
+    that is too short ends in zeros.
+    """
     try:
-        rows = bytes(rle_impl.decode(data, size))
+        return b"".join([rle_impl.decode(row, size) for row in rows])
     except (ValueError, IndexError):
         raise broken("a layer cannot be unpacked") from None
-    if len(rows) != size:
-        raise broken("the rows of a layer are not as wide as the layer")
-    return rows

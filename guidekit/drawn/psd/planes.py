@@ -53,8 +53,7 @@ class Plane:
         if self.kind == RAW:
             data = self._source.read(ByteSpan(self._data.at + top * self._line, size))
         elif self.kind == RLE:
-            begin, end = int(self._ends[top]), int(self._ends[bottom])
-            data = unpacked(self._source.read(ByteSpan(begin, end - begin)), size)
+            data = unpacked(self.packed(top, bottom), self._line)
         else:
             if top < self._next:
                 raise ValueError("rows of a stream are read in their order")
@@ -68,15 +67,12 @@ class Plane:
         """All rows from the top down, a few at a time; those that are packed alike only once."""
         for top in range(0, self.height, ROWS):
             bottom = min(top + ROWS, self.height)
-            as_stored = self.packed(top, bottom)
-            if as_stored is None:
+            if self.kind != RLE:
                 yield DistinctRows.of(self.rows(top, bottom))
                 continue
-            counts, data = as_stored
-            edges = [0, *np.cumsum(counts).tolist()]
-            lines = [data[begin:end] for begin, end in pairwise(edges)]
-            firsts = [n for n, line in enumerate(lines) if not n or line != lines[n - 1]]
-            once = unpacked(b"".join(lines[n] for n in firsts), len(firsts) * self._line)
+            rows = self.packed(top, bottom)
+            firsts = [n for n, row in enumerate(rows) if not n or row != rows[n - 1]]
+            once = unpacked((rows[n] for n in firsts), self._line)
             yield DistinctRows(self._read_as(once), np.diff([*firsts, bottom - top]))
 
     @property
@@ -106,13 +102,11 @@ class Plane:
         row = self.rows(0, 1)
         return int(row[0, 0]) if (row == row[0, 0]).all() else None
 
-    def packed(self, top: int, bottom: int) -> tuple[NDArray[np.int64], bytes] | None:
-        """Rows as they are stored, and how long each is; None if they are not stored by rows."""
-        if self.kind != RLE:
-            return None
-        begin, end = int(self._ends[top]), int(self._ends[bottom])
-        counts = np.diff(self._ends[top : bottom + 1])
-        return counts, self._source.read(ByteSpan(begin, end - begin))
+    def packed(self, top: int, bottom: int) -> list[bytes]:
+        """Rows as they are stored, of a plane that is packed by RLE."""
+        ends = self._ends[top : bottom + 1].tolist()
+        data = self._source.read(ByteSpan(ends[0], ends[-1] - ends[0]))
+        return [data[begin - ends[0] : end - ends[0]] for begin, end in pairwise(ends)]
 
     def _inflated(self, size: int) -> bytes:
         found = b""
