@@ -12,7 +12,7 @@ from guidekit.drawn.ours.layer_tree import LayerNode
 from guidekit.drawn.ours.wants import Want
 from guidekit.drawn.psd.layers import ALPHA, MASK, LayerRecord, layers_of, tree_of
 from guidekit.drawn.psd.planes import RAW, RLE, Plane
-from guidekit.drawn.psd.sections import GREY, MODES, RGB, Header, dpi_of, sections_of
+from guidekit.drawn.psd.sections import GREY, LONGEST_EDGE, MODES, RGB, Header, dpi_of, sections_of
 from guidekit.drawn.spans.source import ByteSpan, Source
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.layers.prints import Print, print_of
@@ -112,7 +112,9 @@ class PsdDrawing:
             return None
 
     def plane(self, data: ByteSpan, box: Box) -> Plane:
-        """A channel in its rectangle."""
+        """A channel in its rectangle. Raises `UnfitError` where that is none of a layer."""
+        if box.longest > LONGEST_EDGE:
+            raise broken("a layer is larger than any")
         depth, psb = self.header.depth, self.header.psb
         return Plane(self.source, data, box.width, box.height, depth, psb)
 

@@ -9,6 +9,7 @@ from guidekit.drawn.unfit import UnfitError, broken
 
 GREY, RGB = 1, 3  # "File header section": colour modes
 MODES = {0: "bitmap", 2: "indexed colour", 4: "CMYK", 7: "multichannel", 8: "duotone", 9: "Lab"}
+LONGEST_EDGE = 300_000  # pixels, of a PSB
 MOST_RESOURCES = 10_000
 RESOLUTION, XMP = 1005, 1060  # "Image resource IDs"
 
@@ -85,7 +86,7 @@ def _header(file: Cursor) -> Header:
     file.skip(6)
     channels, height, width = file.number(2), file.number(4), file.number(4)
     depth, mode = file.number(2), file.number(2)
-    if not 1 <= channels <= 56 or not 1 <= min(height, width) <= max(height, width) <= 300_000:
+    if not 1 <= channels <= 56 or not 1 <= min(height, width) <= max(height, width) <= LONGEST_EDGE:
         raise broken("its size is none that a file can have")
     return Header(version, channels, height, width, depth, mode)
 

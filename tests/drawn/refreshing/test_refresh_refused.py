@@ -117,6 +117,16 @@ def test_another_size(out: Path) -> None:
     assert "it has 216 × 315 px, and was written with 206 × 315. Give it back" in run.err
 
 
+def test_layer_of_any_width(out: Path) -> None:
+    """A layer that says that it is wider than any takes no memory, and the other page is done."""
+    page = Page.open(out / NAME)
+    page.entries[page.place("Inks")][0].right = 2**31 - 1
+    page.save(out / NAME)
+    run = refreshed(out)
+    assert run.err.startswith(f"guidekit: {NAME}, page 2: the file is damaged: a layer is larger")
+    assert f"  {OTHER}: gutters 6 → 9 px" in run.out
+
+
 def test_read_only(out: Path) -> None:
     """A file that may not be written to is left, and says so."""
     (out / NAME).chmod(0o444)
