@@ -30,12 +30,10 @@ class SmallPicture:
 
     def add(self, channel: int, top: int, rows: Rows) -> None:
         """Rows of a channel of 8 or 16 bits, from the row `top` on."""
-        first = -top % self.step
-        some = rows[first :: self.step]
-        if not len(some):
-            return
+        places, within = np.divmod(np.arange(top, top + len(rows)), self.edge)
+        counted = within % self.step == 0  # so the first row of each square, be it its only one
+        places, some = places[counted], rows[counted]
         values = some if some.itemsize == 1 else some >> 8
-        places = np.arange(top + first, top + len(rows), self.step) // self.edge
         across = np.add.reduceat(values, self.lefts, axis=1, dtype=np.int64)
         np.add.at(self.sums[channel], places, across)
         np.add.at(self.counts[channel], places, self.widths)

@@ -14,7 +14,7 @@ from support.painting import Page
 from support.samples import DPI, FOUR_PAGES, NAMES, issue_file
 
 from guidekit import build_issue
-from guidekit.drawn.psd.small import ROOM
+from guidekit.drawn.psd.small import ROOM, SmallPicture
 from guidekit.drawn.refreshing.refresh import refresh_issue
 from guidekit.writers.psd.resources import packed_picture
 
@@ -114,6 +114,16 @@ def test_room_of_the_small_picture(size: tuple[int, int]) -> None:
         jpeg = data[28:]  # "Thumbnail resource format"
         assert (len(data), len(jpeg)) == (ROOM, int.from_bytes(data[20:24], "big"))
         assert Image.open(BytesIO(jpeg)).size == size[::-1]
+
+
+def test_edge_of_the_small_picture() -> None:
+    """Its last rows are as bright as the page, also where one row of pixels is left over."""
+    edge, height = 9, 9 * 355 + 1
+    picture = SmallPicture(20, height, 1)
+    for top in range(0, height, 16):
+        picture.add(0, top, np.full((min(16, height - top), 20), 255, np.uint8))
+    assert picture.edge == edge
+    assert np.asarray(Image.open(BytesIO(picture.resource()[28:]))).min() == 255
 
 
 def test_of_16_bits(tmp_path: Path) -> None:
