@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator
-from concurrent.futures import Future, wait
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, field, replace
 from io import BufferedReader
 from pathlib import Path
+from queue import SimpleQueue
 from typing import Any, BinaryIO, Protocol
 
 from guidekit.drawn.refreshing.refresh_report import Refreshed, tried
@@ -65,21 +65,21 @@ class NewFile:
     info: dict[str, Any]
     done: Refreshed
     held: ExitStack
-    _made: Future[None] = field(default_factory=Future)
+    #: What went wrong, or None, once it is made. A Ctrl-C never leaves it half told.
+    _made: SimpleQueue[Exception | None] = field(default_factory=SimpleQueue)
 
     def make(self) -> None:
         """Work out what it shows; whatever is wrong is told by `put`, which waits for it."""
         try:
             self.work.make()
         except Exception as error:
-            self._made.set_exception(error)
+            self._made.put(error)
         else:
-            self._made.set_result(None)
+            self._made.put(None)
 
     def give_up(self) -> None:
         """What is not made by now is not made at all; nobody waits for it any more."""
-        if not self._made.done():
-            self._made.set_exception(UnfitError("it was given up"))
+        self._made.put(UnfitError("it was given up"))
 
     def put(self) -> Refreshed:
         """Write it and put it in its place; what became of it. Raises `MachineError`."""
@@ -87,13 +87,13 @@ class NewFile:
             try:
                 return tried(self.done.name, self.done.pages, self._put)
             finally:
-                wait([self._made])  # it is made of the file that is held
+                self._made.get()  # it is made of the file that is held
 
     def _put(self) -> Refreshed:
         name, work = self.done.name, self.work
 
         def write(file: BinaryIO) -> None:
-            work.write(file, self._made.result)
+            work.write(file, self._wait)
 
         with self._saved_meanwhile():
             kept = self.before.put(name, self.over, write, self._check)
@@ -101,6 +101,13 @@ class NewFile:
                 raise _saved_just_now()
         self.store.refreshed(name, self.info, info_key(self.info))
         return replace(self.done, kept=kept, notes=tuple(work.notes))
+
+    def _wait(self) -> None:
+        """Wait until it is made; raises what `make` met with."""
+        wrong = self._made.get()
+        self._made.put(wrong)  # for who waits once more
+        if wrong:
+            raise wrong
 
     def _check(self, part: Path) -> str:
         with part.open("rb") as file:
