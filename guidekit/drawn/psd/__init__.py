@@ -9,6 +9,7 @@
     resources.py  the image resources of the new file
     splice.py     the new file as pieces: new bytes, and spans of the old one
     seen_layers.py  the layers as `compose` lays them
+    differing.py  where what is shown of our layers is not as it was
     merged.py     the merged image, made anew where something of ours differs
     refreshed.py  one file planned, written and compared
 """
