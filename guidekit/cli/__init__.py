@@ -106,9 +106,7 @@ def main() -> NoReturn:
         _fail("stopped. Run it again to go on.", stop, int(stop.code or 1))
         stop.die()
     except GuidekitError as error:
-        if as_lines:
-            tell_end(error, str(error), error.exit_code)
-        else:
+        if not _told_in_lines(str(error), error, error.exit_code):
             say_error(error, as_json)
         sys.exit(error.exit_code)
     except (MemoryError, SystemError, RuntimeError, TypeError) as error:
@@ -145,11 +143,17 @@ def _warn(message: Warning | str, *_: Any, **__: Any) -> None:
 
 def _fail(text: str, error: BaseException, code: int = 1) -> None:
     """What failed, in the way that was asked for."""
+    if not _told_in_lines(text, error, code):
+        say_failure(text, error, "--json" in sys.argv)
+
+
+def _told_in_lines(text: str, error: BaseException, code: int) -> bool:
+    """True if lines were asked for, and the last ones have told what failed."""
     if is_stream(sys.argv[1:]):
-        with suppress(OSError):  # nobody listens there
+        with suppress(MachineError):  # nobody listens there
             tell_end(error, text, code)
-            return
-    say_failure(text, error, "--json" in sys.argv)
+            return True
+    return False
 
 
 def _mend_streams() -> None:

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, Literal, TextIO
 import typer
 
 from guidekit.cli.say import first_problems, harmless
-from guidekit.errors import InputError, told
+from guidekit.errors import InputError, MachineError, told
 
 if TYPE_CHECKING:
     from guidekit.build import BuildReport, Done
@@ -51,10 +51,16 @@ def keep_apart() -> None:
 
 
 def tell(event: str, **more: Any) -> None:
-    """One line on standard output, at once."""
+    """One line on standard output, at once. Raises `MachineError` where it is full or gone.
+
+    What works on a folder meanwhile would take an `OSError` for one of its own.
+    """
     out = LINES.get() or sys.stdout
-    typer.echo(harmless(json.dumps({"event": event, **more}, ensure_ascii=False)), out)
-    out.flush()
+    try:
+        typer.echo(harmless(json.dumps({"event": event, **more}, ensure_ascii=False)), out)
+        out.flush()
+    except OSError as error:
+        raise MachineError.from_os("writing the output", error) from None
 
 
 def tell_warning(text: str) -> None:

@@ -173,12 +173,14 @@ def test_reader_that_leaves(tmp_path: Path) -> None:
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="this system has no /dev/full")
-def test_output_onto_a_full_disk(tmp_path: Path) -> None:
+@pytest.mark.parametrize("words", ["measure", "build --json", "refresh --json"])
+def test_output_onto_a_full_disk(words: str, tmp_path: Path) -> None:
     """Output that finds no room is a failure of the machine: exit code 1 and a sentence."""
     issue_file(tmp_path, GOOD)
+    (tmp_path / "salt-road-02").mkdir()
     with Path("/dev/full").open("wb") as full:
         done = subprocess.run(
-            command("measure", "issue.toml"),
+            command(*words.split(), "issue.toml"),
             cwd=tmp_path,
             env=environment(),
             stdout=full,
