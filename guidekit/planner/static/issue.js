@@ -8,32 +8,43 @@ import { say } from "./words.js";
 
 export async function issueDialog(desk) {
   await desk.come;
+  const [bound, guides, format] = [el("div", {}), el("div", {}), el("div", {})];
   const rows = el("div", { class: "values" });
   const compared = el("div", { class: "compared" });
-  const fill = async () => {
-    const found = await get("/format").catch((error) => desk.warn(error.message)); // broken just now
-    if (!found) return;
-    const { values, own, differs, moved_on } = found;
-    replaced(compared, comparison(differs, moved_on));
-    replaced(rows, values.filter((row) => row.px || row.key === "dpi" || row.key in own)
-      .map((row) => valueRow(row, own, desk, fill)));
-  };
-  const options = desk.choices.presets.map(presetOption);
-  if (!desk.choices.presets.some((preset) => preset.name === desk.book.preset)) {
-    options.unshift([desk.book.preset, desk.book.preset_title]);
-  }
-  const take = async (value) => {
-    await desk.change({ do: "issue", key: ["preset"], value });
+  const put = async (key, value) => {
+    await desk.change({ do: "issue", key, value: value === "" ? null : value });
     await fill();
   };
+  /** Draw what another answer may have changed. */
+  const fill = async () => {
+    const found = await get("/format").catch((error) => desk.warn(error.message));
+    if (!found || !desk.book.said) return; // broken just now
+    const { values, own, differs, moved_on } = found;
+    replaced(bound, bookSentences(desk, put));
+    replaced(guides, issueGuides(desk, put));
+    replaced(format, formatSentences(desk, put));
+    replaced(compared, comparison(differs, moved_on));
+    replaced(rows, values.filter((row) => row.px || row.key === "dpi" || row.key in own)
+      .map((row) => valueRow(row, own, put)));
+  };
   await fill();
-  const part = (key, ...inside) => el("details", {}, el("summary", {}, say(key)), inside);
-  open(say("formatTitle"), ...issueSentences(desk), part("bookPart", bookSentences(desk)),
-    part("guidesPart", issueGuides(desk)),
-    el("p", {}, `${say("formatIs")} `, choice(say("formatIs"), options, desk.book.preset, take)),
-    desk.choices.warnings.map((warning) => el("p", { class: "hint" }, say("caution", { caution: warning }))),
-    desk.book.caution ? el("p", { class: "hint" }, say("caution", { caution: desk.book.caution })) : "",
-    el("p", { class: "hint" }, say("formatChange")), rows, compared).classList.add("wide");
+  const part = (key, inside) => el("details", {}, el("summary", {}, say(key)), inside);
+  open(say("formatTitle"), ...issueSentences(desk, put), part("bookPart", bound), part("guidesPart", guides),
+    format, rows, compared).classList.add("wide");
+}
+
+/** Which page format it is, and what is to be known of it. */
+function formatSentences(desk, put) {
+  const { preset, preset_title, caution } = desk.book;
+  const { presets, warnings } = desk.choices;
+  const options = presets.map(presetOption);
+  if (!presets.some(({ name }) => name === preset)) options.unshift([preset, preset_title]);
+  const hint = (words) => el("p", { class: "hint" }, words);
+  return [
+    el("p", {}, `${say("formatIs")} `, choice(say("formatIs"), options, preset, (value) => put(["preset"], value))),
+    [...warnings, ...(caution ? [caution] : [])].map((one) => hint(say("caution", { caution: one }))),
+    hint(say("formatChange")),
+  ];
 }
 
 /** A page format by its title and size, with where it is from; one that is wrong cannot be taken. */
@@ -54,9 +65,8 @@ function comparison(differs, movedOn) {
 }
 
 /** How the book is held together, its cover, and the page numbers that are printed. */
-function bookSentences(desk) {
+function bookSentences(desk, put) {
   const { binding, cover, folios } = desk.book.said;
-  const put = (key, value) => desk.change({ do: "issue", key, value });
   const bound = typeof binding === "string" ? { kind: binding } : binding ?? { kind: "" };
   const bind = (more) => {
     const all = Object.entries({ ...bound, ...more }).filter(([, value]) => value !== "");
@@ -80,30 +90,28 @@ function bookSentences(desk) {
   ];
 }
 
-function issueGuides(desk) {
+function issueGuides(desk, put) {
   const { guides, switched_by_format: switched } = desk.book.said;
   return desk.choices.guides.map((guide) =>
-    guideRow(guide, guides?.[guide.name], "asFormat", switched,
-      (value) => desk.change({ do: "issue", key: ["guides", guide.name], value: value || null })));
+    guideRow(guide, guides?.[guide.name], "asFormat", switched, (value) => put(["guides", guide.name], value)));
 }
 
-function issueSentences(desk) {
-  const put = (key) => (value) => desk.change({ do: "issue", key: [key], value: value === "" ? null : value });
-  const number = (value) => put("number")(value === "" ? "" : Number(value));
+function issueSentences(desk, put) {
+  const own = (key) => (value) => put([key], value);
+  const number = (value) => put(["number"], value === "" ? "" : Number(value));
   const directions = [["", say("readAsFormat")], ["ltr", say("ltr")], ["rtl", say("rtl")]];
   return [
-    el("p", {}, `${say("issueCalled")} `, field(say("issueCalled"), desk.book.title, put("title"), { size: 24, maxlength: 250 }),
+    el("p", {}, `${say("issueCalled")} `, field(say("issueCalled"), desk.book.title, own("title"), { size: 24, maxlength: 250 }),
       ` ${say("issueNumber")} `,
       ended(field(say("issueNumber"), desk.book.number ?? "", number, { type: "number", min: 0, max: 99999 }))),
-    el("p", {}, `${say("readFrom")} `, ended(choice(say("readFrom"), directions, desk.book.own_direction, put("direction")))),
+    el("p", {}, `${say("readFrom")} `, ended(choice(say("readFrom"), directions, desk.book.own_direction, own("direction")))),
   ];
 }
 
-function valueRow(row, own, desk, fill) {
-  const hand = async (value) => {
-    const typed = row.key === "dpi" && value ? Number(value) : value || null;
-    await desk.change({ do: "issue", key: ["format", ...row.key.split(".")], value: typed === row.value ? null : typed });
-    await fill();
+function valueRow(row, own, put) {
+  const hand = (value) => {
+    const typed = row.key === "dpi" && value ? Number(value) : value;
+    return put(["format", ...row.key.split(".")], typed === row.value ? null : typed);
   };
   const value = own[row.key] ?? row.value;
   const measure = row.px ? say("measures", row) : "";
