@@ -194,7 +194,7 @@ class Planner:
 
     async def events(self, request: Request) -> Response:
         """What happens, until the tab closes; the file may have changed since it was read."""
-        return StreamingResponse(self.tabs.events(self._now()), media_type="text/event-stream")
+        return StreamingResponse(self.tabs.events(self._now), media_type="text/event-stream")
 
     def _now(self) -> Event:
         """What a tab is told that may have another version before it."""

@@ -38,12 +38,15 @@ class Tabs:
 
         return tell
 
-    async def events(self, first: Event) -> AsyncGenerator[str]:
-        """What one tab hears until it closes: server-sent events (HTML Living Standard, 9.2)."""
+    async def events(self, now: Callable[[], Event]) -> AsyncGenerator[str]:
+        """What one tab hears until it closes: server-sent events (HTML Living Standard, 9.2).
+
+        The first is what holds `now`, asked for when nothing can be missed any more.
+        """
         queue: asyncio.Queue[Event] = asyncio.Queue(MOST_WAITING)
         self.open.add(queue)
         try:
-            yield _line(first)
+            yield _line(now())
             while True:
                 try:
                     event = await asyncio.wait_for(queue.get(), BEAT)

@@ -89,6 +89,21 @@ def test_a_tab_that_begins_to_listen(issue: Path) -> None:
     assert told["version"] != before["version"]
 
 
+def test_what_happens_before_a_tab_listens() -> None:
+    """A change between the request of a tab and its first event is in that event."""
+    found, version = Tabs(), ["old"]
+
+    async def first() -> str:
+        events = found.events(lambda: {"version": version[0]})
+        version[0] = "new"
+        found.tell({"version": "new"})
+        line = await anext(events)
+        await events.aclose()
+        return line
+
+    assert json.loads(asyncio.run(first()).removeprefix("data: ")) == {"version": "new"}
+
+
 def test_killed_at_any_moment(issue: Path) -> None:
     """Killed among many changes, the file is whole: as it was before one of them, or after."""
     first = TEXT
