@@ -44,8 +44,9 @@ def after_list_change(book: Draft, change: asked.ListChange) -> str:
 
 
 def _added(book: Draft, change: asked.AddPages) -> str:
-    pages = book.pages
-    behind = min(change.behind, len(pages) - 1)
+    pages, behind = book.pages, change.behind
+    if behind >= len(pages):
+        raise InputError(Problem((), "there is no such page"))
     order = [*range(len(pages))]
     if change.copy_it and behind >= 0:
         order.insert(behind + 1, behind)

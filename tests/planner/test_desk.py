@@ -199,6 +199,9 @@ def test_a_change_that_would_break_the_issue_is_refused(desk: Desk) -> None:
         change(desk, do="issue", key=["preset"], value="no-such-format")
     with pytest.raises(InputError, match="parts with"):
         change(desk, do="issue", key=["format", "gutter"], value="3.2 in")
+    for copy_it in (True, False):
+        with pytest.raises(InputError, match="no such page"):
+            change(desk, do="add", behind=9, copy_it=copy_it)
     assert desk.path.read_text("utf-8") == TEXT
 
 
