@@ -211,8 +211,8 @@ async function readPage() {
   const turn = turns;
   const page = entry > last ? null : await get(pagePath(entry, sides.length && side)).catch(() => null);
   if (turn !== turns) return; // another has been opened meanwhile
-  if (!page) return void (location.hash = ""); // it is gone, perhaps between the two answers
   desk.page = page;
+  if (!page) return void (location.hash = ""); // it is gone, perhaps between the two answers
   const numbers = new Set((desk.page.panels ?? []).map((panel) => panel.number));
   desk.chosen = new Set([...desk.chosen].filter((number) => numbers.has(number)));
 }

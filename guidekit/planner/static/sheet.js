@@ -220,13 +220,14 @@ function edgeKey(event, edge, i, page, desk) {
   const { key, shiftKey } = event;
   const step = desk.step(shiftKey) * ({ ArrowLeft: -1, ArrowUp: -1, ArrowRight: 1, ArrowDown: 1 }[key] ?? 0);
   if (event.ctrlKey || event.metaKey || event.altKey) return;
-  const turn = (Math.PI / 180) * (edge.to - edge.from) / 2;
   const half = (edge.first - edge.last) / 2;
   if (step) {
     const near = shiftKey ? 0 : Math.ceil(Math.abs(step));
     desk.pageChange({ do: "drag", edge: i, to: edge.middle + step, near, whole: true });
   } else if (key === "[" || key === "]") {
-    const to = edge.middle + half + (key === "]" ? turn : -turn);
+    const long = (edge.to - edge.from) / 2;
+    const angle = Math.atan2(half, long) + (Math.PI / 180) * (key === "]" ? 1 : -1);
+    const to = edge.middle + long * Math.tan(angle);
     if (edge.leans) desk.pageChange({ do: "lean", edge: i, first: true, to });
   } else if (key === "=") {
     if (half) desk.pageChange({ do: "lean", edge: i, first: true, to: edge.middle });
