@@ -11,7 +11,7 @@ from guidekit.cli.bar import progress_bar
 from guidekit.cli.events import RefreshEvents, tell_warning
 from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers
 from guidekit.cli.say import say
-from guidekit.cli.status import Out
+from guidekit.cli.status import Out, few
 from guidekit.cli.stopping import stoppable
 from guidekit.errors import InputError, Problem, pages_called
 from guidekit.loading import load
@@ -85,14 +85,21 @@ def _tell(report: RefreshReport, dry_run: bool) -> None:
 
 
 def tell_files(report: RefreshReport) -> None:
-    """Every file that was changed or has something to tell, and those that were refused."""
+    """The files that were changed, those that have something to tell, and those refused.
+
+    What is the same of several is told once.
+    """
+    alike: dict[tuple[str, ...], list[Refreshed]] = {}
     for file in report.files:
-        if file.outcome in ("refreshed", "put back") or file.notes:
-            kept = f"; before: {file.kept}" if file.kept else ""
-            changed = f": {', '.join(file.changed)}" if file.changed else ""
-            say(f"  {file.name}{changed}{kept}")
+        if file.outcome in ("refreshed", "put back"):
+            alike.setdefault(file.changed, []).append(file)
+    for words, files in alike.items():
+        changed = f": {', '.join(words)}" if words else ""
+        before = few(file.kept for file in files if file.kept)
+        say(f"  {few(file.name for file in files)}{changed}{before and f'; before: {before}'}")
+    for file in report.files:
         for note in file.notes:
-            say(f"    {note}")
+            say(f"  {file.name}: {note}")
     for file in report.named("refused"):
         say(f"guidekit: {_where(file)}: {file.why}", err=True)
 

@@ -25,7 +25,7 @@ ABOUT = {
     "empty": "as written",
     "drawn": "drawn on, guides as of now",
     "behind": "drawn on, older guides",
-    "unknown": "not guidekit's",
+    "unknown": "not guidekit's, or not to be read",
     "left over": "no page of the issue any more",
     "missing": "not there",
 }
@@ -129,7 +129,7 @@ def _list_changes(files: list[FileState]) -> None:
     for file in files:
         if file.changed or file.state in ("unknown", "left over"):
             told.setdefault(tuple(file.changed), []).append(file.name)
-    rows = told.pop((), []) + [f"{_few(same)}: {', '.join(what)}" for what, same in told.items()]
+    rows = told.pop((), []) + [f"{few(same)}: {', '.join(what)}" for what, same in told.items()]
     for row in rows[:MOST_ROWS]:
         say(f"    {row}")
     if rows[MOST_ROWS:]:
@@ -143,17 +143,17 @@ def summary(report: StatusReport) -> list[str]:
     counts = ", ".join(f"{count} {state}" for state, count in report.counts.items())
     lines = [f"{_count(report.canvases)}: {counts}."]
     if behind := report.of("behind"):
-        words = _few(dict.fromkeys(word for file in behind for word in file.changed), "; ")
-        lines.append(f"Behind: {_few(file.name for file in behind)} ({words}).")
+        words = few(dict.fromkeys(word for file in behind for word in file.changed), "; ")
+        lines.append(f"Behind: {few(file.name for file in behind)} ({words}).")
     others = [*(file.name for state in ("unknown", "left over") for file in report.of(state))]
     if others := [*others, *report.beside]:
-        lines.append(f"Not pages of this build: {_few(others)}.")
+        lines.append(f"Not pages of this build: {few(others)}.")
     if report.renamed:
         lines.append(_follow(report))
     return lines
 
 
-def _few(words: Iterable[str], between: str = ", ") -> str:
+def few(words: Iterable[str], between: str = ", ") -> str:
     """The first three, and how many more there are."""
     every = [*words]
     more = f" and {len(every) - 3} more" if every[3:] else ""
