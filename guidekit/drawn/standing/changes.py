@@ -41,7 +41,7 @@ def _told(old: Info, new: Info) -> Iterator[str]:
         yield f"canvas {_size(was['canvas'])} → {_size(now['canvas'])} px"
     yield from _boxes(was, now)
     gutters = [was.get("gutter"), now["gutter"]]
-    if gutters[0] and gutters[0] != gutters[1]:
+    if gutters[0] and gutters[0] != gutters[1] and len(now["panels"]) > 1:
         yield f"gutters {_gutter(gutters[0])} → {_gutter(gutters[1])} px"
     if _both(was, now, "border"):
         yield f"borders {was['border']} → {now['border']} px"
