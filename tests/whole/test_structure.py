@@ -118,7 +118,7 @@ DRAWN_FLOORS: dict[str, set[str]] = {
     "composing": set(),
     "psd": {"composing", "ours", "spans", "info", "unfit"},
     "ora": {"composing", "ours", "spans", "info", "unfit"},
-    "standing": {"psd", "spans", "info", "unfit"},
+    "standing": {"psd", "ora", "spans", "info", "unfit"},
     "refreshing": {"standing", "psd", "ora", "ours", "spans", "unfit"},
     "moving": {"refreshing", "standing", "info"},
 }

@@ -11,10 +11,10 @@ from guidekit.drawn.composing.runs import ROWS, DistinctRows, bands_of
 from guidekit.drawn.ours.layer_tree import LayerNode
 from guidekit.drawn.ours.wants import Want
 from guidekit.drawn.psd.layers import ALPHA, MASK, LayerRecord, layers_of, tree_of
-from guidekit.drawn.psd.planes import RAW, RLE, Plane
-from guidekit.drawn.psd.sections import GREY, LONGEST_EDGE, MODES, RGB, Header, dpi_of, sections_of
+from guidekit.drawn.psd.planes import Plane
+from guidekit.drawn.psd.sections import GREY, LONGEST_EDGE, dpi_of, fit_sections
 from guidekit.drawn.spans.source import ByteSpan, Source
-from guidekit.drawn.unfit import UnfitError, broken
+from guidekit.drawn.unfit import broken
 from guidekit.layers.prints import Print, print_of
 from guidekit.plane.box import Box
 from guidekit.raster.bands import EMPTY, Bands
@@ -41,15 +41,8 @@ class PsdDrawing:
 
     def __init__(self, source: Source):
         self.source = source
-        self.sections = sections_of(source)
+        self.sections = fit_sections(source)
         self.header = self.sections.header
-        if self.header.mode not in (GREY, RGB):
-            mode = MODES.get(self.header.mode, "an unknown colour mode")
-            raise UnfitError(f"it is in {mode}, and guides are made in RGB or grey", "Convert it.")
-        if self.header.depth not in (8, 16):
-            came = f"it has {self.header.depth} bits a channel, and guides are made with 8 or 16"
-            raise UnfitError(came, "Convert it.")
-        _check_merged(source, self.header, self.sections.merged)
         self.info = layers_of(source, self.sections)
         self.members = tree_of(self.info)
         self._looks: dict[int, PlainLayer | None] = {}
@@ -175,19 +168,6 @@ class PsdDrawing:
         if value is None or self.header.depth == 8:
             return value
         return value >> 8 if value == (value >> 8) * 257 else None
-
-
-def _check_merged(source: Source, header: Header, merged: ByteSpan) -> None:
-    """Raise `UnfitError` if the last section is cut off, and so the file."""
-    rows, line = header.channels * header.height, header.width * header.depth // 8
-    kind = int.from_bytes(source.read(ByteSpan(merged.at, 2)), "big")
-    size = rows * line if kind == RAW else 0
-    if kind == RLE:
-        wide = header.wide // 2
-        table = source.read(ByteSpan(merged.at + 2, rows * wide))
-        size = len(table) + int(np.frombuffer(table, f">u{wide}").sum(dtype=np.int64))
-    if 2 + size > merged.size:
-        raise broken("it is cut off")
 
 
 def _is_grey(colour: tuple[int, int, int]) -> bool:

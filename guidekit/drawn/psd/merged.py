@@ -20,7 +20,8 @@ from guidekit.drawn.ours.layer_tree import LayerPart
 from guidekit.drawn.psd.differing import Differing
 from guidekit.drawn.psd.drawing import PsdDrawing
 from guidekit.drawn.psd.packed_rows import packed
-from guidekit.drawn.psd.planes import RAW, RLE, Plane
+from guidekit.drawn.psd.planes import Plane
+from guidekit.drawn.psd.sections import RAW, RLE
 from guidekit.drawn.psd.seen_layers import SeenLayers
 from guidekit.drawn.psd.small import SmallPicture
 from guidekit.layers.model import Stack

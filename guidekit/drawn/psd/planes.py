@@ -12,10 +12,10 @@ from numpy.typing import NDArray
 
 from guidekit.drawn.composing.runs import ROWS, DistinctRows
 from guidekit.drawn.psd.packed_rows import unpacked
+from guidekit.drawn.psd.sections import RAW, RLE, ZIP, ZIP_WITH_PREDICTION
 from guidekit.drawn.spans.source import ByteSpan, Source
 from guidekit.drawn.unfit import broken
 
-RAW, RLE, ZIP, ZIP_WITH_PREDICTION = range(4)  # "Channel image data": compression
 BLOCK = 1 << 20  # bytes of a compressed stream read at a time
 
 Rows = NDArray[Any]  # uint8, or uint16 for 16 bits a channel

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from guidekit.drawn.spans.source import ByteSpan, Cursor, Source
 from guidekit.drawn.unfit import UnfitError, broken
 
+RAW, RLE, ZIP, ZIP_WITH_PREDICTION = range(4)  # "Channel image data": compression
 GREY, RGB = 1, 3  # "File header section": colour modes
 MODES = {0: "bitmap", 2: "indexed colour", 4: "CMYK", 7: "multichannel", 8: "duotone", 9: "Lab"}
 LONGEST_EDGE = 300_000  # pixels, of a PSB
@@ -73,6 +76,32 @@ def sections_of(source: Source) -> Sections:
     resources = tuple(_resources(file.inside(4)))
     layers = file.inside(header.wide).part
     return Sections(header, colour_mode, resources, layers, ByteSpan(file.at, file.left))
+
+
+def fit_sections(source: Source) -> Sections:
+    """The same; raises `UnfitError` also for a file that guides cannot be put into."""
+    found = sections_of(source)
+    if found.header.mode not in (GREY, RGB):
+        mode = MODES.get(found.header.mode, "an unknown colour mode")
+        raise UnfitError(f"it is in {mode}, and guides are made in RGB or grey", "Convert it.")
+    if found.header.depth not in (8, 16):
+        came = f"it has {found.header.depth} bits a channel, and guides are made with 8 or 16"
+        raise UnfitError(came, "Convert it.")
+    _check_merged(source, found.header, found.merged)
+    return found
+
+
+def _check_merged(source: Source, header: Header, merged: ByteSpan) -> None:
+    """Raise `UnfitError` if the last section is cut off, and so the file."""
+    rows, line = header.channels * header.height, header.width * header.depth // 8
+    kind = int.from_bytes(source.read(ByteSpan(merged.at, 2)), "big")
+    size = rows * line if kind == RAW else 0
+    if kind == RLE:
+        wide = header.wide // 2
+        table = source.read(ByteSpan(merged.at + 2, rows * wide))
+        size = len(table) + int(np.frombuffer(table, f">u{wide}").sum(dtype=np.int64))
+    if 2 + size > merged.size:
+        raise broken("it is cut off")
 
 
 def _header(file: Cursor) -> Header:

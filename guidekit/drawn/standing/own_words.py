@@ -6,7 +6,8 @@ from pathlib import Path
 from typing import BinaryIO
 
 from guidekit.drawn.info import Info, info_of_xmp, modern
-from guidekit.drawn.psd.sections import XMP, sections_of
+from guidekit.drawn.ora.archive import members_of
+from guidekit.drawn.psd.sections import XMP, fit_sections, sections_of
 from guidekit.drawn.spans.source import Source
 from guidekit.drawn.unfit import UnfitError
 from guidekit.store.archives import UNREADABLE, archive_in
@@ -31,6 +32,20 @@ def own_info(path: Path) -> Info | None:
             return info_of_ora(file) if file.read(2) == b"PK" else info_of_psd(Source(file))
         except (UnfitError, *UNREADABLE):
             return None
+
+
+def refuse_unfit(path: Path) -> None:
+    """Raise `UnfitError` for a file that no guides can be put into, as far as its head tells.
+
+    Raises `OSError`.
+    """
+    with open_ordinary(path) as file:
+        if file is None:
+            raise UnfitError("this is no file of its own")
+        if path.suffix.lower() == ".ora":
+            members_of(Source(file))
+        else:
+            fit_sections(Source(file))
 
 
 def recorded_info(store: Store, entry: FileEntry | None) -> Info | None:

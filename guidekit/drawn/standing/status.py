@@ -11,11 +11,12 @@ from typing import Any
 from guidekit.drawn.standing.changes import changes
 from guidekit.drawn.standing.known_again import known_again
 from guidekit.drawn.standing.made_now import is_made_now
-from guidekit.drawn.standing.own_words import LAYERED, own_info, recorded_info
+from guidekit.drawn.standing.own_words import LAYERED, own_info, recorded_info, refuse_unfit
 from guidekit.drawn.standing.renamed_issue import under_other_name
 from guidekit.drawn.standing.seen import SeenFiles
 from guidekit.drawn.standing.status_report import STATES, FileState, Standing, StatusReport
 from guidekit.drawn.standing.stood import is_of_now, stood_in
+from guidekit.drawn.unfit import UnfitError
 from guidekit.errors import MachineError
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
@@ -138,6 +139,10 @@ class _Look:
             changed = self._changed(info, plan) if info else ()
             return FileState(name, "empty", entry.canvas, plan.numbers, changed)
         if PurePath(name).suffix.lower() in LAYERED:
+            try:
+                refuse_unfit(self.store.folder / name)
+            except UnfitError as unfit:
+                return FileState(name, "unknown", entry.canvas, plan.numbers, (unfit.came,))
             info = own_info(self.store.folder / name) or info
         changed = self._changed(info, plan)
         state: Standing = "behind" if changed else "drawn"

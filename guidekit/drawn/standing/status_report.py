@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Literal
 
 #: Exactly as guidekit wrote it; drawn on, and its guides are today's; drawn on, and they are not;
-#: not guidekit's; of no page of the issue any more; of a page, and not there.
+#: not guidekit's, or not to be read; of no page of the issue any more; of a page, and not there.
 Standing = Literal["empty", "drawn", "behind", "unknown", "left over", "missing"]
 STATES: tuple[Standing, ...] = ("empty", "drawn", "behind", "unknown", "left over", "missing")
 

@@ -2,6 +2,7 @@
 
 import json
 import shutil
+from collections.abc import Callable
 from pathlib import Path
 from unittest.mock import patch
 
@@ -62,6 +63,24 @@ def test_every_state(built: Path) -> None:
     assert changed == FileState(
         NAMES[2], "behind", "salt-road-02-p003", (3,), ("gutters 6 → 9 px", "all panels")
     )
+
+
+@pytest.mark.parametrize(
+    ("change", "why"),
+    [
+        (lambda data: b"", "this is no PSD file, whatever its name says"),
+        (lambda data: data[:-1000], "the file is damaged: it is cut off"),
+        (lambda data: data[:25] + b"\4" + data[26:], "it is in CMYK, and guides are made in"),
+        (lambda data: data[:23] + b"\x20" + data[24:], "it has 32 bits a channel"),
+    ],
+)
+def test_not_to_be_read(built: Path, change: Callable[[bytes], bytes], why: str) -> None:
+    """A page into which no guides can be put is unknown, for the reason that a refresh gives."""
+    (built / NAMES[1]).write_bytes(change((built / NAMES[1]).read_bytes()))
+    (file,) = stand(built, WIDER).of("unknown")
+    (told,) = file.changed
+    assert (file.name, file.pages) == (NAMES[1], (2,))
+    assert told.startswith(why)
 
 
 @pytest.mark.parametrize(
