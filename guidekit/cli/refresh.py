@@ -80,7 +80,8 @@ def _tell(report: RefreshReport, dry_run: bool) -> None:
         "empty, which a build renews": report.named("empty"),
     }
     told = [f"{len(files)} {what}" for what, files in counts.items() if files]
-    say(f"{report.folder.resolve()}: {', '.join(told) or 'nothing to refresh'}.")
+    nothing = "nothing to refresh" if report.folder.is_dir() else "there is no such folder yet"
+    say(f"{report.folder.resolve()}: {', '.join(told) or nothing}.")
     tell_files(report)
 
 

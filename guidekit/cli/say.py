@@ -69,7 +69,7 @@ class Typed(Wording):
             return option if value else option.replace("--", "--no-", 1)
         if isinstance(value, Iterable) and not isinstance(value, str):
             value = ",".join(map(str, value))
-        return option if value is None else f"{option} {value}"
+        return option if value is None else f"{option} {quote(str(value))}"
 
     def call(self, function: str, *given: str, **values: object) -> str:
         """A command: ``guidekit lock salt-road.toml --update``."""

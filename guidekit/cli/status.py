@@ -95,7 +95,7 @@ def _tell(report: StatusReport) -> None:
 def _follow(report: StatusReport) -> str:
     files = f"{len(report.renamed)} file{'' if len(report.renamed) == 1 else 's'}"
     return (
-        f"The issue's name has changed since {files} got theirs: guidekit move ISSUE --by-hand "
+        f"The issue's name has changed since {files} got theirs: {report.follow} "
         "lets them follow it."
     )
 

@@ -9,13 +9,13 @@ from guidekit.drawn.moving.canvases import Canvases, canvases_after
 from guidekit.drawn.moving.new_names import REMOVED
 from guidekit.drawn.moving.page_texts import NewPage, PagesAlike, Piece, with_pages
 from guidekit.drawn.moving.renaming import Move, Renaming
+from guidekit.drawn.standing.known_again import to_follow
 from guidekit.errors import InputError, Problem
 from guidekit.geometry.plan import Pages, plan_issue
 from guidekit.issue import LoadedIssue, PageEntry
 from guidekit.shipped import FullCatalogue, shipped
 from guidekit.store.files import state_of
 from guidekit.store.renames import last_done
-from guidekit.wording import call
 
 Order = list[tuple[Piece, PageEntry | None]]
 
@@ -75,7 +75,7 @@ def move_pages(
     if work.gone_by_hand or work.under_other_name:
         what = "put in another order by hand" if work.gone_by_hand else "given another name"
         came = f"its pages were {what}, and their files have not followed"
-        todo = f"Let them follow first: {call('follow_pages', str(path))}."
+        todo = f"Let them follow first: {to_follow(path, out)}."
         raise InputError(Problem((), came, todo=todo, file=work.issue.path))
     was = [entry.numbers if entry else None for _, entry in order]
     return work.done(new, plans, canvases_after(work.plans, plans, was))

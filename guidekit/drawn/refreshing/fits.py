@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from pathlib import Path
 from typing import Any
 
 from guidekit.drawn.ours.first_release import first_wants
@@ -14,7 +13,7 @@ from guidekit.drawn.unfit import OtherPageError, UnfitError
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.model import Stack
 from guidekit.layers.prints import prints
-from guidekit.wording import call, parameter
+from guidekit.wording import parameter
 
 TILE = 64  # pixels: an OpenRaster painter enlarges a canvas to whole tiles when it saves
 
@@ -105,10 +104,13 @@ def refuse_other_page(
     raise OtherPageError(came, f"If it is {plan.called} all the same, name it: {named}.")
 
 
-def elsewhere(plan: PagePlan, now: PagePlan | None, issue: str | Path) -> OtherPageError:
-    """Why a drawing under the name of a page is not worked on whose page is another one `now`."""
+def elsewhere(plan: PagePlan, now: PagePlan | None, follow: str) -> OtherPageError:
+    """Why a drawing under the name of a page is not worked on whose page is another one `now`.
+
+    `follow` is how to let files follow their pages.
+    """
     came = f"its page is {now.called} now" if now else "its page is not in the issue any more"
-    todo = f"Let files follow their pages: {call('follow_pages', str(issue))}."
+    todo = f"Let files follow their pages: {follow}."
     named = parameter("pages", {plan.numbers[0]})
     todo = f"{todo} If it is {plan.called} all the same, name it: {named}."
     return OtherPageError(came, todo)

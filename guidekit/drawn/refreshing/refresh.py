@@ -12,7 +12,7 @@ from guidekit.drawn.refreshing.fits import elsewhere
 from guidekit.drawn.refreshing.new_file import NewFile
 from guidekit.drawn.refreshing.refresh_one import OneFile
 from guidekit.drawn.refreshing.refresh_report import Refreshed, RefreshReport
-from guidekit.drawn.standing.known_again import known_again
+from guidekit.drawn.standing.known_again import known_again, to_follow
 from guidekit.drawn.standing.own_words import LAYERED, own_info
 from guidekit.drawn.standing.page_files import is_blank
 from guidekit.drawn.standing.stood import stood_in
@@ -73,7 +73,7 @@ def refresh_issue(
         for done, (plan, name) in enumerate(in_turn(work)):
             progress(done, len(work))
             if plan.file_name in gone and not store.is_as_written(name):
-                other = elsewhere(plan, gone[plan.file_name], path)
+                other = elsewhere(plan, gone[plan.file_name], to_follow(path, out))
                 line.add(Refreshed.refused(name, plan.numbers, other))
             else:
                 one = OneFile(store, before, plan, name, standard_stack(plan, catalogue.guides))

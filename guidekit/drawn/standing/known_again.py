@@ -10,6 +10,7 @@ issue's file, where copied text would name two pages alike, and it works with fi
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
 
 from guidekit.drawn.info import Info
 from guidekit.drawn.standing.alike import Fit
@@ -17,6 +18,7 @@ from guidekit.drawn.standing.order import Numbers, by_numbers, gone_to
 from guidekit.drawn.standing.stood import is_of_now
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
+from guidekit.wording import call
 
 
 def known_again(
@@ -49,6 +51,12 @@ def known_again(
         if went[numbers] != numbers:
             found[canvas] = next((p for p in now.get(went[numbers], ()) if p.part == part), None)
     return found
+
+
+def to_follow(issue: str | Path, out: str | Path | None) -> str:
+    """How to let files follow their pages, as a call; `out` as it was given."""
+    place = {} if out is None else {"out": str(out)}
+    return call("follow_pages", str(issue), **place)
 
 
 def _pages(stood: Mapping[str, Info]) -> dict[Numbers, list[Info]]:

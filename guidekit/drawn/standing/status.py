@@ -9,7 +9,7 @@ from pathlib import Path, PurePath
 from typing import Any
 
 from guidekit.drawn.standing.changes import changes
-from guidekit.drawn.standing.known_again import known_again
+from guidekit.drawn.standing.known_again import known_again, to_follow
 from guidekit.drawn.standing.made_now import is_made_now
 from guidekit.drawn.standing.own_words import LAYERED, own_info, recorded_info, refuse_unfit
 from guidekit.drawn.standing.renamed_issue import under_other_name
@@ -67,6 +67,7 @@ def status_issue(
         len(plans),
         {state: counts[state] for state in STATES if counts[state]},
         renamed,
+        to_follow(path, out),
     )
 
 

@@ -35,7 +35,7 @@ class StatusReport:
 
     `beside` are files of another format that have the name of one of ours, as a drawing app's own
     has. `renamed` are those that are left over for the issue's name alone, which has changed; they
-    may follow it. `canvases` are how many the issue takes.
+    may follow it, by the call that is `follow`. `canvases` are how many the issue takes.
     """
 
     folder: Path
@@ -44,6 +44,7 @@ class StatusReport:
     canvases: int = 0
     counts: Mapping[Standing, int] = field(default_factory=dict)
     renamed: tuple[str, ...] = ()
+    follow: str = ""
 
     def of(self, state: Standing) -> tuple[FileState, ...]:
         """The files of one state."""

@@ -178,7 +178,8 @@ def test_moved_by_hand(out: Path) -> None:
     assert run.code == 1
     assert run.err.startswith(
         f"guidekit: {name_of(7)}, page 7: its page is page 9 now. Let files follow their pages: "
-        f"guidekit move --by-hand {issue}. If it is page 7 all the same, name it: --pages 7."
+        f"guidekit move --by-hand {issue} --out {out}. If it is page 7 all the same, name it: "
+        "--pages 7."
     )
     with pytest.raises(InputError, match="put in another order by hand"):
         move(out, 2, after=5)
@@ -200,8 +201,8 @@ def test_another_title(out: Path) -> None:
     report = status_issue(issue, out, dpi=DPI)
     assert set(report.renamed) == {name for name in old if name.endswith("psd")}
     run = run_here("build", issue, "--out", out, "--dpi", DPI)
-    told = "The issue's name has changed since 8 files got theirs: guidekit move ISSUE --by-hand"
-    assert told in run.out
+    told = "The issue's name has changed since 8 files got theirs: guidekit move --by-hand"
+    assert f"{told} {issue} --out {out} lets them follow it." in run.out
     with pytest.raises(InputError, match="given another name"):
         move(out, 2, after=5)
     plan = follow_pages(issue, out, dpi=DPI, dry_run=True)

@@ -83,6 +83,17 @@ def test_told_by_page(out: Path, change: Callable[[bytes], bytes], told: str) ->
     assert f"  {OTHER}: gutters 6 → 9 px, all panels; before: before/" in run.out
 
 
+def test_told_once(out: Path) -> None:
+    """What is the same of several files is told once, and a folder that is not there as such."""
+    told = [name.removesuffix(".psd") for name in (NAME, OTHER)]
+    before = ", ".join(f"before/{name}.1.psd" for name in told)
+    assert refreshed(out).out.splitlines()[1:] == [
+        f"  {NAME}, {OTHER}: gutters 6 → 9 px, all panels; before: {before}",
+    ]
+    run = refreshed(out / "none")
+    assert (run.code, run.out) == (0, f"{out / 'none'}: there is no such folder yet.\n")
+
+
 def test_any_damage(out: Path) -> None:
     """Wherever bytes of the plan of a file are others, it is done, or left with a reason."""
     random_, tries = random.Random(3), in_ci(30, first=10)
