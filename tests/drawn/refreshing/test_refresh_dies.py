@@ -4,12 +4,9 @@ import errno
 import os
 import random
 import shutil
-import sys
 from collections.abc import Callable
 from pathlib import Path
 from threading import Thread
-from types import FrameType
-from typing import Any
 
 import pytest
 from support.long import in_ci
@@ -20,8 +17,6 @@ from support.small_builds import FullAfter, dies_at, killed
 from guidekit import build_issue
 from guidekit.drawn.psd import merged
 from guidekit.drawn.psd.merged import Merged, Spool
-from guidekit.drawn.psd.refreshed import PsdRefresh
-from guidekit.drawn.refreshing.new_file import NewFile
 from guidekit.drawn.refreshing.refresh import refresh_issue, undo_refresh
 from guidekit.store import before
 from guidekit.store.files import state_of
@@ -29,7 +24,6 @@ from guidekit.store.folder_lock import LOCK, locked
 
 WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
 DRAWN = NAMES[1:3]
-Trace = Callable[[FrameType, str, Any], Any]
 #: Of the steps that something dies before, every one or every third is tried.
 STRIDE = in_ci(1, first=3)
 
@@ -227,48 +221,6 @@ def test_stopped_while_it_is_made(out: Path, monkeypatch: pytest.MonkeyPatch) ->
     assert old[DRAWN[0]] != there[DRAWN[0]]
     assert set(old.values()) <= set(there.values())
     assert debris(out) == []
-
-
-def stopped_at(step: int, work: Callable[[], object]) -> bool:
-    """Do some work with a Ctrl-C at this step of what hands a picture over; False if it is done.
-
-    A step is a line of Python, also one of the library, of those that may be interrupted.
-    """
-    handing, left = {NewFile.make.__code__, NewFile.give_up.__code__}, step
-
-    def called(frame: FrameType, event: str, given: object) -> Trace | None:
-        above = frame.f_back and frame.f_back.f_trace
-        inside = above and frame.f_code is not PsdRefresh.make.__code__
-        return stepped(frame, event, given) if inside or frame.f_code in handing else None
-
-    def stepped(_: FrameType, event: str, given: object) -> Trace:
-        nonlocal left
-        left -= 1
-        if not left:
-            raise KeyboardInterrupt
-        return stepped
-
-    before = sys.gettrace()
-    sys.settrace(called)
-    try:
-        work()
-    except KeyboardInterrupt:
-        return True
-    finally:
-        sys.settrace(before)
-    return False
-
-
-def test_stopped_while_it_is_handed_over(out: Path) -> None:
-    """A Ctrl-C at any step of that leaves no thread that waits for ever, and nothing half-done."""
-    (out / DRAWN[1]).unlink()
-    for step in range(1, 100):
-        folder = copied(out, step)
-        stopped = stopped_at(step, lambda: refresh(folder))  # noqa: B023
-        assert debris(folder) == []
-        if not stopped:
-            break
-    assert 4 < step < 99
 
 
 def test_no_thread(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
