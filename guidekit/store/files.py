@@ -7,7 +7,7 @@ import errno
 import os
 import re
 import stat
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from hashlib import sha256
 from io import BufferedReader
 from pathlib import Path, PurePath
@@ -47,9 +47,14 @@ def find(path: Path) -> Found | None:
 
 def digest_of(file: BinaryIO) -> str:
     """The SHA-256 of an open file, from where it is read next to its end."""
+    return digest_of_pieces(iter(lambda: file.read(1 << 20), b""))
+
+
+def digest_of_pieces(pieces: Iterable[bytes]) -> str:
+    """The SHA-256 of bytes in pieces."""
     digest = sha256()
-    while block := file.read(1 << 20):
-        digest.update(block)
+    for piece in pieces:
+        digest.update(piece)
     return digest.hexdigest()
 
 

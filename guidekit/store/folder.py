@@ -7,13 +7,12 @@ import os
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
-from hashlib import sha256
 from pathlib import Path
 from typing import Any, Literal, NamedTuple
 
 from guidekit.errors import GuidekitError, InputError, MachineError, Problem
 from guidekit.store.before import Before
-from guidekit.store.files import behind_link, find, flush_folder, state_of
+from guidekit.store.files import behind_link, digest_of_pieces, find, flush_folder, state_of
 from guidekit.store.folder_lock import locked
 from guidekit.store.ledger import Ledger
 from guidekit.store.record import FileEntry, Made
@@ -157,10 +156,8 @@ class Store:
 
     def put(self, name: str, pieces: Sequence[bytes], made: Made) -> Outcome:
         """Write a file unless that would cost a drawing; raises `MachineError`."""
-        digest = sha256()
-        for piece in pieces:
-            digest.update(piece)
-        entry = FileEntry(sha256=digest.hexdigest(), issue=self._issue_here, **made._asdict())
+        digest = digest_of_pieces(pieces)
+        entry = FileEntry(sha256=digest, issue=self._issue_here, **made._asdict())
         try:
             return self._put(name, pieces, entry)
         except OSError as error:

@@ -66,13 +66,13 @@ class NewFile:
     done: Refreshed
     held: ExitStack
     #: What went wrong, or None, once it is made. A Ctrl-C never leaves it half told.
-    _made: SimpleQueue[Exception | None] = field(default_factory=SimpleQueue)
+    _made: SimpleQueue[UnfitError | OSError | None] = field(default_factory=SimpleQueue)
 
     def make(self) -> None:
-        """Work out what it shows; whatever is wrong is told by `put`, which waits for it."""
+        """Work out what it shows; what is wrong with the file is told by `put`, which waits."""
         try:
             self.work.make()
-        except Exception as error:
+        except (UnfitError, OSError) as error:  # what else there is ends all; see `give_up`
             self._made.put(error)
         else:
             self._made.put(None)

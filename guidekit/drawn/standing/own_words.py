@@ -34,7 +34,7 @@ def own_info(path: Path) -> Info | None:
             return None
 
 
-def refuse_unfit(path: Path) -> None:
+def check_fit(path: Path) -> None:
     """Raise `UnfitError` for a file that no guides can be put into, as far as its head tells.
 
     Raises `OSError`.

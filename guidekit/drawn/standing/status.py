@@ -11,7 +11,7 @@ from typing import Any
 from guidekit.drawn.standing.changes import changes
 from guidekit.drawn.standing.known_again import known_again, to_follow
 from guidekit.drawn.standing.made_now import is_made_now
-from guidekit.drawn.standing.own_words import LAYERED, own_info, recorded_info, refuse_unfit
+from guidekit.drawn.standing.own_words import LAYERED, check_fit, own_info, recorded_info
 from guidekit.drawn.standing.renamed_issue import under_other_name
 from guidekit.drawn.standing.seen import SeenFiles
 from guidekit.drawn.standing.status_report import STATES, FileState, Standing, StatusReport
@@ -141,7 +141,7 @@ class _Look:
             return FileState(name, "empty", entry.canvas, plan.numbers, changed)
         if PurePath(name).suffix.lower() in LAYERED:
             try:
-                refuse_unfit(self.store.folder / name)
+                check_fit(self.store.folder / name)
             except UnfitError as unfit:
                 return FileState(name, "unknown", entry.canvas, plan.numbers, (unfit.came,))
             info = own_info(self.store.folder / name) or info
