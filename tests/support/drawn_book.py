@@ -37,6 +37,10 @@ tiers = [1, 2]
 [layouts.two]
 tiers = [1, 1]
 """
+#: The same with two pages more before the fight, put in by hand.
+TWO_MORE = ISSUE.replace(
+    "# the fight", '[[pages]]\ncount = 2\nmap = """\nA A B\nC D B\n"""\n\n# the fight'
+)
 DRAWN = (3, 7)  # the numbers of pages that are drawn on
 
 

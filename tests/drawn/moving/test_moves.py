@@ -1,13 +1,22 @@
 """Pages in another order: the issue's file, every file of theirs, and what is drawn on them."""
 
-import json
 from collections.abc import Iterator
 from errno import EACCES
 from pathlib import Path
 
 import pytest
-from support.drawn_book import DRAWN, ISSUE, draw_on, drawn_book, inks, move, name_of, states
-from support.samples import DPI, RECORD, contents, issue_file, run_here
+from support.drawn_book import (
+    DRAWN,
+    ISSUE,
+    TWO_MORE,
+    draw_on,
+    drawn_book,
+    inks,
+    move,
+    name_of,
+    states,
+)
+from support.samples import DPI, contents, issue_file, run_here
 
 from guidekit import InputError, MachineError, build_issue
 from guidekit.drawn.moving import renaming
@@ -15,10 +24,7 @@ from guidekit.drawn.moving.moves import Moved, PutIn, TakenOut, follow_pages, mo
 from guidekit.drawn.moving.new_names import refuse_unfit
 from guidekit.drawn.refreshing.refresh import refresh_issue, undo_refresh
 from guidekit.drawn.refreshing.refresh_report import RefreshReport
-from guidekit.drawn.standing.status import status_issue
 from guidekit.store.folder import Store
-
-FIGHT = name_of(7)
 
 
 @pytest.fixture
@@ -60,9 +66,6 @@ def test_the_file_of_the_issue(out: Path) -> None:
             f"[[pages]]\n{alike}{fight}[[pages]]\ncount = 4   # a long talk\n{alike}",
         )
     )
-
-
-MAP = 'map = """\nA A B\nC D B\n"""\n\n# the fight'
 
 
 def test_undo(out: Path) -> None:
@@ -166,90 +169,6 @@ def test_files_that_come_meanwhile(out: Path) -> None:
     assert (out.parent / "issue.toml").read_text("utf-8") == ISSUE
 
 
-def test_moved_by_hand(out: Path) -> None:
-    """Pages put in another order in the issue's file are known again; their files may follow."""
-    issue = issue_file(out.parent, ISSUE.replace("# the fight", "[[pages]]\ncount = 2\n" + MAP))
-    art = inks(out / name_of(7))
-    build_issue(issue, out, dpi=DPI)
-    report = status_issue(issue, out, dpi=DPI)
-    (fight,) = [file for file in report.files if file.name == name_of(7)]
-    assert (fight.state, fight.changed) == ("behind", ("its page is page 9 now",))
-    run = run_here("refresh", issue, "--out", out, "--dpi", DPI)
-    assert run.code == 1
-    assert run.err.startswith(
-        f"guidekit: {name_of(7)}, page 7: its page is page 9 now. Let files follow their pages: "
-        f"guidekit move --by-hand {issue} --out {out}. If it is page 7 all the same, name it: "
-        "--pages 7."
-    )
-    with pytest.raises(InputError, match="put in another order by hand"):
-        move(out, 2, after=5)
-    done = follow_pages(issue, out, dpi=DPI)
-    assert "page 7 → page 9" in done.told
-    assert inks(out / name_of(9)) == art
-    assert states(out)[name_of(9)] == "drawn"
-    assert states(out)[name_of(3)] == "drawn"
-    assert follow_pages(issue, out, dpi=DPI).files == ()
-    followed = (out / name_of(9)).read_bytes()
-    undo_move(issue, out, dpi=DPI)
-    assert (out / name_of(7)).read_bytes() == followed, "it is no drawing of page 7"
-
-
-def test_another_title(out: Path) -> None:
-    """Files of an issue that has another title now may follow it, blank ones give way, and back."""
-    old, art = {path.name: path.read_bytes() for path in out.glob("tin-kite-*")}, inks(out / FIGHT)
-    issue = issue_file(out.parent, ISSUE.replace("The Tin Kite", "The Copper Kite"))
-    report = status_issue(issue, out, dpi=DPI)
-    assert set(report.renamed) == {name for name in old if name.endswith("psd")}
-    run = run_here("build", issue, "--out", out, "--dpi", DPI)
-    told = "The issue's name has changed since 8 files got theirs: guidekit move --by-hand"
-    assert f"{told} {issue} --out {out} lets them follow it." in run.out
-    with pytest.raises(InputError, match="given another name"):
-        move(out, 2, after=5)
-    plan = follow_pages(issue, out, dpi=DPI, dry_run=True)
-    done = follow_pages(issue, out, dpi=DPI)
-    assert (done.files, done.told) == (plan.files, ())
-    assert inks(out / "copper-kite-p007.psd") == art
-    assert (out / "copper-kite-p007.app").read_bytes() == old[name_of(7, suffix="app")]
-    assert not [*out.glob("tin-kite-*")]
-    assert set(states(out).values()) == {"drawn", "empty"}
-    assert status_issue(issue, out, dpi=DPI).renamed == ()
-    assert undo_move(issue, out, dpi=DPI).told == ()
-    assert inks(out / FIGHT) == art
-
-
-@pytest.mark.parametrize(
-    "change", ["other panels", "fewer pages", "drawn under the new name", "nothing told of pages"]
-)
-def test_another_title_and_more(out: Path, change: str) -> None:
-    """Where not every file has its page under the new name, none is taken for it."""
-    text = ISSUE.replace("The Tin Kite", "The Copper Kite")
-    if change == "other panels":
-        text = text.replace("tiers = [1, 2]\n[pages.panel.2]", "tiers = [4, 3]\n[pages.panel.2]")
-    if change == "fewer pages":
-        text = text.replace("count = 5", "count = 3")
-    issue = issue_file(out.parent, text)
-    if change == "drawn under the new name":
-        build_issue(issue, out, dpi=DPI, pages=[3])
-        draw_on(out / "copper-kite-p003.psd", 3)
-    if change == "nothing told of pages":
-        record = json.loads((out / RECORD).read_text("utf-8"))
-        (out / RECORD).write_text(json.dumps(record | {"infos": {}}), "utf-8")
-    assert status_issue(issue, out, dpi=DPI).renamed == ()
-    assert follow_pages(issue, out, dpi=DPI, dry_run=True).files == ()
-
-
-def test_moved_by_hand_without_a_record(out: Path) -> None:
-    """The files themselves tell who they are when the record is lost."""
-    (out / ".guidekit.json").unlink()
-    issue = issue_file(out.parent, ISSUE.replace("count = 5", "count = 4"))
-    with pytest.raises(InputError, match="do not face each other"):
-        follow_pages(issue, out, dpi=DPI)
-    issue = issue_file(out.parent, ISSUE.replace("count = 5", "count = 3"))
-    done = follow_pages(issue, out, dpi=DPI, dry_run=True)
-    assert (name_of(7), name_of(5)) in done.files
-    assert (name_of(8, 9), name_of(6, 7)) in done.files
-
-
 def test_put_in_and_taken_out(out: Path) -> None:
     """New pages move the others on; pages that are taken out are in a folder, and come back."""
     issue = out.parent / "issue.toml"
@@ -327,7 +246,7 @@ def test_a_file_that_is_read_only(out: Path) -> None:
     assert (run.code, run.err) == (2, told)
     assert contents(out.parent) == before
     issue.chmod(0o644)
-    issue_file(out.parent, ISSUE.replace("# the fight", "[[pages]]\ncount = 2\n" + MAP))
+    issue_file(out.parent, TWO_MORE)
     issue.chmod(0o444)
     assert follow_pages(issue, out, dpi=DPI).files
 
