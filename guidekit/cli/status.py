@@ -25,7 +25,7 @@ ABOUT = {
     "empty": "as written",
     "drawn": "drawn on, guides as of now",
     "behind": "drawn on, older guides",
-    "unknown": "not guidekit's, or not to be read",
+    "unknown": "not guidekit's",
     "left over": "no page of the issue any more",
     "missing": "not there",
 }

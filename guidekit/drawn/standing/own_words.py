@@ -34,18 +34,22 @@ def own_info(path: Path) -> Info | None:
             return None
 
 
-def check_fit(path: Path) -> None:
-    """Raise `UnfitError` for a file that no guides can be put into, as far as its head tells.
+def why_unfit(path: Path) -> tuple[str, ...]:
+    """Why no guides can be put into a file, as far as its head tells; nothing if they can.
 
     Raises `OSError`.
     """
     with open_ordinary(path) as file:
         if file is None:
-            raise UnfitError("this is no file of its own")
-        if path.suffix.lower() == ".ora":
-            members_of(Source(file))
-        else:
-            fit_sections(Source(file))
+            return ("no guides can be put into it: this is no file of its own",)
+        try:
+            if path.suffix.lower() == ".ora":
+                members_of(Source(file))
+            else:
+                fit_sections(Source(file))
+        except UnfitError as unfit:
+            return (f"no guides can be put into it: {unfit.came}",)
+    return ()
 
 
 def recorded_info(store: Store, entry: FileEntry | None) -> Info | None:

@@ -11,12 +11,11 @@ from typing import Any
 from guidekit.drawn.standing.changes import changes
 from guidekit.drawn.standing.known_again import known_again, to_follow
 from guidekit.drawn.standing.made_now import is_made_now
-from guidekit.drawn.standing.own_words import LAYERED, check_fit, own_info, recorded_info
+from guidekit.drawn.standing.own_words import LAYERED, own_info, recorded_info, why_unfit
 from guidekit.drawn.standing.renamed_issue import under_other_name
 from guidekit.drawn.standing.seen import SeenFiles
 from guidekit.drawn.standing.status_report import STATES, FileState, Standing, StatusReport
 from guidekit.drawn.standing.stood import is_of_now, stood_in
-from guidekit.drawn.unfit import UnfitError
 from guidekit.errors import MachineError
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
@@ -139,15 +138,13 @@ class _Look:
         if as_written:
             changed = self._changed(info, plan) if info else ()
             return FileState(name, "empty", entry.canvas, plan.numbers, changed)
+        unfit: tuple[str, ...] = ()
         if PurePath(name).suffix.lower() in LAYERED:
-            try:
-                check_fit(self.store.folder / name)
-            except UnfitError as unfit:
-                return FileState(name, "unknown", entry.canvas, plan.numbers, (unfit.came,))
-            info = own_info(self.store.folder / name) or info
+            path = self.store.folder / name
+            unfit, info = why_unfit(path), own_info(path) or info
         changed = self._changed(info, plan)
         state: Standing = "behind" if changed else "drawn"
-        return FileState(name, state, entry.canvas, plan.numbers, changed)
+        return FileState(name, state, entry.canvas, plan.numbers, (*changed, *unfit))
 
     def _not_recorded(self) -> Iterator[FileState]:
         """Files that stand where ours would, or say that they are ours."""

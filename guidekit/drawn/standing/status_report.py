@@ -8,14 +8,14 @@ from pathlib import Path
 from typing import Literal
 
 #: Exactly as guidekit wrote it; drawn on, and its guides are today's; drawn on, and they are not;
-#: not guidekit's, or not to be read; of no page of the issue any more; of a page, and not there.
+#: not guidekit's; of no page of the issue any more; of a page, and not there.
 Standing = Literal["empty", "drawn", "behind", "unknown", "left over", "missing"]
 STATES: tuple[Standing, ...] = ("empty", "drawn", "behind", "unknown", "left over", "missing")
 
 
 @dataclass(frozen=True)
 class FileState:
-    """One file: its name in the folder, whose canvas it is, and what has `changed` since.
+    """One file: its name in the folder, whose canvas it is, what has `changed` since or is wrong.
 
     `pages` are page numbers, empty for a file of no page. If its page has another number in the
     issue's file than it was drawn with, `moved_to` has that, or nothing where there is none.

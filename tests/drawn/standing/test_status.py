@@ -75,12 +75,12 @@ def test_every_state(built: Path) -> None:
     ],
 )
 def test_not_to_be_read(built: Path, change: Callable[[bytes], bytes], why: str) -> None:
-    """A page into which no guides can be put is unknown, for the reason that a refresh gives."""
+    """Of a page into which no guides can be put that is told, with the reason of a refresh."""
     (built / NAMES[1]).write_bytes(change((built / NAMES[1]).read_bytes()))
-    (file,) = stand(built, WIDER).of("unknown")
-    (told,) = file.changed
-    assert (file.name, file.pages) == (NAMES[1], (2,))
-    assert told.startswith(why)
+    for text, state in ((FOUR_PAGES, "drawn"), (WIDER, "behind")):
+        (file,) = [file for file in stand(built, text).files if file.name == NAMES[1]]
+        assert file.state == state
+        assert file.changed[-1].startswith(f"no guides can be put into it: {why}")
 
 
 @pytest.mark.parametrize(
