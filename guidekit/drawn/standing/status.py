@@ -22,7 +22,7 @@ from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import Pages, plan_issue
 from guidekit.layers.standard import page_info
 from guidekit.measure import load_issue
-from guidekit.memory import remembering
+from guidekit.memory import in_turn, remembering
 from guidekit.shipped import FullCatalogue, shipped
 from guidekit.store.files import names_in
 from guidekit.store.folder import Permissions, Store
@@ -148,7 +148,7 @@ class _Look:
 
     def _not_recorded(self) -> Iterator[FileState]:
         """Files that stand where ours would, or say that they are ours."""
-        for name in sorted(self.there - self.entries.keys()):
+        for name in in_turn(sorted(self.there - self.entries.keys())):
             path = PurePath(name)
             canvas, layered = path.stem, path.suffix.lower() in LAYERED
             plan = self.by_canvas.get(canvas)
