@@ -26,20 +26,22 @@ def new_resources(
     """The section with its length; `changed` as `changed_resources` has them.
 
     `real` says whether the merged image shows what the layers do. `small` takes the place of a
-    small picture, if that is there.
+    small picture, wherever that is there. A resource that is there twice is changed twice.
     """
-    left, version = dict(changed), bytearray(_data(drawing, VERSION) or version_info())
+    new, version = dict(changed), bytearray(_data(drawing, VERSION) or version_info())
     version[4:5] = bytes([real])
     if version != _data(drawing, VERSION):
-        left[VERSION] = bytes(version)
-    if small and drawing.sections.resource(THUMBNAIL):
-        left[THUMBNAIL] = small
+        new[VERSION] = bytes(version)
+    there = {resource.number for resource in drawing.sections.resources}
+    if small and THUMBNAIL in there:
+        new[THUMBNAIL] = small
     pieces: list[Piece] = []
     for resource in drawing.sections.resources:
-        data = left.pop(resource.number, None)
+        data = new.get(resource.number)
         if data != b"":
             pieces.append(resource.whole if data is None else _block(resource.number, data))
-    pieces += [_block(number, data) for number, data in sorted(left.items()) if data]
+    left = sorted(new.keys() - there)
+    pieces += [_block(number, new[number]) for number in left if new[number]]
     yield size_of(pieces).to_bytes(4, "big")
     yield from pieces
 

@@ -1,6 +1,8 @@
 """The merged image of a refreshed page is what its layers show, or says that it is not."""
 
+import re
 import shutil
+import struct
 from io import BytesIO
 from pathlib import Path
 
@@ -103,6 +105,25 @@ def test_small_picture(tmp_path: Path, depth: int) -> None:
         shrunk = np.asarray(large.resize((width, height), Image.Resampling.BOX)) / 255
         assert max(width, height) == 160
         assert np.abs(small(out / DRAWN) - shrunk).mean() < 0.03  # it is a JPEG
+
+
+def test_two_small_pictures(tmp_path: Path) -> None:
+    """A file that has a second small picture, an old one, gets the new one in place of both."""
+    out = tmp_path / "out"
+    drawn(out)
+    data = (out / DRAWN).read_bytes()
+    begin = 26 + 4  # "File header section"; "Color mode data section" of a file in RGB, its length
+    (size,) = struct.unpack_from(">I", data, begin)
+    second = struct.pack(">4sHHI", b"8BIM", 1036, 0, 28) + bytes(28)
+    end = begin + 4 + size
+    size_now = struct.pack(">I", size + len(second))
+    (out / DRAWN).write_bytes(data[:begin] + size_now + data[begin + 4 : end] + second + data[end:])
+    refresh_issue(issue_file(tmp_path, with_gutter("0.3 in")), out, dpi=DPI)
+    data = (out / DRAWN).read_bytes()
+    heads = [found.start() for found in re.finditer(rb"8BIM\x04\x0c\0\0", data)]  # 1036
+    first, other = (data[at : at + 12 + ROOM] for at in heads)
+    assert first == other
+    assert small(out / DRAWN).any()  # of two resources psd-tools has the last
 
 
 @pytest.mark.parametrize("size", [(1, 1), (160, 101), (160, 160)])
