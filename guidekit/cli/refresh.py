@@ -11,7 +11,7 @@ from guidekit.cli.bar import progress_bar
 from guidekit.cli.events import RefreshEvents, tell_warning
 from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers
 from guidekit.cli.say import say
-from guidekit.cli.status import Out, few
+from guidekit.cli.status import Out, few, to_follow_name
 from guidekit.cli.stopping import stoppable
 from guidekit.errors import InputError, Problem, pages_called
 from guidekit.loading import load
@@ -41,11 +41,13 @@ def refresh(
     """
     load("guidekit.drawn.refreshing.refresh")
     from guidekit.drawn.refreshing.refresh import refresh_issue, undo_refresh
+    from guidekit.drawn.standing.status import status_issue
 
-    if undo and (pages or dry_run):
-        came = "--undo puts back all that the last refresh replaced"
-        raise InputError(Problem((), came, todo="Write it alone.", argument="undo"))
+    if undo and (pages is not None or dpi is not None or dry_run):
+        came = "--undo puts back all that the last refresh replaced, as it was"
+        raise InputError(Problem((), came, todo="Write it alone."))
     wanted = page_numbers(pages)
+    hint = ""  # where drawings may lie if there is none under the names of today
     hears, warn = RefreshEvents(str(issue), as_json), tell_warning if as_json else say_warning
     with stoppable(), studio_of(issue, warn) as studio, progress_bar(as_json) as progress:
         known = studio.catalogue
@@ -64,10 +66,17 @@ def refresh(
                 catalogue=known,
                 dry_run=dry_run,
             )
+        if not (undo or wanted) and all(file.outcome == "empty" for file in report.files):
+            status = status_issue(issue, out, dpi=dpi, catalogue=known)
+            hint = to_follow_name(status) if status.renamed else ""
     if as_json:
+        if hint:
+            tell_warning(hint)
         hears.finished(report)
     else:
         _tell(report, dry_run)
+        if hint:
+            say(f"  {hint}")
     if not report.complete:
         raise typer.Exit(1)
 

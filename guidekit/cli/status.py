@@ -89,10 +89,11 @@ def _tell(report: StatusReport) -> None:
         for name in report.beside[:MOST_ROWS]:
             say(f"    {name}")
     if report.renamed:
-        say(f"  {_follow(report)}")
+        say(f"  {to_follow_name(report)}")
 
 
-def _follow(report: StatusReport) -> str:
+def to_follow_name(report: StatusReport) -> str:
+    """How files come to the name that the issue has now."""
     files = f"{len(report.renamed)} file{'' if len(report.renamed) == 1 else 's'}"
     return (
         f"The issue's name has changed since {files} got theirs: {report.follow} "
@@ -149,7 +150,7 @@ def summary(report: StatusReport) -> list[str]:
     if others := [*others, *report.beside]:
         lines.append(f"Not pages of this build: {few(others)}.")
     if report.renamed:
-        lines.append(_follow(report))
+        lines.append(to_follow_name(report))
     return lines
 
 

@@ -56,7 +56,8 @@ def test_another_title(out: Path) -> None:
     assert set(report.renamed) == {name for name in old if name.endswith("psd")}
     run = run_here("build", issue, "--out", out, "--dpi", DPI)
     told = "The issue's name has changed since 8 files got theirs: guidekit move --by-hand"
-    assert f"{told} {issue} --out {out} lets them follow it." in run.out
+    hint = f"{told} {issue} --out {out} lets them follow it."
+    assert hint in run.out
     with pytest.raises(InputError, match="given another name"):
         move(out, 2, after=5)
     plan = follow_pages(issue, out, dpi=DPI, dry_run=True)
@@ -69,6 +70,28 @@ def test_another_title(out: Path) -> None:
     assert status_issue(issue, out, dpi=DPI).renamed == ()
     assert undo_move(issue, out, dpi=DPI).told == ()
     assert inks(out / FIGHT) == art
+
+
+@pytest.mark.parametrize("built", [False, True])
+def test_another_title_at_a_refresh(out: Path, built: bool) -> None:
+    """A refresh that finds no drawing under the new name tells where they are, and how they follow.
+
+    So it does where blank pages of the new name are there.
+    """
+    issue = issue_file(out.parent, ISSUE.replace("The Tin Kite", "The Copper Kite"))
+    if built:
+        build_issue(issue, out, dpi=DPI)
+    told = (
+        "The issue's name has changed since 8 files got theirs: guidekit move --by-hand "
+        f"{issue} --out {out} lets them follow it."
+    )
+    asked = "refresh", issue, "--out", out, "--dpi", DPI
+    run = run_here(*asked)
+    assert (run.code, run.out.splitlines()[1:]) == (0, [f"  {told}"])
+    lines = [json.loads(line) for line in run_here(*asked, "--json").out.splitlines()]
+    assert [line["text"] for line in lines if line["event"] == "warning"] == [told]
+    follow_pages(issue, out, dpi=DPI)
+    assert "has changed" not in run_here(*asked).out
 
 
 @pytest.mark.parametrize(

@@ -213,3 +213,11 @@ def test_another_page(out: Path) -> None:
         "page 3. If it is page 2 all the same, name it: --pages 2."
     )
     assert refreshed(out, text, "--pages", 2).code == 0
+
+
+@pytest.mark.parametrize("option", [("--pages", 2), ("--dpi", 60), ("--dry-run",)])
+def test_undo_stands_alone(out: Path, option: tuple[object, ...]) -> None:
+    """What was replaced is put back as it was: no option that says more is taken in silence."""
+    run = run_here("refresh", out.parent / "issue.toml", "--out", out, "--undo", *option)
+    told = "guidekit: --undo puts back all that the last refresh replaced, as it was. "
+    assert (run.code, run.err) == (2, f"{told}Write it alone.\n")
