@@ -17,7 +17,7 @@ from guidekit.drawn.spans.source import ByteSpan, Source
 from guidekit.drawn.unfit import broken
 from guidekit.layers.prints import Print, print_of
 from guidekit.plane.box import Box
-from guidekit.raster.bands import EMPTY, Bands
+from guidekit.raster.bands import EMPTY, Bands, filled
 from guidekit.writers.pixels.grey import stored_colour
 
 MASK_SWITCHED_OFF, MASK_INVERTED, MASK_FEATHERED = 0x02, 0x04, 0x10  # "Layer mask data", flags
@@ -128,11 +128,14 @@ class PsdDrawing:
 
     def _looked_at(self, record: LayerRecord) -> PlainLayer | None:
         alpha = record.channel(ALPHA)
-        if record.box.is_empty or not alpha or alpha.size <= 2:
+        if record.box.is_empty or (alpha and alpha.size <= 2):
             return PlainLayer(EMPTY, print_of(EMPTY), None)
         if record.channel(MASK) or record.clipping:  # somebody has done something to it
             return None
-        bands = self._bands(alpha, record.box)
+        if alpha:
+            bands = self._bands(alpha, record.box)
+        else:  # the lowest layer may be all opaque, which paper is as well
+            bands = None if record.place else filled(record.box)
         if bands is None:
             return None
         found = print_of(bands)
@@ -141,7 +144,7 @@ class PsdDrawing:
         colour = self._colour(record, alpha)
         return None if colour is None else PlainLayer(bands, found, colour)
 
-    def _colour(self, record: LayerRecord, alpha: ByteSpan) -> tuple[int, int, int] | None:
+    def _colour(self, record: LayerRecord, alpha: ByteSpan | None) -> tuple[int, int, int] | None:
         """The one colour of all that is covered; None if there are several."""
         values: list[int] = []
         for number in range(self.header.colours):
@@ -155,12 +158,13 @@ class PsdDrawing:
         red, green, blue = values * 3 if len(values) == 1 else values
         return red, green, blue
 
-    def _one_value(self, data: ByteSpan, alpha: ByteSpan, box: Box) -> int | None:
-        colour, cover = self.plane(data, box), self.plane(alpha, box)
+    def _one_value(self, data: ByteSpan, alpha: ByteSpan | None, box: Box) -> int | None:
+        colour, cover = self.plane(data, box), alpha and self.plane(alpha, box)
         value = colour.flat
         for top in range(0, box.height if value is None else 0, ROWS):
             bottom = min(top + ROWS, box.height)
-            rows, covered = colour.rows(top, bottom), cover.rows(top, bottom) != 0
+            rows = colour.rows(top, bottom)
+            covered = cover.rows(top, bottom) != 0 if cover else np.ones(rows.shape, bool)
             if value is None and covered.any():
                 value = int(rows[covered][0])
             if value is not None and not ((rows == value) | ~covered).all():

@@ -4,7 +4,7 @@ import shutil
 from pathlib import Path
 
 import pytest
-from psd_tools.constants import Compression, Resource, Tag
+from psd_tools.constants import ChannelID, Compression, Resource, Tag
 from support.long import shortened
 from support.painting import Page, bytes_of, divider, name_of, paths, pixels
 from support.samples import DPI, FOUR_PAGES, NAMES, contents, issue_file
@@ -167,6 +167,38 @@ def test_painted_borders(out: Path) -> None:
     (file,) = refreshed(out).named("refreshed")
     assert bytes_of(dict(paths(Page.open(out / DRAWN)))["Panel borders",]) == bytes_of(before)
     assert file.notes == ("Panel borders was drawn on or changed, and stays as it is",)
+
+
+def without_alpha(page: Page, name: str) -> None:
+    """A layer is opaque all over, as the lowest one of a file is without a channel of its own."""
+    record, channels = page.entries[page.place(name)]
+    assert record.channel_info.pop(0).id == ChannelID.TRANSPARENCY_MASK
+    del channels[0]
+
+
+def test_paper_without_alpha(out: Path) -> None:
+    """Paper whose channel of transparency an app has left out is paper still."""
+    page = Page.open(out / DRAWN)
+    without_alpha(page, "Paper")
+    page.save(out / DRAWN)
+    wider = WIDER.replace("[[pages]]", 'format.bleed = "1/4 in"\n[[pages]]', 1)
+    (file,) = refreshed(out, wider).named("refreshed")
+    assert file.notes == ()
+    page = Page.open(out / DRAWN)
+    paper, _ = page.entries[page.place("Paper")]
+    assert (paper.right, paper.bottom) == (page.psd.header.width, page.psd.header.height)
+
+
+def test_guide_without_alpha(out: Path) -> None:
+    """A guide that somebody filled, so that it is all opaque, is none that was rubbed out."""
+    page = Page.open(out / DRAWN)
+    page.paint(page.place("Safe area"), 3)
+    without_alpha(page, "Safe area")
+    page.save(out / DRAWN)
+    before = bytes_of(page.entries[page.place("Safe area")])
+    refreshed(out)
+    found = dict(paths(Page.open(out / DRAWN)))
+    assert bytes_of(found["Guides (old)", "Safe area"]) == before
 
 
 def test_what_the_artist_set_stays(out: Path) -> None:
