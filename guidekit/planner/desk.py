@@ -12,24 +12,21 @@ from pathlib import Path
 from threading import RLock
 from typing import TYPE_CHECKING, Any
 
-from guidekit.errors import GuidekitError, InputError, MachineError, Problem
+from guidekit.errors import InputError, MachineError, Problem
 from guidekit.planner import changes as asked
 from guidekit.planner.draft import Draft, all_problems, problems_read, read_book, version_of
 from guidekit.planner.edits.spots import put
+from guidekit.planner.issue_file import StaleError, refuse_stale, replace_text, text_in
 from guidekit.planner.moving import move_files
 from guidekit.planner.pages import Order, after_list_change, order_after, way_back
 from guidekit.planner.planned_page import PlannedPage
 from guidekit.planner.shaping import kept_layout, page_after
 from guidekit.shipped import FullCatalogue
-from guidekit.store.files import flush_folder, is_read_only, part_of, state_of, write_whole
-from guidekit.toml.file import LARGEST_FILE
 from guidekit.toml.rewrite import rewritten
 
 if TYPE_CHECKING:
     from guidekit.drawn.moving.renaming import Move
 
-BOM = "\ufeff"
-AT_THIS_MOMENT = "The file has been changed elsewhere at this very moment."
 MOST_TEXTS = 2_000  # kept for undoing; of an issue of 200 pages about as many times 10 KB
 
 
@@ -39,10 +36,6 @@ class Past:
 
     text: str
     order: Order | None = None
-
-
-class StaleError(GuidekitError):
-    """What was to be changed has been changed by somebody else."""
 
 
 class UnsavedError(MachineError):
@@ -63,7 +56,6 @@ class Desk:
         self.past: list[Past] = []
         self.taken_out: dict[str, tuple[str, str]] = {}  # where files are: what they were, and when
         self.place = -1
-        self.mark = ""
         self.pictures: dict[str, dict[str, Any]] = {}  # of pages that were laid out
         self.read()
 
@@ -73,7 +65,7 @@ class Desk:
         Raises `InputError` if it is no text, `MachineError` if it cannot be read.
         """
         with self.lock:
-            text = self._text_in_file()
+            text = text_in(self.path)
             if self.place >= 0 and text == self.book.text:
                 return False
             self._push(read_book(self.path, text, self.known))
@@ -87,23 +79,6 @@ class Desk:
             if self.path.exists():
                 raise
             raise UnsavedError(error, self.book.text) from None
-
-    def _text_in_file(self) -> str:
-        try:
-            if not self.path.is_file():
-                came, todo = "there is no such file", "Check the name, or put the file back."
-                raise InputError(Problem((), came, todo=todo, file=self.path))
-            if self.path.stat().st_size > LARGEST_FILE:
-                raise InputError(Problem((), "this file is too large", file=self.path))
-            data = self.path.read_bytes()
-        except OSError as error:
-            raise MachineError.from_os(f"reading {self.path.name}", error) from None
-        text = data.decode(errors="surrogateescape")
-        self.mark = BOM if text.startswith(BOM) else ""
-        text = text.removeprefix(BOM)
-        if any("\ud800" <= letter <= "\udfff" for letter in text):
-            raise InputError(Problem((), "this file is not UTF-8", file=self.path))
-        return text
 
     def _push(self, book: Draft, order: Order | None = None) -> None:
         del self.past[self.place + 1 :]
@@ -189,7 +164,7 @@ class Desk:
         try:
             moved = self._moved(text, order, agreed) if order is not None else None
             if not moved:
-                self._write(text)
+                replace_text(self.path, self.book.text, text)
         except MachineError as error:
             raise UnsavedError(error, text) from None
         return moved
@@ -204,7 +179,7 @@ class Desk:
             for now, (name, when) in self.taken_out.items()
             if when == version and (loaded.folder() / now).exists()
         ]
-        self._refuse_stale()
+        refuse_stale(self.path, self.book.text)
         texts = self.book.text, text
         moved = move_files(self.path, texts, order, back, self.known, agreed)
         for now, _ in back if moved else ():
@@ -213,27 +188,6 @@ class Desk:
             if "/" in now:
                 self.taken_out[now] = name, self.book.version
         return moved
-
-    def _write(self, text: str) -> None:
-        """Replace the file by a whole one; raises `MachineError`, `StaleError`."""
-        data = (self.mark + text).encode()
-        try:
-            state = state_of(self.path)
-            if state is None:
-                raise StaleError("The file is gone.")
-            self._refuse_stale()
-            if is_read_only(state):
-                raise MachineError(f"{self.path.name}: this file is read-only. Make it writable.")
-            if not write_whole(self.path, [data], part_of(self.path), state):
-                raise StaleError(AT_THIS_MOMENT)
-            flush_folder(self.path.parent)
-        except OSError as error:
-            raise MachineError.from_os(f"writing {self.path.name}", error) from None
-
-    def _refuse_stale(self) -> None:
-        """Raise `StaleError` if the file has another text than the one on the desk."""
-        if self._text_in_file() != self.book.text:
-            raise StaleError(AT_THIS_MOMENT)
 
 
 def text_after(book: Draft, change: asked.Change) -> str:

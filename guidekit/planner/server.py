@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-import json
 import webbrowser
-from collections.abc import Awaitable, Callable
 from mimetypes import guess_type
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -15,28 +13,26 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response, StreamingResponse
 from starlette.routing import Route
 
-from guidekit.errors import GuidekitError, InputError, MachineError, Problem
+from guidekit.errors import GuidekitError, InputError, Problem
 from guidekit.planner import changes as asked
+from guidekit.planner.asking import Answer, body_of, formats_in, pages_in, told
 from guidekit.planner.book_view import book_data
 from guidekit.planner.choices import choices_data
-from guidekit.planner.desk import Desk, StaleError, UnsavedError
+from guidekit.planner.desk import Desk
+from guidekit.planner.format_view import format_data
 from guidekit.planner.making import Maker, Work, building, putting_back, refreshing
-from guidekit.planner.moving import NotAgreedError, plan_data
+from guidekit.planner.moving import plan_data
 from guidekit.planner.page_view import page_data, sheet_data, shelf_data
 from guidekit.planner.shaping import rest_at
 from guidekit.planner.standing import Standing
 from guidekit.planner.tabs import Event, Tabs
-from guidekit.preset.describe import described
-from guidekit.preset.source import find_preset
+from guidekit.planner.watching import signs_of
 from guidekit.studio.catalogue import Studio
-from guidekit.toml.file import Origin
 
 if TYPE_CHECKING:
     from guidekit.drawn.moving.renaming import Move
 
 STATIC = Path(__file__).with_name("static")
-
-Answer = Callable[[Request], Awaitable[Response]]
 
 
 class Planner:
@@ -49,6 +45,7 @@ class Planner:
         self.maker = Maker()
         self.standing = Standing(self.desk.path, self.known)
         self.tabs = Tabs()
+        self.trouble = ""  # why the file cannot be read just now
         self.files = {file.name: file.read_bytes() for file in STATIC.iterdir() if file.is_file()}
 
     def app(self) -> Starlette:
@@ -109,15 +106,7 @@ class Planner:
 
     async def format(self, request: Request) -> Response:
         """Each value of the page format with where it is from, and those that the issue changes."""
-        loaded = self.desk.book.loaded
-        if not loaded:
-            raise InputError(Problem((), "the file cannot be read"))
-        from guidekit.studio.difference import preset_differences  # for one window alone
-
-        source = find_preset(loaded.preset_name, self.known, self.desk.path.parent, Origin())
-        data = {"values": described(source), "own": _leaves(loaded.issue.format)}
-        differs = [*preset_differences(source.preset, loaded.preset)]
-        return JSONResponse(data | {"differs": differs, "moved_on": self.studio.since_lock()})
+        return JSONResponse(format_data(self.desk.book, self.studio))
 
     async def states(self, request: Request) -> Response:
         """What became of the pages' files; they may be many, and are looked at in a thread."""
@@ -166,16 +155,13 @@ class Planner:
     async def make(self, request: Request) -> Response:
         """Begin to make pages; how far it is comes with the events."""
         body = await body_of(request)
-        formats = body.get("formats")
-        if not isinstance(formats, list) or not 0 < len(formats) <= 20:
-            raise InputError(Problem((), "no file format is chosen", "at least one"))
-        names = [str(name) for name in formats]
-        return self._begin(building(self.desk.path, self.known, names, _pages_in(body)))
+        formats, pages = formats_in(body), pages_in(body)
+        return self._begin(building(self.desk.path, self.known, formats, pages))
 
     async def refresh(self, request: Request) -> Response:
         """Begin to put today's guides into drawings, or to look what that would change."""
         body = await body_of(request)
-        pages, look = _pages_in(body), body.get("look") is True
+        pages, look = pages_in(body), body.get("look") is True
         return self._begin(refreshing(self.desk.path, self.known, pages, look=look))
 
     async def put_back(self, request: Request) -> Response:
@@ -198,70 +184,16 @@ class Planner:
 
     def _now(self) -> Event:
         """What a tab is told that may have another version before it."""
-        return {"event": "changed", "version": self.desk.book.version}
+        return {"event": "now", "version": self.desk.book.version, "trouble": self.trouble}
 
     async def watch(self) -> None:
-        """Notice what happens to the file from outside."""
-        from watchfiles import awatch  # loaded when the first picture is on its way
-
-        name = self.desk.path.name
-        async for found in awatch(self.desk.path.parent, recursive=False, debounce=100):
-            if any(Path(path).name == name for _, path in found):
-                try:
-                    if await asyncio.to_thread(self.desk.read):
-                        self.tabs.tell(self._now())
-                except GuidekitError as error:
-                    self.tabs.tell({"event": "trouble", "told": str(error)})
-
-
-def told(answer: Answer) -> Answer:
-    """The same answer; what is wrong becomes a short sentence with a status of its own."""
-
-    async def asked_for(request: Request) -> Response:
-        try:
-            return await answer(request)
-        except NotAgreedError as error:
-            return JSONResponse({"plan": plan_data(error.plan)})
-        except StaleError as error:
-            return JSONResponse({"told": str(error), "stale": True}, 409)
-        except InputError as error:
-            return JSONResponse({"told": _sentences(error)}, 422)
-        except UnsavedError as error:
-            return JSONResponse({"told": str(error), "text": error.text}, 500)
-        except MachineError as error:
-            return JSONResponse({"told": str(error)}, 500)
-
-    return asked_for
-
-
-async def body_of(request: Request) -> dict[str, Any]:
-    """The JSON of a request; raises `InputError`."""
-    try:
-        body = json.loads(await request.body())
-    except (ValueError, RecursionError):
-        body = None
-    if not isinstance(body, dict):
-        raise InputError(Problem((), "this is no JSON table"))
-    return body
-
-
-def _pages_in(body: dict[str, Any]) -> list[int] | None:
-    """The page numbers that are asked for, None for all; raises `InputError`."""
-    pages = body.get("pages")
-    if pages is None or (isinstance(pages, list) and all(type(n) is int for n in pages)):
-        return pages
-    raise InputError(Problem((), "these are no pages"))
-
-
-def _sentences(error: InputError) -> str:
-    return " ".join(dict.fromkeys(str(problem) for problem in error.problems[:3]))
-
-
-def _leaves(values: dict[str, Any], prefix: str = "") -> dict[str, str]:
-    found: dict[str, str] = {}
-    for key, value in values.items():
-        if isinstance(value, dict):
-            found |= _leaves(value, f"{prefix}{key}.")
-        else:
-            found[prefix + key] = str(value)
-    return found
+        """Notice what happens to the file from outside, and tell the tabs."""
+        async for _ in signs_of(self.desk.path):
+            is_new, trouble = False, ""
+            try:
+                is_new = await asyncio.to_thread(self.desk.read)
+            except GuidekitError as error:
+                trouble = str(error)
+            if is_new or trouble != self.trouble:
+                self.trouble = trouble
+                self.tabs.tell(self._now())

@@ -7,10 +7,11 @@ import pytest
 from support.planner import HEAD
 
 from guidekit.errors import InputError
-from guidekit.planner import desk as desks
+from guidekit.planner import issue_file
 from guidekit.planner.book_view import book_data
 from guidekit.planner.changes import read_change
-from guidekit.planner.desk import Desk, StaleError, UnsavedError
+from guidekit.planner.desk import Desk, UnsavedError
+from guidekit.planner.issue_file import StaleError
 from guidekit.planner.page_view import page_data, shelf_data
 from guidekit.shipped import shipped
 
@@ -109,7 +110,7 @@ def test_death_while_saving(desk: Desk, step: str, monkeypatch: pytest.MonkeyPat
         raise OSError(28, "No space left on device")
 
     if step == "open":
-        monkeypatch.setattr(desks, "write_whole", fail)
+        monkeypatch.setattr(issue_file, "write_whole", fail)
     elif step == "fsync":
         monkeypatch.setattr("os.fsync", fail)
     else:

@@ -11,7 +11,8 @@ from guidekit.drawn.moving import renaming
 from guidekit.errors import InputError, MachineError
 from guidekit.planner import desk as desks
 from guidekit.planner.changes import read_change
-from guidekit.planner.desk import Desk, StaleError, UnsavedError
+from guidekit.planner.desk import Desk, UnsavedError
+from guidekit.planner.issue_file import StaleError
 from guidekit.planner.moving import NotAgreedError, key_of
 from guidekit.shipped import shipped
 

@@ -85,7 +85,7 @@ def test_a_tab_that_begins_to_listen(issue: Path) -> None:
         line = asker.send("GET", "/events", {"Cookie": asker.cookie}).readline()
         asker.line.close()
     told = json.loads(line.removeprefix(b"data: "))
-    assert told == {"event": "changed", "version": after["version"]}
+    assert told == {"event": "now", "version": after["version"], "trouble": ""}
     assert told["version"] != before["version"]
 
 

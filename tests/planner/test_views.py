@@ -1,7 +1,5 @@
 """What the browser is told of the book and its pages: true to what the canvases have."""
 
-import asyncio
-import json
 from pathlib import Path
 from typing import Any
 
@@ -15,8 +13,8 @@ from guidekit.errors import InputError
 from guidekit.planner.book_view import book_data
 from guidekit.planner.changes import read_change
 from guidekit.planner.desk import Desk, text_after
+from guidekit.planner.format_view import format_data
 from guidekit.planner.page_view import page_data
-from guidekit.planner.server import Planner
 from guidekit.shipped import shipped
 from guidekit.studio.catalogue import studio
 from guidekit.studio.locking import lock_issue
@@ -128,9 +126,8 @@ def test_values_are_compared_with_the_locked_format(tmp_path: Path) -> None:
     path.write_text(f"{own}\n[[pages]]\ntiers = [2, 1]\n", "utf-8")
 
     def asked() -> dict[str, Any]:
-        planner = Planner(path, studio(path))
-        answer: dict[str, Any] = json.loads(bytes(asyncio.run(planner.format(None)).body))  # type: ignore[arg-type]
-        return answer
+        found = studio(path)
+        return format_data(Desk(path, found.catalogue).book, found)
 
     assert (asked()["differs"], asked()["moved_on"]) == (["dpi 600 → 300"], None)
     lock_issue(path)

@@ -34,6 +34,13 @@ def planned(issue: Path) -> Iterator[tuple[str, subprocess.Popen[str]]]:
             process.terminate()
 
 
+def save(issue: Path, text: str) -> None:
+    """Save the issue's file as an editor does: as a whole, in place of the old one."""
+    part = issue.with_suffix(".part")
+    part.write_text(text, "utf-8")
+    part.replace(issue)
+
+
 class Tab:
     """A tab of the browser with an issue in it; what goes wrong in it is gathered."""
 
@@ -65,11 +72,9 @@ class Tab:
             self.page.wait_for_selector("body[aria-busy='false']")
 
     def save(self, issue: Path, text: str) -> None:
-        """Save the issue's file as an editor does, and wait until the tab has told so."""
+        """Save the issue's file, and wait until the tab has told so."""
         self.page.evaluate("document.querySelector('.status').textContent = ''")
-        part = issue.with_suffix(".part")
-        part.write_text(text, "utf-8")
-        part.replace(issue)
+        save(issue, text)
         self.page.get_by_text("changed elsewhere").wait_for()
         self.settle()
 

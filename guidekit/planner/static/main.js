@@ -202,6 +202,14 @@ async function refresh(words) {
   render();
 }
 
+/** The file has this version, or cannot be read. */
+async function hearNow({ version, trouble }) {
+  if (version !== desk.book.version) await refresh(say("changedElsewhere"));
+  else if (desk.trouble && !trouble) desk.tell(say("readAgain"));
+  if (trouble) desk.warn(trouble);
+  desk.trouble = trouble;
+}
+
 let turns = 0; // how often another page was opened
 
 async function readPage() {
@@ -355,9 +363,7 @@ async function start() {
   desk.come.then(() => desk.page && render()).catch((error) => desk.warn(error.message));
   listen(async (event) => {
     await desk.saving; // it may be a change of our own
-    if (event.event === "changed" && event.version !== desk.book.version) {
-      await refresh(say("changedElsewhere")).catch((error) => desk.warn(error.message));
-    } else if (event.event === "trouble") desk.warn(event.told);
+    if (event.event === "now") await hearNow(event).catch((error) => desk.warn(error.message));
     else {
       desk.hearMaking?.(event);
       if (["made", "refreshed", "put back"].includes(event.event)) readStates();

@@ -232,6 +232,7 @@ export const WORDS = {
   openFolder: "Open the folder",
   badPages: "Write page numbers and ranges, as in 3-8, 12.",
   changedElsewhere: "The file has been changed elsewhere; this is how it is now.",
+  readAgain: "The file is there again, as it was.",
   gone: "The planner has ended. Start it again with guidekit plan.",
   saved: "Saved.",
   undone: "Undone.",
