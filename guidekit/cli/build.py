@@ -176,14 +176,15 @@ def _tell_where_you_stand(
 def _canvases(report: BuildReport, dry_run: bool) -> str:
     """How many canvases, how large they are, and what their files take: ``24 canvases of …``.
 
-    What files will take that are not made nobody knows.
+    What files will take that are not made nobody knows, and those that are kept are none of them.
     """
     sizes = " and ".join(f"{width} × {height} px" for width, height in report.sizes[:3])
     more = " and others" if report.sizes[3:] else ""
-    paths = (report.folder / name for name in report.files)
-    size = sum(path.stat().st_size for path in paths if path.is_file())
+    kept = {*report.named("kept"), *report.named("other dpi")}
+    paths = (report.folder / name for name in report.files if name not in kept)
+    size = 0 if dry_run else sum(path.stat().st_size for path in paths if path.is_file())
     count = f"{report.canvases} canvas{'' if report.canvases == 1 else 'es'}"
-    return f"{count} of {sizes}{more}" + ("" if dry_run else f", {size / 1e6:,.1f} MB")
+    return f"{count} of {sizes}{more}" + (f", {size / 1e6:,.1f} MB" if size else "")
 
 
 def _tell_kept(report: BuildReport) -> None:

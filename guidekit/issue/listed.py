@@ -68,7 +68,7 @@ def matched(given: tuple[Value, ...], number: int, key: Key) -> tuple[Value, ...
     if len(given) != number:
         came = f"{_values(len(given))} where {number or 'none'} should be"
         allowed = f"{_values(number)}{', one for each' if number > 1 else ''}"
-        raise InputError(Problem(key, came, allowed))
+        raise InputError(Problem(key, came, allowed, "" if number else "Leave it out."))
     return given
 
 

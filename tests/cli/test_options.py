@@ -119,3 +119,13 @@ def test_the_folder(tmp_path: Path, option: str) -> None:
     assert (run.code, run.err) == (0, "")
     assert run.out.startswith(f"{tmp_path / 'there'}: 4 would be written.")
     assert " MB" not in run.out
+
+
+def test_what_files_take(tmp_path: Path) -> None:
+    """The size that is told is that of the canvases built, not of kept ones of another dpi."""
+    words = ("build", issue_file(tmp_path), "--out", tmp_path / "out")
+    assert " MB." in run_here(*words).out
+    run = run_here(*words, "--dpi", "50")
+    assert run.code == 1
+    assert "4 kept." in run.out
+    assert " MB" not in run.out

@@ -59,6 +59,15 @@ WRONG = {
         "line 6, pages[1].dpi: this key does not belong here. "
         "Write dpi under [format], or format.dpi.",
     ),
+    "key of the issue on a page": (
+        one_page('panels = 1\nbinding = "perfect"'),
+        "line 6, pages[1].binding: this key does not belong here. "
+        "Write binding at the top of the file, above all headings in brackets.",
+    ),
+    "key of a page at the top": (
+        book("tiers = [2, 3]"),
+        "line 4, tiers: this key does not belong here. Write tiers under [[pages]].",
+    ),
     "a colour as in American": (
         f'{HEAD}[format]\ndpi = 300\ncolor = "black"\n{SPLASH}',
         'line 6, format.color: "black" is not "rgb" or "grey".',

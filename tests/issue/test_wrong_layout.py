@@ -52,6 +52,10 @@ LENGTHS = {
         {"columns": [1, 1], "slants": ["1 deg", "2 deg"]},
         ".slants: 2 values where 1 should be. Write 1 value.",
     ),
+    "a slant where no gap is": (
+        {"tiers": [2], "slants": ["1 deg"]},
+        ".slants: 1 value where none should be. Leave it out.",
+    ),
     "a width too few": (
         {"map": "A B C", "widths": [1, 2]},
         ".widths: 2 values where 3 should be. Write 3 values, one for each.",

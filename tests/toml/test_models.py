@@ -53,9 +53,21 @@ def test_old_names(model: type[Model]) -> None:
 
 
 def test_what_belongs_to_the_format() -> None:
-    """Every key of a preset that an issue or a page does not have leads to the format."""
+    """Every key of a preset that neither an issue nor a page has leads to the format."""
     preset = guidekit.preset.model.Preset
+    issue, page = guidekit.issue.models.issue.Issue, guidekit.issue.models.issue.Page
     keys: dict[str, Any] = preset.model_fields | preset.renamed
-    for model in (guidekit.issue.models.issue.Issue, guidekit.issue.models.issue.Page):
-        for key in keys.keys() - model.model_fields.keys() - model.renamed.keys():
-            assert "under [format]" in model.elsewhere[key]
+    for key in keys.keys() - issue.model_fields.keys() - issue.renamed.keys():
+        assert "under [format]" in issue.elsewhere[key]
+        if key not in page.model_fields | page.renamed:
+            assert "under [format]" in page.elsewhere[key]
+
+
+def test_what_belongs_above_the_pages_or_on_one() -> None:
+    """A key of the issue that stands on a page leads to the top, one of a page there to pages."""
+    issue, page = guidekit.issue.models.issue.Issue, guidekit.issue.models.issue.Page
+    for key in issue.model_fields.keys() - page.model_fields.keys() - {"pages"}:
+        assert "at the top" in page.elsewhere[key]
+    preset = guidekit.preset.model.Preset.model_fields
+    for key in page.model_fields.keys() - issue.model_fields.keys() - preset.keys():
+        assert "under [[pages]]" in issue.elsewhere[key]

@@ -40,6 +40,12 @@ from guidekit.units import Length
 MOST_PAGES = 9_999
 MOST_ENTRIES = 60_000  # in all lists of all pages
 
+#: Keys of the issue that stand on a page by mistake, as all do that are written below its heading.
+AT_THE_TOP = {
+    key: f"{key} at the top of the file, above all headings in brackets"
+    for key in (*Series.model_fields, "series", "number", "file_name")
+} | {"pages": "count, for so many pages alike"}
+
 
 class ScrollItem(Model):
     """A panel of a vertical scroll, or several in one place (`inside`); `gap` is above it.
@@ -92,7 +98,7 @@ class Page(Part, PageInBook):
     example: ClassVar = {"tiers": [2, 3, 1]}
     samples: ClassVar = Part.samples | {"panel": {"1": {"bleed": "all"}}}
     renamed: ClassVar = {"safe": "safe_area"}
-    elsewhere: ClassVar = IN_FORMAT
+    elsewhere: ClassVar = IN_FORMAT | AT_THE_TOP
 
     count: Annotated[WholeNumber, Field(ge=1, le=MOST_PAGES)] = 1
     spread: Flag = False
@@ -194,7 +200,11 @@ class Issue(Series):
     }
     samples: ClassVar = {"format": {"bleed": "5 mm"}, "layouts": {"lamp": {"columns": [1, 3]}}}
     renamed: ClassVar = {"stem": "file_name"}
-    elsewhere: ClassVar = IN_FORMAT | {"issues": "issues in the series"}
+    elsewhere: ClassVar = (
+        {key: f"{key} under [[pages]]" for key in Page.model_fields}
+        | IN_FORMAT
+        | {"issues": "issues in the series"}
+    )
 
     series: Name | None = None
     title: Name
