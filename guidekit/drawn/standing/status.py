@@ -190,16 +190,20 @@ class _Look:
     def _missing(
         self, there: Collection[tuple[str, str]], found: list[FileState]
     ) -> list[FileState]:
-        """Canvases without a file in a format in which builds have written any."""
-        formats = sorted({entry.format for entry in self.entries.values()}) or ["psd"]
+        """Canvases without a file in a format in which builds have written any.
+
+        Where no record tells of builds, any file of layers does.
+        """
+        formats = sorted({entry.format for entry in self.entries.values()})
         taken = {(file.canvas, LAYERED.get(PurePath(file.name).suffix.lower())) for file in found}
+        seen = {*there, *taken} if formats else {(canvas, "") for canvas, kind in taken if kind}
         return [
             FileState(
-                canvas, "missing", canvas, plan.numbers, (f"no {kind}",) if len(formats) > 1 else ()
+                canvas, "missing", canvas, plan.numbers, (f"no {kind}",) if formats[1:] else ()
             )
             for canvas, plan in self.by_canvas.items()
-            for kind in formats
-            if (canvas, kind) not in there and (canvas, kind) not in taken
+            for kind in formats or [""]
+            if (canvas, kind) not in seen
         ]
 
     def _changed(self, info: dict[str, Any] | None, plan: PagePlan) -> tuple[str, ...]:

@@ -137,6 +137,15 @@ def test_nothing_there(tmp_path: Path) -> None:
     assert not (tmp_path / "out").exists()
 
 
+def test_record_lost_of_openraster(tmp_path: Path) -> None:
+    """Without a record no page is missing that is there in another format than the first."""
+    out = tmp_path / "out"
+    build_issue(issue_file(tmp_path), out, formats=["ora"], dpi=DPI)
+    (out / RECORD).unlink()
+    (out / NAMES[2]).with_suffix(".ora").unlink()
+    assert stand(out).counts == {"empty": 3, "missing": 1}
+
+
 def test_record_lost(built: Path) -> None:
     """Without a record files say whose page they are; what a build would write so is empty."""
     draw_on(built / NAMES[2])
