@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from guidekit.drawn.ours.at_work import AtWork
 from guidekit.drawn.ours.layer_tree import Added, LayerNode, leaves
-from guidekit.drawn.ours.wants import Name, Want
+from guidekit.drawn.ours.wants import Name, Want, is_as_written
 from guidekit.layers.model import Group, Layer
 
 #: What layers were once called.
@@ -24,17 +24,18 @@ def put_layer(work: AtWork, layer: Layer) -> None:
         elif old != new:
             work.found.notes.append(f"{layer.name} was not found, and no new one is put in")
         return
-    if old and work.drawing.look(node, old):
-        work.found.known |= layer is not work.stack.members[-1]  # paper may be anybody's
+    if old and is_as_written(work.drawing, node, old):
+        anybodys = old.print.box.is_empty or layer is work.stack.members[-1]  # blank, or paper
+        work.found.known |= not anybodys
         work.replaced[node.key] = (work.repainted(node, layer, old, new),)
-    elif not work.drawing.look(node, new):
+    elif not is_as_written(work.drawing, node, new):
         work.found.notes.append(f"{layer.name} was drawn on or changed, and stays as it is")
 
 
 def take_out(work: AtWork, name: Name) -> None:
     """A layer that the page has no more."""
     node = _of_name(work, name[0], work.old[name])
-    if node and work.drawing.look(node, work.old[name]):
+    if node and is_as_written(work.drawing, node, work.old[name]):
         work.replaced[node.key] = ()
         work.give_up(node)
 
@@ -63,7 +64,7 @@ def _of_name(work: AtWork, name: str, old: Want | None) -> LayerNode | None:
     top = [node for node in work.drawing.members if node.members is None]
     every = [node for node in [*top, *leaves(work.drawing.members)] if node.name in names]
     if old:
-        same = [node for node in every if work.drawing.look(node, old)]
+        same = [node for node in every if is_as_written(work.drawing, node, old)]
         renamed = [
             n for n in top if not every and n.box == old.print.box and work.drawing.look(n, old)
         ]

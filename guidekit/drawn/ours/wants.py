@@ -43,6 +43,11 @@ class Want:
     hidden: bool = False
 
 
+def is_as_written(drawing: DrawnFile, node: LayerNode, wanted: Want) -> bool:
+    """True if a layer of the right name is as wanted; what was blank has no colour to look for."""
+    return drawing.is_blank(node) if wanted.print.box.is_empty else drawing.look(node, wanted)
+
+
 def wants_in(layers: Iterable[dict[str, Any]]) -> list[Want]:
     """What an info says of layers."""
     return [_want(layer) for layer in layers]

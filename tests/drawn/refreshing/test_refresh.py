@@ -169,6 +169,21 @@ def test_painted_borders(out: Path) -> None:
     assert file.notes == ("Panel borders was drawn on or changed, and stays as it is",)
 
 
+def test_borders_where_none_were(tmp_path: Path) -> None:
+    """A panel out to every edge has blank borders; once it is drawn in, it gets its borders."""
+    out, name = tmp_path / "out", NAMES[0]
+    edge = FOUR_PAGES.replace('panels = "splash"', 'panels = "splash"\npanel.1.bleed = "all"')
+    build_issue(issue_file(tmp_path, edge), out, dpi=DPI)
+    page = Page.open(out / name)
+    page.paint(page.place("Inks"), 1)
+    page.save(out / name)
+    larger = edge.replace("[[pages]]", 'format.bleed = "1/4 in"\n[[pages]]', 1)
+    for text in (larger, FOUR_PAGES):
+        (file,) = refreshed(out, text).named("refreshed")
+        assert file.notes == ()
+    assert ours(Page.open(out / name)) == ours(fresh(out, name, FOUR_PAGES))
+
+
 def without_alpha(page: Page, name: str) -> None:
     """A layer is opaque all over, as the lowest one of a file is without a channel of its own."""
     record, channels = page.entries[page.place(name)]
