@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
+from itertools import islice
 from typing import ParamSpec, TypeVar
 
 from guidekit.errors import MachineError
@@ -24,3 +25,18 @@ class Threads(ThreadPoolExecutor):
                 "starting a thread: the system allows no more of them. "
                 "Nothing half-written was left; end some other programs and run again."
             ) from None
+
+
+def ahead(beside: Threads, items: Iterator[T]) -> Iterator[T]:
+    """The same items; each is got in a thread beside while the one before it is worked with.
+
+    Raises `MachineError`, and what getting them raises.
+    """
+
+    def some() -> list[T]:
+        return [*islice(items, 1)]
+
+    coming = beside.submit(some)
+    while found := coming.result():
+        coming = beside.submit(some)
+        yield found[0]

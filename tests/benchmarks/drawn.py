@@ -1,23 +1,28 @@
 """Pages that are drawn on: ``python tests/benchmarks/drawn.py``, timed from prompt to prompt.
 
 A page at 600 dpi with 12 painted layers, as many as `--pages` says, and what a plain copy of the
-same files takes, flushed to the disk; the status of 1,000 files, of which none has changed.
+same files takes, flushed to the disk; one such page as OpenRaster; the status of 1,000 files, of
+which none has changed.
 """
 
 from __future__ import annotations
 
 import argparse
+import io
 import os
 import shutil
 import statistics
 import sys
 import tempfile
 import time
+import zipfile
 from itertools import cycle
 from pathlib import Path
-from typing import Any
+from xml.etree import ElementTree
 
 import numpy as np
+from numpy.typing import NDArray
+from PIL import Image
 from psd_tools.compression import compress
 from psd_tools.constants import Compression
 from psd_tools.psd.layer_and_mask import ChannelData
@@ -26,7 +31,7 @@ from run import Run, mb, median, row, run
 sys.path.insert(0, str(Path(__file__).parents[1]))
 from support.painting import Page
 
-LAYERS = 12
+LAYERS, ALPHA = 12, 3
 ISSUE = """\
 title = "Heavy"
 preset = "us-comic"
@@ -46,22 +51,58 @@ def issue(path: Path, gutter: str, pages: int) -> None:
     path.write_text(ISSUE.format(gutter=gutter, layers=layers, pages=pages), "utf-8")
 
 
+class Painted:
+    """What is painted on a page: blocks of every colour, half of them clear."""
+
+    def __init__(self, width: int, height: int):
+        self.width, self.height = width, height
+        blocks = (height // 4 + 1, width // 4 + 1)
+        self.blocks = np.random.default_rng(1).integers(0, 256, blocks, np.uint8)
+
+    def plane(self, layer: int, channel: int) -> NDArray[np.uint8]:
+        """A channel of a layer: red, green, blue, or alpha as the fourth."""
+        plane = np.roll(self.blocks, 7 * channel + layer, 1).repeat(4, 0).repeat(4, 1)
+        plane = plane[: self.height, : self.width].copy()
+        if channel == ALPHA:
+            plane[plane < 128] = 0
+        return plane
+
+
 def paint(path: Path) -> None:
-    """Fill all layers of a page: blocks of every colour, half of them clear."""
-    page, random = Page.open(path), np.random.default_rng(1)
+    """Fill all layers of a page."""
+    if path.suffix == ".ora":
+        paint_ora(path)
+        return
+    page = Page.open(path)
     width, height = page.psd.header.width, page.psd.header.height
-    blocks = random.integers(0, 256, (height // 4 + 1, width // 4 + 1), np.uint8)
+    painted = Painted(width, height)
     for number in range(LAYERS):
         record, channels = page.entries[page.place(f"Layer {number}")]
         record.left, record.top, record.right, record.bottom = 0, 0, width, height
         for n, info in enumerate(record.channel_info):
-            plane: Any = np.roll(blocks, 7 * n + number, 1).repeat(4, 0).repeat(4, 1)
-            plane = plane[:height, :width].copy()
-            if info.id == -1:
-                plane[plane < 128] = 0
+            plane = painted.plane(number, ALPHA if info.id == -1 else info.id)
             packed = compress(plane.tobytes(), Compression.RLE, width, height, 8, 1)
             channels[n] = ChannelData(Compression.RLE, packed)
     page.save(path)
+
+
+def paint_ora(path: Path) -> None:
+    """The same in OpenRaster, by Pillow."""
+    with zipfile.ZipFile(path) as file:
+        data = {name: file.read(name) for name in file.namelist()}
+    image = ElementTree.fromstring(data["stack.xml"])
+    painted = Painted(int(image.get("w", "")), int(image.get("h", "")))
+    layers = {layer.get("name"): layer for layer in image.iter("layer")}
+    for number in range(LAYERS):
+        layer, saved = layers[f"Layer {number}"], io.BytesIO()
+        planes = np.dstack([painted.plane(number, channel) for channel in range(4)])
+        Image.fromarray(planes).save(saved, "PNG", compress_level=1)
+        data[layer.get("src", "")] = saved.getvalue()
+        layer.attrib.update(x="0", y="0")
+    data["stack.xml"] = ElementTree.tostring(image)
+    with zipfile.ZipFile(path, "w") as file:
+        for name, content in data.items():
+            file.writestr(name, content)
 
 
 def guidekit(*arguments: object) -> Run:
@@ -122,6 +163,22 @@ def drawn_pages(folder: Path, pages: int, times: int) -> None:
         row("  times that", f"{done.seconds / copied:.1f} ×", "", "")
 
 
+def drawn_ora(folder: Path, times: int) -> None:
+    """The row for a page as OpenRaster, of which all layers are unpacked each time."""
+    path, out = folder / "ora.toml", folder / "ora"
+    issue(path, "0.2 in", 1)
+    guidekit("build", path, "--out", out, "--format", "ora")
+    (file,) = out.glob("*.ora")
+    run(sys.executable, __file__, "--paint", str(file))
+    runs = []
+    for gutter, _ in zip(cycle(("0.22 in", "0.25 in")), range(times), strict=False):
+        issue(path, gutter, 1)
+        runs.append(guidekit("refresh", path, "--out", out))
+    done = median(runs)
+    row("a drawn page of OpenRaster, 12 painted layers",
+        f"{done.seconds:.1f} s", f"{done.megabytes:.0f} MB", mb(file.stat().st_size))  # fmt: skip
+
+
 def many_files(folder: Path) -> None:
     """The rows for the status of many files."""
     path, out = folder / "many.toml", folder / "many"
@@ -158,6 +215,7 @@ def main() -> None:
         row("what", "time", "memory", "bytes")
         row("---", "---:", "---:", "---:")
         many_files(Path(name))
+        drawn_ora(Path(name), chosen.times)
         drawn_pages(Path(name), chosen.pages, chosen.times)
 
 

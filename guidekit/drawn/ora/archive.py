@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 from zlib import crc32
 
-from guidekit.drawn.spans.source import ByteSpan, Piece, Source, size_of
+from guidekit.drawn.spans.source import ByteSpan, Piece, Source, Spool, size_of
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.store.archives import UNREADABLE, archive_in
 
@@ -20,7 +20,7 @@ MOST_MEMBERS = 60_000
 
 
 class Member(NamedTuple):
-    """A file inside, as it is packed: `data` is bytes, or where they lie in the old file."""
+    """A file inside, as it is packed."""
 
     name: str
     method: int
@@ -34,9 +34,12 @@ class Member(NamedTuple):
         return size_of([self.data])
 
 
-def stored(name: str, data: bytes) -> Member:
+def stored(name: str, data: bytes | Spool) -> Member:
     """A new file inside, not packed any further."""
-    return Member(name, zipfile.ZIP_STORED, crc32(data), len(data), data)
+    crc = 0
+    for block in data.blocks() if isinstance(data, Spool) else [data]:
+        crc = crc32(block, crc)
+    return Member(name, zipfile.ZIP_STORED, crc, size_of([data]), data)
 
 
 def members_of(source: Source) -> dict[str, Member]:

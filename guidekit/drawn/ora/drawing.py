@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import IO
 from xml.etree import ElementTree as ET
 
-import numpy as np
-from numpy.typing import NDArray
-from PIL import Image
-
-from guidekit.drawn.composing.runs import ROWS, DistinctRows, bands_of
+from guidekit.drawn.composing.runs import ROWS as MANY_ROWS
+from guidekit.drawn.composing.runs import DistinctRows, bands_of
 from guidekit.drawn.info import NO_XML
 from guidekit.drawn.ora.archive import Member, members_of
+from guidekit.drawn.ora.png_rows import head_of, rgba_rows
 from guidekit.drawn.ours.layer_tree import LayerNode
 from guidekit.drawn.ours.wants import Want
 from guidekit.drawn.spans.source import Source
@@ -20,16 +20,15 @@ from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.layers.prints import Print, print_of
 from guidekit.plane.box import Box
 from guidekit.store.archives import UNREADABLE, archive_in
-from guidekit.store.picture import NO_PICTURE, picture_in
+from guidekit.store.picture import NO_PICTURE
 from guidekit.writers.pixels.grey import stored_colour
 
 STACK = "stack.xml"
 LARGEST_STACK = 10_000_000  # bytes
 MOST_PIXELS = 400_000_000  # of a layer; a spread at 1,200 dpi has a half of that
+LONGEST_EDGE = 300_000  # pixels, as of a large PSD
 DEEPEST = 100  # groups in each other
 COLOUR = 0xFFFFFF  # of the four bytes of a pixel, the lowest first, those that are not alpha
-
-Rgba = NDArray[np.uint8]
 
 
 class OraDrawing:
@@ -44,7 +43,8 @@ class OraDrawing:
             raise broken("its list of layers is larger than any")
         self.zip = archive_in(source.file)
         self.spaces: list[tuple[str, str]] = []
-        self.image = self._document(self.read(STACK))
+        with self.opened(STACK) as file:
+            self.image = self._document(file.read())
         root = self.image.find("stack")
         if root is None:
             raise broken("it has no layers")
@@ -63,33 +63,30 @@ class OraDrawing:
         """Pixels per inch; None if the file does not say."""
         return _whole(self.image.get("xres")) or None
 
-    def read(self, name: str) -> bytes:
-        """A file inside."""
+    @contextmanager
+    def opened(self, name: str) -> Iterator[IO[bytes]]:
+        """A file inside, to be read from its beginning."""
         try:
-            return self.zip.read(name)
+            with self.zip.open(name) as file:
+                yield file
         except UNREADABLE:
             raise broken(f"{name} inside cannot be read") from None
 
-    def rows(self, node: LayerNode) -> Iterator[Rgba]:
-        """Red, green, blue and alpha of a layer from the top down, (rows, columns, 4) at a time."""
-        with self.picture(self.elements[node.key]) as image:
-            try:
-                whole = image.convert("RGBA") if image.mode != "RGBA" else image
-                for top in range(0, image.height, ROWS):
-                    bottom = min(top + ROWS, image.height)
-                    yield np.asarray(whole.crop((0, top, image.width, bottom)))
-            except NO_PICTURE:
-                raise broken(f"the layer {node.name} cannot be read") from None
+    def rows(
+        self, node: LayerNode, first: int = MANY_ROWS, many: int = MANY_ROWS
+    ) -> Iterator[DistinctRows]:
+        """Red, green, blue and alpha of a layer from the top down, as `png_rows.rgba_rows`."""
+        with self._layer(self.elements[node.key]) as file:
+            yield from rgba_rows(file, first, many)
 
-    def picture(self, element: ET.Element) -> Image.Image:
-        """The PNG of a layer, of which only the size is read yet."""
+    @contextmanager
+    def _layer(self, element: ET.Element) -> Iterator[IO[bytes]]:
+        """The PNG of a layer; what is wrong with it is told with its name."""
         try:
-            image = picture_in(io.BytesIO(self.read(element.get("src", ""))), ("PNG",))
+            with self.zip.open(element.get("src", "")) as file:
+                yield file
         except NO_PICTURE:
             raise broken(f"the layer {element.get('name', '')} cannot be read") from None
-        if image.width * image.height > MOST_PIXELS:
-            raise broken(f"the layer {element.get('name', '')} is larger than any")
-        return image
 
     def look(self, node: LayerNode, wanted: Want) -> bool:
         """True if a layer has the pixels and the colour that are wanted."""
@@ -117,12 +114,12 @@ class OraDrawing:
         colours: set[int] = set()
 
         def alphas() -> Iterator[DistinctRows]:
-            for rows in self.rows(node):
+            for rows, heights in self.rows(node):
                 alpha = rows[..., 3]
                 covered = rows.view("<u4")[..., 0][alpha != 0] & COLOUR
                 if covered.size:
                     colours.update((int(covered.min()), int(covered.max())))
-                yield DistinctRows.of(alpha)
+                yield DistinctRows(alpha, heights)
 
         bands = bands_of(alphas(), node.box.left, node.box.top)
         if bands is None or len(colours) > 1:
@@ -152,8 +149,10 @@ class OraDrawing:
                 inner = tuple(self._nodes(element, depth + 1))
                 yield LayerNode(name, key, Box(0, 0, 0, 0), visible, opacity, inner)
                 continue
-            with self.picture(element) as image:
-                width, height = image.size
+            with self._layer(element) as file:
+                width, height = head_of(file)[:2]
+            if max(width, height) > LONGEST_EDGE or width * height > MOST_PIXELS:
+                raise broken(f"the layer {name} is larger than any")
             left, top = (int(_number(element.get(axis), 0)) for axis in "xy")
             box = Box(left, top, left + width, top + height)
             yield LayerNode(name, key, box, visible, opacity)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import ExitStack
 from dataclasses import dataclass, field
 from io import BufferedReader
 from typing import BinaryIO
@@ -17,7 +18,7 @@ from guidekit.drawn.ours.at_work import Arranged
 from guidekit.drawn.ours.layer_tree import CanvasPlace
 from guidekit.drawn.ours.wants import Name, Want
 from guidekit.drawn.spans.copying import digest_compared, write_pieces
-from guidekit.drawn.spans.source import ByteSpan, Source
+from guidekit.drawn.spans.source import ByteSpan, Source, Spool
 from guidekit.drawn.unfit import broken
 from guidekit.layers.model import Stack
 
@@ -33,6 +34,7 @@ class OraRefresh:
     place: CanvasPlace
     found: Arranged
     changed: bool
+    _open: ExitStack = field(default_factory=ExitStack)
     _made: list[Member] = field(default_factory=list)
 
     @property
@@ -45,7 +47,8 @@ class OraRefresh:
         self._made.extend(self._members())
 
     def close(self) -> None:
-        """Nothing is open."""
+        """Let go of what is open."""
+        self._open.close()
 
     def write(self, file: BinaryIO, made: Callable[[], None]) -> None:
         """Write the new file, once `made` has waited for all that is in it.
@@ -82,14 +85,17 @@ class OraRefresh:
         new = self._document()
         gone = dropped(self.drawing, new)
         changed = {STACK: stored(STACK, new.document)}
+        drawing, merged = self.drawing, Spool()
+        self._open.callback(merged.close)
         try:
-            merged, small = merged_png(self.drawing, self.found.parts, self.stack, self.place)
+            small = merged_png(drawing, self.found.parts, self.stack, self.place, merged)
             changed |= {MERGED: stored(MERGED, merged), THUMBNAIL: stored(THUMBNAIL, small)}
         except UnknownError as error:
             self.found.notes.append(error.told("the preview in the file is the old one"))
-            if MERGED in self.drawing.archive:
-                told = retold_png(self.drawing.read(MERGED), self.stack)
-                changed[MERGED] = stored(MERGED, told)
+            if MERGED in drawing.archive:
+                with drawing.opened(MERGED) as old:
+                    if retold_png(old, self.stack, merged):
+                        changed[MERGED] = stored(MERGED, merged)
         kept = [m for name, m in self.drawing.archive.items() if name not in gone | changed.keys()]
         return [*kept, *new.added.values(), *changed.values()]
 

@@ -7,15 +7,12 @@ stored, it can be trusted, and only what differs is made anew; else all of it is
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from contextlib import suppress
-from dataclasses import dataclass, field
-from tempfile import TemporaryFile
-from typing import IO
 
 import numpy as np
 from numpy.typing import NDArray
 
 from guidekit.drawn.composing.compose import ROWS, RowStrip, UnknownError, seen
+from guidekit.drawn.composing.small_picture import SmallPicture
 from guidekit.drawn.ours.layer_tree import LayerPart
 from guidekit.drawn.psd.differing import Differing
 from guidekit.drawn.psd.drawing import PsdDrawing
@@ -23,8 +20,9 @@ from guidekit.drawn.psd.packed_rows import packed
 from guidekit.drawn.psd.planes import Plane
 from guidekit.drawn.psd.sections import RAW, RLE
 from guidekit.drawn.psd.seen_layers import SeenLayers
-from guidekit.drawn.psd.small import SmallPicture
+from guidekit.drawn.spans.source import Piece, Spool
 from guidekit.layers.model import Stack
+from guidekit.writers.psd.resources import LONGEST_THUMBNAIL
 
 NEAR = 2  # steps of 255 that the stored image may differ by: programs round in their own ways
 TALL = 256  # rows worked at at most, where only a few columns of them are made anew
@@ -34,17 +32,17 @@ SAMPLES = 64  # so many rows all over the page are compared with the stored ones
 Columns = NDArray[np.intp]
 
 
-@dataclass
-class Spool:
-    """One channel of the new image: all rows in a file without a name, and how long each is."""
+class PackedChannel(Spool):
+    """One channel of the new image: all its rows, and how long each is."""
 
-    file: IO[bytes] = field(default_factory=TemporaryFile)
-    counts: list[int] = field(default_factory=list)
+    def __init__(self) -> None:
+        super().__init__()
+        self.counts: list[int] = []
 
-    def add(self, rows: Sequence[bytes]) -> None:
+    def add_rows(self, rows: Sequence[bytes]) -> None:
         """The next rows, as they are packed. Raises `OSError`."""
         self.counts += map(len, rows)
-        self.file.write(b"".join(rows))
+        self.add(b"".join(rows))
 
 
 class Merged:
@@ -67,32 +65,28 @@ class Merged:
         self.old = SeenLayers(drawing, stack).before(drawing.members) if self.stored else ()
         self.layers = SeenLayers(drawing, stack, moved)
         self.new = self.layers.after(parts)
-        self.spools: list[Spool] = []
-        self.small = SmallPicture(self.width, self.height, header.colours)
+        self.spools: list[PackedChannel] = []
+        self.small = SmallPicture(self.width, self.height, header.colours, LONGEST_THUMBNAIL)
 
     def make(self) -> None:
         """Work it out. Raises `UnfitError`, `OSError`."""
-        self.spools += (Spool() for _ in range(self.drawing.header.channels))
+        self.spools += (PackedChannel() for _ in range(self.drawing.header.channels))
         part = self.stored is not None and self._is_true(self.stored)
         for strip in self._differing() if part else self._strips(0, self.height, ROWS):
             self._put(strip)
 
-    def pieces(self) -> Iterator[bytes]:
+    def pieces(self) -> Iterator[Piece]:
         """The section of the new file, once it is made."""
         yield RLE.to_bytes(2, "big")
         wide = 4 if self.drawing.header.psb else 2
         for spool in self.spools:
             yield np.array(spool.counts, f">u{wide}").tobytes()
-        for spool in self.spools:
-            spool.file.seek(0)
-            while block := spool.file.read(1 << 20):
-                yield block
+        yield from self.spools
 
     def close(self) -> None:
         """Close what has no name, so that it is no more."""
         for spool in self.spools:
-            with suppress(OSError):  # where the disk is full: what is left to write is not wanted
-                spool.file.close()
+            spool.close()
 
     @property
     def is_other(self) -> bool:
@@ -148,16 +142,16 @@ class Merged:
             elif stored:
                 rows = stored.rows(top, bottom)
                 if stored.kind == RLE:
-                    spool.add(stored.packed(top, bottom))
+                    spool.add_rows(stored.packed(top, bottom))
                 else:
                     self._pack(rows, spool)
             if channel < colours:
                 self.small.add(channel, strip.top, rows)
 
-    def _pack(self, rows: NDArray[np.uint8] | NDArray[np.uint16], spool: Spool) -> None:
+    def _pack(self, rows: NDArray[np.uint8] | NDArray[np.uint16], spool: PackedChannel) -> None:
         """Rows as PackBits."""
         lines = [row.astype(">u2" if self.deep else np.uint8).tobytes() for row in rows]
-        spool.add([packed(line) for line in lines])
+        spool.add_rows([packed(line) for line in lines])
 
 
 def _parted(where: NDArray[np.bool_]) -> Iterator[tuple[int, int, Columns]]:

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from io import BufferedReader
 from typing import BinaryIO
 
+import numpy as np
+
 from guidekit.drawn.composing.compose import UnknownError
 from guidekit.drawn.ours.arranged import arranged
 from guidekit.drawn.ours.at_work import Arranged
@@ -17,7 +19,6 @@ from guidekit.drawn.psd.layers import LayerRecord, layers_of
 from guidekit.drawn.psd.merged import Merged
 from guidekit.drawn.psd.resources import changed_resources, new_resources
 from guidekit.drawn.psd.sections import sections_of
-from guidekit.drawn.psd.small import ROOM
 from guidekit.drawn.psd.splice import NewRecord, Splicer
 from guidekit.drawn.spans.copying import digest_compared, write_pieces
 from guidekit.drawn.spans.source import ByteSpan, Piece, Source, size_of
@@ -27,8 +28,10 @@ from guidekit.raster.blend import flat_strips
 from guidekit.store.files import flush
 from guidekit.writers.pixels.grey import stored_inks, stored_paper
 from guidekit.writers.psd.channels import merged_channels
+from guidekit.writers.psd.resources import packed_picture
 
 RLE = b"\0\1"  # "Image data section": compression
+ROOM = 1 << 15  # bytes of the small picture: the noisiest takes 25,000
 
 
 @dataclass(frozen=True)
@@ -72,7 +75,8 @@ class PsdRefresh:
         made()
         write_pieces(image.pieces() if image else self._stale(), source, file)
         file.seek(0)
-        write_pieces(self._head(image.small.resource() if image else b""), source, file)
+        small = packed_picture(np.asarray(image.small.image), ROOM) if image else b""
+        write_pieces(self._head(small), source, file)
 
     def check(self, file: BufferedReader) -> str:
         """Compare every layer that is kept with the old file; the SHA-256 of the new one.

@@ -2,6 +2,6 @@
 
 ::
 
-    source.py   a file read by places, never beyond its end
+    source.py   a file read by places, never beyond its end; what a new one is made of
     copying.py  spans of an old file copied, two files compared
 """

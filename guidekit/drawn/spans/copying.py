@@ -12,7 +12,7 @@ from concurrent.futures import Future
 from hashlib import sha256
 from typing import BinaryIO
 
-from guidekit.drawn.spans.source import ByteSpan, Source
+from guidekit.drawn.spans.source import ByteSpan, Piece, Source, Spool
 from guidekit.drawn.unfit import broken
 from guidekit.threads import Threads
 
@@ -21,10 +21,12 @@ BLOCK = 1 << 21  # bytes at a time: three of them stay in the processor's cache
 _BY_HAND = {errno.EXDEV, errno.EINVAL, errno.ENOSYS, errno.EOPNOTSUPP, errno.EPERM, errno.EBADF}
 
 
-def write_pieces(pieces: Iterable[bytes | ByteSpan], old: Source, file: BinaryIO) -> None:
+def write_pieces(pieces: Iterable[Piece], old: Source, file: BinaryIO) -> None:
     """Write new bytes as they are, and spans from the old file. Raises `OSError`, `UnfitError`."""
     for piece in pieces:
-        if not isinstance(piece, ByteSpan):
+        if isinstance(piece, Spool):
+            file.writelines(piece.blocks())
+        elif isinstance(piece, bytes):
             file.write(piece)
         elif piece.size:
             _copy(old, piece, file)

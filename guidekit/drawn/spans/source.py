@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from io import BufferedReader
+from tempfile import TemporaryFile
 from threading import Lock
 from typing import NamedTuple
 
@@ -23,12 +25,37 @@ class ByteSpan(NamedTuple):
         return self.at + self.size
 
 
-Piece = bytes | ByteSpan  # of a file that is made: new bytes, or a part of the old one
+class Spool:
+    """New bytes that are not held in memory: a file without a name, as large as they are."""
+
+    def __init__(self) -> None:
+        self.size = 0
+        self._file = TemporaryFile()  # noqa: SIM115 - see `close`
+
+    def add(self, data: bytes) -> None:
+        """The next bytes. Raises `OSError`."""
+        self._file.write(data)
+        self.size += len(data)
+
+    def blocks(self) -> Iterator[bytes]:
+        """All that was added, in blocks. Raises `OSError`."""
+        self._file.seek(0)
+        while block := self._file.read(1 << 20):
+            yield block
+
+    def close(self) -> None:
+        """Close the file, so that it is no more."""
+        with suppress(OSError):  # where the disk is full: what is left to write is not wanted
+            self._file.close()
+
+
+#: Of a file that is made: new bytes, or a part of the old one.
+Piece = bytes | ByteSpan | Spool
 
 
 def size_of(pieces: Iterable[Piece]) -> int:
     """How many bytes these are together."""
-    return sum(piece.size if isinstance(piece, ByteSpan) else len(piece) for piece in pieces)
+    return sum(len(piece) if isinstance(piece, bytes) else piece.size for piece in pieces)
 
 
 class Source:

@@ -6,7 +6,9 @@ import random
 import shutil
 from collections.abc import Callable
 from pathlib import Path
+from tempfile import TemporaryFile
 from threading import Thread
+from typing import IO
 
 import pytest
 from support.long import in_ci
@@ -15,9 +17,9 @@ from support.samples import DPI, FOUR_PAGES, NAMES, RECORD, issue_file, run_here
 from support.small_builds import FullAfter, dies_at, killed
 
 from guidekit import build_issue
-from guidekit.drawn.psd import merged
-from guidekit.drawn.psd.merged import Merged, Spool
+from guidekit.drawn.psd.merged import Merged
 from guidekit.drawn.refreshing.refresh import refresh_issue, undo_refresh
+from guidekit.drawn.spans import source
 from guidekit.store import before
 from guidekit.store.files import state_of
 from guidekit.store.folder_lock import LOCK, locked
@@ -190,10 +192,10 @@ def test_no_room_for_the_picture(out: Path, monkeypatch: pytest.MonkeyPatch) -> 
     """Where the disk of temporary files is full, the page says so, and the others are done."""
     old, full = whole(out), [Path("/dev/full")]
 
-    def spool() -> Spool:
-        return Spool(full.pop().open("w+b")) if full else Spool()
+    def temporary() -> IO[bytes]:
+        return full.pop().open("w+b") if full else TemporaryFile()
 
-    monkeypatch.setattr(merged, "Spool", spool)
+    monkeypatch.setattr(source, "TemporaryFile", temporary)
     report = refresh_issue(out.parent / "issue.toml", out, dpi=DPI)
     (file,) = report.named("refused")
     told = "No space left on device. The file is as it was; mend it and run again."

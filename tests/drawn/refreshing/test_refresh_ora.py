@@ -1,5 +1,6 @@
 """New guides go into OpenRaster files that are drawn on, and not a stroke is touched."""
 
+import io
 import zipfile
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -61,6 +62,26 @@ def test_the_merged_image(out: Path) -> None:
         assert max(small.size) <= 256
         apart = np.abs(np.asarray(merged.convert("RGB")).astype(int) - rendered)
     assert apart.max() <= 3
+
+
+@pytest.mark.parametrize("mode", ["RGBA", "RGB", "LA", "P"])
+def test_layers_beyond_the_canvas(out: Path, mode: str) -> None:
+    """Layers that reach over each edge, or lie beside the page, are merged."""
+    with zipfile.ZipFile(out / NAME) as file:
+        image = ET.fromstring(file.read("stack.xml"))
+    width, height = int(image.get("w", "")), int(image.get("h", ""))
+    places = [(-9, -21), (width - 30, 5), (11, height - 18), (-70, 3), (3, -90), (width, 0), (7, 7)]
+    data: dict[str, bytes] = {}
+    for number, (x, y) in enumerate(places):
+        picture = Image.effect_noise((61, 83), 90).convert("RGBA")
+        picture.putalpha(picture.getchannel("R").point(lambda value: value if value > 99 else 0))
+        said = {"name": f"Art {number}", "src": f"data/art{number}.png", "x": str(x), "y": str(y)}
+        image[0].insert(0, ET.Element("layer", said))
+        saved = io.BytesIO()
+        picture.convert(mode).save(saved, "PNG")
+        data[said["src"]] = saved.getvalue()
+    change(out / NAME, "", {"stack.xml": ET.tostring(image), **data})
+    test_the_merged_image(out)
 
 
 def test_an_old_preview_tells_of_today(out: Path) -> None:

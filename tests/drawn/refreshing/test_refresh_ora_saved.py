@@ -33,14 +33,12 @@ from guidekit.drawn.standing.status import status_issue
 from guidekit.writers.png.encode import SIGNATURE, chunk, header
 
 FILES = Path(__file__).parents[1] / "files"
-#: A picture with an empty profile behind its pixels (PNG, third edition, 11.3.2.3 and 5.6).
-PROFILE_BEHIND = (
-    SIGNATURE
-    + header(1, 1, 8, 6)
-    + chunk(b"IDAT", zlib.compress(bytes(5)))
-    + chunk(b"iCCP", b"")
-    + chunk(b"IEND", b"")
-)
+ONE_PIXEL = SIGNATURE + header(1, 1, 8, 6)
+#: Pixels that end too soon, more of them than anywhere, and a filter type that there is not (PNG,
+#: third edition, 9.2).
+TOO_FEW = ONE_PIXEL + chunk(b"IDAT", zlib.compress(bytes(4))) + chunk(b"IEND", b"")
+TOO_WIDE = SIGNATURE + header(2**31 - 1, 1, 8, 6)
+NO_FILTER = ONE_PIXEL + chunk(b"IDAT", zlib.compress(bytes([5, 1, 1, 1, 1])))
 
 
 @pytest.fixture
@@ -114,7 +112,12 @@ def test_pages_that_a_painter_saved(tmp_path: Path) -> None:
         ({"stack.xml": b"<image"}, "the file is damaged: its list of layers cannot be read"),
         ({"stack.xml": b"<image w='1' h='1'/>"}, "the file is damaged: it has no layers"),
         ({"data/layer000.png": b"no picture"}, "the file is damaged: the layer "),
-        ({"data/layer000.png": PROFILE_BEHIND}, "the file is damaged: the layer "),
+        ({"data/layer000.png": TOO_FEW}, "the file is damaged: the layer "),
+        ({"data/layer000.png": NO_FILTER}, "the file is damaged: the layer "),
+        (
+            {"data/layer000.png": SIGNATURE + header(2**31, 1, 8, 6)},
+            "the file is damaged: the layer ",
+        ),
     ],
 )
 def test_refused(out: Path, data: bytes | dict[str, bytes], told: str) -> None:

@@ -16,7 +16,8 @@ from support.painting import Page
 from support.samples import DPI, FOUR_PAGES, NAMES, issue_file
 
 from guidekit import build_issue
-from guidekit.drawn.psd.small import ROOM, SmallPicture
+from guidekit.drawn.composing.small_picture import SmallPicture
+from guidekit.drawn.psd.refreshed import ROOM
 from guidekit.drawn.refreshing.refresh import refresh_issue
 from guidekit.writers.psd.resources import packed_picture
 
@@ -140,11 +141,11 @@ def test_room_of_the_small_picture(size: tuple[int, int]) -> None:
 def test_edge_of_the_small_picture() -> None:
     """Its last rows are as bright as the page, also where one row of pixels is left over."""
     edge, height = 9, 9 * 355 + 1
-    picture = SmallPicture(20, height, 1)
+    picture = SmallPicture(20, height, 1, 160)
     for top in range(0, height, 16):
         picture.add(0, top, np.full((min(16, height - top), 20), 255, np.uint8))
     assert picture.edge == edge
-    assert np.asarray(Image.open(BytesIO(picture.resource()[28:]))).min() == 255
+    assert np.asarray(picture.image).min() == 255
 
 
 def test_of_16_bits(tmp_path: Path) -> None:
