@@ -25,7 +25,7 @@ class Standing:
     def __init__(self, path: Path, known: FullCatalogue):
         self.path, self.known = path, known
         self._drawn: dict[int, Path] = {}
-        self._pictures: dict[str, bytes | None] = {}
+        self.pictures: dict[Path, tuple[str, bytes | None]] = {}  # a file's last, behind its stamp
         self._one = Lock()  # a picture that is read whole takes as much memory as its pixels
 
     def look(self) -> dict[int, Data]:
@@ -64,11 +64,11 @@ class Standing:
             stamp = _stamp(path)
             with self._one:
                 try:
-                    if stamp not in self._pictures:
-                        self._pictures[stamp] = thumbnail_of(path, WHOLE, WHOLE)
+                    if self.pictures.get(path, ("",))[0] != stamp:
+                        self.pictures[path] = stamp, thumbnail_of(path, WHOLE, WHOLE)
                 except OSError as error:
                     raise MachineError.from_os(f"reading {path}", error) from None
-                found = self._pictures[stamp]
+                found = self.pictures[path][1]
         if not found:
             raise InputError(Problem((), "nothing is drawn on this page that can be shown"))
         return found

@@ -48,6 +48,7 @@ def test_what_is_drawn_is_seen(tmp_path: Path) -> None:
         dark = [small[height * i // 4, width * i // 4] < 60 for i in (1, 3)]
         assert dark == [edges[0] == 0, edges[0] == 0.5]
     assert len(stamps) == 2
+    assert len(standing.pictures) == 1
     for page in (1, 9):
         with pytest.raises(InputError, match="nothing is drawn"):
             standing.picture(page)
