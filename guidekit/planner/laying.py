@@ -5,9 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 from guidekit.errors import InputError, Problem
+from guidekit.geometry.panels.ground import Ground
 from guidekit.issue.models.share import Position
 from guidekit.issue.numbering import NumberedInset
 from guidekit.plane.box import Box, around
+from guidekit.plane.rings import overlap
 from guidekit.planner.changes import LayOver, LiftOff
 from guidekit.planner.edits.lengths import in_steps
 from guidekit.planner.edits.names import renamed
@@ -32,17 +34,16 @@ def insets_after(sheet: PlannedPage, change: LayOver | LiftOff, unit: str) -> Va
         if laid and (laid.inset.within or laid.inset.is_own):
             insets[laid.index] = insets[laid.index] | _shifted(sheet, laid, box, unit)
             return {**sheet.values, "insets": insets}
-        over = [n for n, place in sheet.boxes.items() if not place.clipped(box).is_empty]
+        over = [n for n, region in sheet.regions.items() if overlap(region.outline, box)]
         if not over:
             raise InputError(Problem((), "no panel lies there", todo="Draw it over a panel."))
-        ground = [sheet.boxes[n] for n in over]
+        x, y = Ground.of([sheet.regions[n] for n in over]).corner("top-left")
         dpi = sheet.rules.book.dpi
-        x, y = min(b.left for b in ground), min(b.top for b in ground)
         said: Values = {
             "over": [sheet.printed[n] for n in over] if len(over) > 1 else sheet.printed[over[0]],
             "width": in_steps(box.width, unit, dpi),
             "height": in_steps(box.height, unit, dpi),
-            "at": [in_steps(box.left - x, unit, dpi), in_steps(box.top - y, unit, dpi)],
+            "at": [in_steps(round(step), unit, dpi) for step in (box.left - x, box.top - y)],
         }
         if change.inset is None:
             insets.append(said)

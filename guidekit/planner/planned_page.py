@@ -11,6 +11,7 @@ from guidekit.errors import InputError, Problem
 from guidekit.geometry.canvas import Canvas
 from guidekit.geometry.division.arrange import Arrangement, arrange
 from guidekit.geometry.division.equal import equalised
+from guidekit.geometry.division.region import Region
 from guidekit.geometry.pages import FilledFrame, fields_of, page_canvas
 from guidekit.geometry.rules import Rules
 from guidekit.geometry.scroll import scroll_canvases
@@ -81,9 +82,14 @@ class PlannedPage:
         return bool(self.areas) and not names_sides(self.values)
 
     @cached_property
+    def regions(self) -> dict[int, Region]:
+        """Where each panel of the layout lies, by its number."""
+        return {p.number: p.region for area in self.areas for p in area.found.panels}
+
+    @property
     def boxes(self) -> dict[int, Box]:
-        """The box of each panel of the layout as if all gutters were straight, by its number."""
-        return {p.number: p.box for area in self.areas for p in area.found.panels}
+        """The same as if all gutters were straight."""
+        return {number: region.box for number, region in self.regions.items()}
 
     @cached_property
     def printed(self) -> dict[int, int]:

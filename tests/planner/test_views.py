@@ -107,6 +107,28 @@ def test_insets_of_any_kind_are_moved(inset: str) -> None:
     assert len(new["points"]) == len(old["points"])
 
 
+@pytest.mark.parametrize(
+    ("page", "over"),
+    [
+        ("tiers = [2, 1]", 2),
+        ('tiers = [{ panels = 2, slant = "-21 deg" }, 1]', 2),
+        ('tiers = [{ panels = 2, slant = "21 deg" }, 1]', [1, 2]),
+        ('tiers = [{ panels = 2, bend = "-9 %" }, 1]', 2),
+    ],
+)
+def test_an_inset_lies_where_its_box_was_drawn(page: str, over: int | list[int]) -> None:
+    """Whether gutters are straight or not, over the panels that are really there, and it stays
+    there when it is taken hold of and put down again.
+    """
+    book, box = book_of(f"{HEAD}\n[[pages]]\n{page}\n"), [2200, 300, 2900, 800]
+    for held in ({}, {"inset": 0}):
+        change = read_change({"do": "inset", "page": 0, "box": box, **held})
+        book = book_of(text_after(book, change))
+        (laid,) = (panel for panel in page_data(book, 0)["panels"] if panel["inset"] == 0)
+        assert max(abs(a - b) for a, b in zip(laid["box"], box, strict=True)) <= 20  # as above
+        assert book.pages[0]["insets"][0]["over"] == over
+
+
 def test_a_page_is_left_blank_and_drawn_again() -> None:
     """A page that is left blank has no panels; one of the story has some again."""
     text = f"{HEAD}\n[[pages]]\nnote = 'A note'\ntiers = [2, 1]\npanel.1.border = false\n"
