@@ -56,18 +56,6 @@ def test_a_page_that_is_wrong_goes(tab: Tab, issue: Path) -> None:
 
 
 @long
-@pytest.mark.parametrize(("slant", "key", "then"), [(50, "]", 51), (50, "[", 49), (-50, "[", -51)])
-def test_a_gutter_leans_by_a_degree(tab: Tab, issue: Path, slant: int, key: str, then: int) -> None:
-    """A key turns a gutter by one degree, however much it leans already."""
-    page = f'tiers = [{{ panels = 2, slant = "{slant} deg" }}, 1, 1]'
-    tab.save(issue, START.replace('panels = "splash"', page))
-    tab.open(0)
-    tab.page.locator(".edge.across").focus()
-    tab.key(key)
-    assert f'slant = "{then} deg"' in issue.read_text("utf-8")
-
-
-@long
 @pytest.mark.parametrize("width", [700, 768, 900, 991, 1000])
 def test_the_picture_covers_no_sentence(tab: Tab, issue: Path, width: int) -> None:
     """However far one scrolls: the page stays in sight beside the sentences, never above them."""
@@ -187,20 +175,6 @@ def test_a_new_name_is_told_where_pages_are_drawn(tab: Tab, issue: Path) -> None
     tab.click("The issue")
     tab.fill("The issue is called", "Another Moth")
     assert "What is in kettle-moth stays there." in tab.told()
-
-
-def test_escape_lets_go_of_what_is_held(tab: Tab, issue: Path) -> None:
-    """A line that is half drawn is let go by Escape, and nothing is changed."""
-    tab.open(0)
-    tab.page.mouse.move(*tab.point(600, 3000))
-    tab.page.mouse.down()
-    tab.page.mouse.move(*tab.point(3000, 3000), steps=4)
-    assert tab.page.locator(".pencil").count() == 1
-    tab.key("Escape")
-    tab.page.mouse.up()
-    tab.settle()
-    assert tab.page.locator(".sheet").count() == 1
-    assert issue.read_text("utf-8") == START
 
 
 def test_files_of_moved_pages_are_shown_first(tab: Tab, issue: Path) -> None:

@@ -2,7 +2,7 @@
 
 import { svg } from "./dom.js";
 import { knobWords } from "./knobs.js";
-import { redraw, panelWords, edgeWords } from "./sheet.js";
+import { redraw, panelWords, edgeWords, gripShare } from "./sheet.js";
 import { say } from "./words.js";
 
 const NEAR = 6; // screen pixels in which an edge is caught
@@ -100,11 +100,11 @@ function kindOf(target, page, desk, unit, scale) {
   if (data.knob) return pull(page, desk, Number(data.knob), scale);
   if (data.out) return pullOut(page, desk, Number(data.panel), data.out, scale);
   if (data.size) return resize(page, desk, Number(data.panel), Number(data.size));
-  if (data.end) return lean(page, desk, Number(data.edge), data.end === "first");
+  if (data.end) return lean(page, desk, unit, Number(data.edge), data.end === "first");
   if (data.edge) return dragEdge(page, desk, Number(data.edge), scale);
   const panel = page.panels.find((one) => one.number === Number(data.panel));
   if (panel.inset !== null && desk.chosen.has(panel.number)) return shift(page, desk, panel);
-  return draw(page, desk, panel, unit);
+  return draw(page, desk, panel);
 }
 
 function dragEdge(page, desk, edge, scale) {
@@ -125,9 +125,12 @@ function dragEdge(page, desk, edge, scale) {
   };
 }
 
-function lean(page, desk, edge, first) {
-  const along = page.edges[edge].axis === "across" ? 0 : 1;
-  const change = (start, here, at) => ({ do: "lean", edge, first, to: here[along], fine: at.shiftKey });
+function lean(page, desk, unit, edge, first) {
+  const { axis, middle } = page.edges[edge];
+  const along = axis === "across" ? 0 : 1;
+  const share = gripShare(page.edges[edge], unit);
+  const to = (here) => middle + (here[along] - middle) / share;
+  const change = (start, here, at) => ({ do: "lean", edge, first, to: to(here), fine: at.shiftKey });
   return {
     move: (start, here, at, trial) => trial.ask(change(start, here, at), (tried) => edgeWords(tried.edges[edge])),
     drop: (start, here, at) => desk.pageChange(change(start, here, at)),
@@ -187,7 +190,7 @@ function resize(page, desk, number, inset) {
 }
 
 /** A line right across a panel divides it; a box lays a smaller panel over it. */
-function draw(page, desk, panel, unit) {
+function draw(page, desk, panel) {
   const wish = (start, here) => {
     const [x, y] = [Math.abs(here[0] - start[0]), Math.abs(here[1] - start[1])];
     if (Math.min(x, y) > 0.3 * Math.max(x, y)) return { do: "inset", box: [...start, ...here] };
@@ -199,7 +202,7 @@ function draw(page, desk, panel, unit) {
     trial.root.querySelector(".pencil")?.remove();
     const change = wish(start, here);
     const [left, top, right, bottom] = panel.box;
-    const style = { class: "pencil", "stroke-width": 3 * unit };
+    const style = { class: "pencil" };
     let mark;
     if (change.do === "inset") {
       mark = svg("rect", { ...style, x: Math.min(start[0], here[0]), y: Math.min(start[1], here[1]),

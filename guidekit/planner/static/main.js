@@ -159,6 +159,7 @@ async function saved(ask, words, then) {
     const before = desk.book.folder;
     desk.book = answer;
     if (desk.page) await readPage();
+    desk.measure(""); // what has the focus tells its own anew
     desk.tell(answer.moved ? movedWords(answer.moved) : words);
     if (before !== answer.folder && drawnOn(desk).length) {
       desk.warn(say("folderChanged", { before, now: answer.folder }));

@@ -6,6 +6,8 @@ import { say } from "./words.js";
 import { hold, keepStill } from "./hold.js";
 import { bendBy, bendShapes, freeShapes } from "./knobs.js";
 
+const GRIP = 12; // screen pixels from the middle of a grip to its edge
+
 const box = (name, [left, top, right, bottom]) =>
   svg("rect", { class: name, x: left, y: top, width: right - left, height: bottom - top });
 
@@ -90,19 +92,24 @@ function panelShape(panel, page, desk, unit) {
   );
 }
 
+/** How far from its middle the grips of an edge lie: not at its ends, where they would cover other gutters. */
+export const gripShare = ({ from, to }, unit) => Math.max(0.5, 1 - (2 * GRIP * unit) / (to - from));
+
 function edgeShape(edge, i, page, desk, unit) {
   const across = edge.axis === "across";
   const ends = across
     ? { x1: edge.first, y1: edge.from, x2: edge.last, y2: edge.to }
     : { x1: edge.from, y1: edge.first, x2: edge.to, y2: edge.last };
+  const [x, y] = [(ends.x1 + ends.x2) / 2, (ends.y1 + ends.y2) / 2];
+  const share = gripShare(edge, unit);
   const grip = (first) =>
     svg("circle", {
       class: "lean",
       "data-edge": i,
       "data-end": first ? "first" : "last",
-      cx: first ? ends.x1 : ends.x2,
-      cy: first ? ends.y1 : ends.y2,
-      r: 12 * unit,
+      cx: x + ((first ? ends.x1 : ends.x2) - x) * share,
+      cy: y + ((first ? ends.y1 : ends.y2) - y) * share,
+      r: GRIP * unit,
     });
   return svg(
     "g",
