@@ -24,6 +24,9 @@ from guidekit.store.renames import LOG, finish, rename_all, renames_of
 Outcome = Literal["written", "unchanged", "drawn", "kept", "other dpi"]
 
 
+NO_DIGEST = "0" * 64  # of a drawing of which nobody knows what it was before
+
+
 class Permissions(NamedTuple):
     """What a build may do to a folder beside replacing canvases of its own that nobody drew on.
 
@@ -144,11 +147,15 @@ class Store:
             here, ledger = self._issue_here, self._ledger
             rename_all(ledger, renames_of(ledger, here, texts, files, canvases, undo=undo))
 
-    def refreshed(self, name: str, info: dict[str, Any], key: str) -> None:
-        """A drawing has other guides now. Its digest is not noted: it is no file of ours."""
-        if entry := self._ledger.files.get(name):
-            self._ledger.files[name] = replace(entry, info=key)
-            self.tell(info, key)
+    def has_guides(self, name: str, info: dict[str, Any], made: Made) -> None:
+        """A drawing has the guides of `info`; its record is made anew if that was lost.
+
+        Its digest is not noted: it is no file of ours.
+        """
+        entry = FileEntry(sha256=NO_DIGEST, issue=self._issue_here, **made._asdict())
+        known = self._ledger.files.get(name, entry)
+        self._ledger.files[name] = replace(known, info=made.info)
+        self.tell(info, made.info)
 
     def told(self, entry: FileEntry) -> dict[str, Any] | None:
         """What the record says of the canvas of a file."""

@@ -12,8 +12,8 @@ from queue import SimpleQueue
 from typing import Any, BinaryIO, Protocol
 
 from guidekit.drawn.refreshing.refresh_report import Refreshed, tried
+from guidekit.drawn.standing.own_words import note_guides
 from guidekit.drawn.unfit import UnfitError
-from guidekit.layers.prints import info_key
 from guidekit.store.before import Before
 from guidekit.store.files import close_for_long, identity, state_of
 from guidekit.store.folder import Store
@@ -99,7 +99,7 @@ class NewFile:
             kept = self.before.put(name, self.over, write, self._check)
             if kept is None:
                 raise _saved_just_now()
-        self.store.refreshed(name, self.info, info_key(self.info))
+        note_guides(self.store, name, self.info)
         return replace(self.done, kept=kept, notes=tuple(work.notes))
 
     def _wait(self) -> None:

@@ -13,15 +13,13 @@ from guidekit.drawn.refreshing.new_file import NewFile
 from guidekit.drawn.refreshing.refresh_one import OneFile
 from guidekit.drawn.refreshing.refresh_report import Refreshed, RefreshReport
 from guidekit.drawn.standing.known_again import known_again, to_follow
-from guidekit.drawn.standing.own_words import LAYERED, own_info
+from guidekit.drawn.standing.own_words import LAYERED, note_guides, own_info
 from guidekit.drawn.standing.page_files import is_blank
 from guidekit.drawn.standing.stood import stood_in
 from guidekit.errors import MachineError
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import Pages, chosen, plan_issue
-from guidekit.layers.prints import info_key
-from guidekit.layers.standard import standard_stack
 from guidekit.measure import load_issue
 from guidekit.memory import in_turn, remembering
 from guidekit.shipped import FullCatalogue, shipped
@@ -76,7 +74,7 @@ def refresh_issue(
                 other = elsewhere(plan, gone[plan.file_name], to_follow(path, out))
                 line.add(Refreshed.refused(name, plan.numbers, other))
             else:
-                one = OneFile(store, before, plan, name, standard_stack(plan, catalogue.guides))
+                one = OneFile(store, before, plan, name, catalogue)
                 line.add(one.begun(None if sure else every))
         line.settle()
         progress(len(work), len(work))
@@ -107,7 +105,7 @@ def undo_refresh(
                 found.append(Refreshed(name, (), "refused" if why else "put back", why))
                 info = None if why else own_info(folder / name)
                 if info and "layers" in info:
-                    store.refreshed(name, info, info_key(info))
+                    note_guides(store, name, info)
     return RefreshReport(folder, tuple(found))
 
 

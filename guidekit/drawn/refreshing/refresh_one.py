@@ -22,11 +22,13 @@ from guidekit.drawn.refreshing.new_file import NewFile, Work
 from guidekit.drawn.refreshing.refresh_report import Refreshed, RefreshOutcome, tried
 from guidekit.drawn.spans.source import Source
 from guidekit.drawn.standing.changes import changes
-from guidekit.drawn.standing.own_words import own_info, recorded_info
+from guidekit.drawn.standing.made_now import is_made_now
+from guidekit.drawn.standing.own_words import note_guides, own_info, recorded_info
 from guidekit.drawn.unfit import UnfitError
 from guidekit.geometry.page import PagePlan
-from guidekit.layers.model import Stack
 from guidekit.layers.prints import whole_info
+from guidekit.layers.standard import standard_stack
+from guidekit.shipped import FullCatalogue
 from guidekit.store.before import Before
 from guidekit.store.files import digest_of, is_read_only, open_ordinary
 from guidekit.store.folder import Store
@@ -40,9 +42,15 @@ class OneFile:
     """One file with the page that it is of."""
 
     def __init__(
-        self, store: Store, before: Before | None, plan: PagePlan, name: str, stack: Stack
+        self,
+        store: Store,
+        before: Before | None,
+        plan: PagePlan,
+        name: str,
+        catalogue: FullCatalogue,
     ):
-        self.store, self.before, self.plan, self.name, self.stack = store, before, plan, name, stack
+        self.store, self.before, self.plan, self.name = store, before, plan, name
+        self.catalogue, self.stack = catalogue, standard_stack(plan, catalogue.guides)
         self.path = store.folder / name
         self.entry = store.entry(name)
         self.is_ora = self.path.suffix.lower() == ".ora"
@@ -78,9 +86,13 @@ class OneFile:
         if every:
             refuse_other_page(info, self.plan, every)
         work = self._work(drawing, info)
-        if not work.changed:
-            return replace(self._left("up to date"), notes=tuple(work.notes))
         today = whole_info(self.stack)
+        if not work.changed:
+            if self.before and (
+                self.entry or not is_made_now(self.path, self.plan, self.catalogue)
+            ):
+                note_guides(self.store, self.name, today)
+            return replace(self._left("up to date"), notes=tuple(work.notes))
         changed = changes(info, today) or ("guides as they are drawn now",)
         done = replace(self._left("refreshed"), changed=changed, notes=tuple(work.notes))
         if not self.before:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import BinaryIO
 
 from guidekit.drawn.info import Info, info_of_xmp, modern
@@ -10,11 +10,12 @@ from guidekit.drawn.ora.archive import members_of
 from guidekit.drawn.psd.sections import XMP, fit_sections, sections_of
 from guidekit.drawn.spans.source import Source
 from guidekit.drawn.unfit import UnfitError
+from guidekit.layers.prints import info_key
 from guidekit.store.archives import UNREADABLE, archive_in
 from guidekit.store.files import open_ordinary
 from guidekit.store.folder import Store
 from guidekit.store.picture import NO_PICTURE, picture_in
-from guidekit.store.record import FileEntry
+from guidekit.store.record import FileEntry, Made
 from guidekit.writers.description import info_in
 
 #: Endings of files of layers, which say of themselves what they are.
@@ -55,6 +56,13 @@ def why_unfit(path: Path) -> tuple[str, ...]:
 def recorded_info(store: Store, entry: FileEntry | None) -> Info | None:
     """The info that the record of a folder has for a file of it; None if there is none."""
     return modern(store.told(entry)) if entry else None
+
+
+def note_guides(store: Store, name: str, info: Info) -> None:
+    """Keep in the record of a folder what guides a drawing has, by its own words."""
+    path, page = PurePath(name), info["page"]
+    made = Made(path.stem, LAYERED[path.suffix.lower()], page.get("dpi", 0), info_key(info))
+    store.has_guides(name, info, made)
 
 
 def info_of_psd(source: Source) -> Info | None:

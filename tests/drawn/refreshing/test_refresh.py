@@ -7,7 +7,7 @@ import pytest
 from psd_tools.constants import ChannelID, Compression, Resource, Tag
 from support.long import shortened
 from support.painting import Page, bytes_of, divider, name_of, paths, pixels
-from support.samples import DPI, FOUR_PAGES, NAMES, contents, issue_file
+from support.samples import DPI, FOUR_PAGES, NAMES, RECORD, contents, issue_file
 
 from guidekit import build_issue, measure_issue
 from guidekit.drawn.refreshing.refresh import refresh_issue, undo_refresh
@@ -96,6 +96,21 @@ def test_a_build_after_it(out: Path) -> None:
     report = build_issue(out.parent / "issue.toml", out, dpi=DPI)
     assert (report.named("drawn"), report.complete) == ((DRAWN,), True)
     build_issue(issue_file(out.parent, FOUR_PAGES), out, dpi=DPI)
+    assert (out / DRAWN).read_bytes() == drawn
+
+
+@pytest.mark.parametrize("text", [WIDER, FOUR_PAGES])
+def test_record_lost(out: Path, text: str) -> None:
+    """A refresh makes the record of a drawing anew, so that the next build knows its guides."""
+    (out / RECORD).unlink()
+    refreshed(out, text)
+    drawn = (out / DRAWN).read_bytes()
+    report = build_issue(out.parent / "issue.toml", out, dpi=DPI)
+    assert DRAWN in report.named("drawn")
+    assert report.complete
+    if text == FOUR_PAGES:  # else nobody can say that the others had been blank
+        assert report.named("unchanged") == (NAMES[0], *NAMES[2:])
+    build_issue(issue_file(out.parent, WIDER.replace("0.3 in", "0.4 in")), out, dpi=DPI)
     assert (out / DRAWN).read_bytes() == drawn
 
 
