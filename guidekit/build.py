@@ -139,7 +139,8 @@ def build_issue(
     def is_stale(name: str, entry: FileEntry) -> bool:
         if entry.canvas not in canvases:
             return entry.canvas not in names
-        return not layers and entry.format in written and name not in queue.files
+        made = entry.format in written and entry.was_written
+        return made and not layers and name not in queue.files
 
     return BuildReport(
         folder,

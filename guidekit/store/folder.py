@@ -15,16 +15,13 @@ from guidekit.store.before import Before
 from guidekit.store.files import behind_link, digest_of_pieces, find, flush_folder, state_of
 from guidekit.store.folder_lock import locked
 from guidekit.store.ledger import Ledger
-from guidekit.store.record import FileEntry, Made
+from guidekit.store.record import NO_DIGEST, FileEntry, Made
 from guidekit.store.renames import LOG, finish, rename_all, renames_of
 
 #: What became of a file: written now; there already, byte for byte; drawn on and still made by the
 #: same format; drawn on (or not ours) while its format has changed, so that the new canvas is not
 #: written; not drawn on, but of another resolution than was asked for, and left as it is.
 Outcome = Literal["written", "unchanged", "drawn", "kept", "other dpi"]
-
-
-NO_DIGEST = "0" * 64  # of a drawing of which nobody knows what it was before
 
 
 class Permissions(NamedTuple):

@@ -21,6 +21,8 @@ LARGEST = 100_000_000  # bytes; 9,999 pages of 30 files each take about 80 MB
 
 MADE_ANEW = "Delete it: the next build makes a new one, and keeps every file that differs."
 
+NO_DIGEST = "0" * 64  # of a drawing of which no record tells what a build wrote, if any did
+
 T = TypeVar("T")
 CHECKED = ConfigDict(extra="forbid", strict=True)
 
@@ -63,6 +65,11 @@ class FileEntry:
     info: str = ""
 
     __pydantic_config__: ClassVar[ConfigDict] = CHECKED
+
+    @property
+    def was_written(self) -> bool:
+        """True if a build wrote it, as far as anybody knows."""
+        return self.sha256 != NO_DIGEST
 
 
 @dataclass(frozen=True)

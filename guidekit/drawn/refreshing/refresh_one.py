@@ -88,10 +88,7 @@ class OneFile:
         work = self._work(drawing, info)
         today = whole_info(self.stack)
         if not work.changed:
-            if self.before and (
-                self.entry or not is_made_now(self.path, self.plan, self.catalogue)
-            ):
-                note_guides(self.store, self.name, today)
+            self._note(today)
             return replace(self._left("up to date"), notes=tuple(work.notes))
         changed = changes(info, today) or ("guides as they are drawn now",)
         done = replace(self._left("refreshed"), changed=changed, notes=tuple(work.notes))
@@ -99,6 +96,11 @@ class OneFile:
             return done
         held.callback(work.close)
         return NewFile(self.store, self.before, work, file, state, today, done, held.pop_all())
+
+    def _note(self, guides: dict[str, Any]) -> None:
+        """Keep in the record what guides a drawing has; what is blank a build will tell of."""
+        if self.before and (self.entry or not is_made_now(self.path, self.plan, self.catalogue)):
+            note_guides(self.store, self.name, guides)
 
     def _drawing(self, source: Source) -> PsdDrawing | OraDrawing:
         if self.is_ora:
