@@ -33,4 +33,6 @@ def build(issue: str, folder: str, tell: Callable[[str], None] = print) -> bool:
 
 
 if __name__ == "__main__":
-    sys.exit(0 if build(*sys.argv[1:3]) else 1)
+    if len(sys.argv) != 3:
+        sys.exit("Run it as  python build_pages.py ISSUE FOLDER")
+    sys.exit(0 if build(*sys.argv[1:]) else 1)

@@ -23,8 +23,11 @@ module.exports = { pageBoxes };
 
 if (require.main === module) {
   const [issue, page] = process.argv.slice(2);
-  const text = issue === "-" ? require("node:fs").readFileSync(0, "utf8") : undefined;
   try {
+    if (!page) {
+      throw new Error("Run it as  node page_boxes.js ISSUE PAGE");
+    }
+    const text = issue === "-" ? require("node:fs").readFileSync(0, "utf8") : undefined;
     const { panels } = pageBoxes(issue, page, text);
     for (const { number, box } of panels) {
       console.log(`panel ${number}: ${box.join(" ")}`);

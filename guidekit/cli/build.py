@@ -184,7 +184,8 @@ def _canvases(report: BuildReport, dry_run: bool) -> str:
     paths = (report.folder / name for name in report.files if name not in kept)
     size = 0 if dry_run else sum(path.stat().st_size for path in paths if path.is_file())
     count = f"{report.canvases} canvas{'' if report.canvases == 1 else 'es'}"
-    return f"{count} of {sizes}{more}" + (f", {size / 1e6:,.1f} MB" if size else "")
+    taken = f", {size / 1e6:,.1f} MB" if size >= 1e5 else f", {size / 1e3:,.0f} kB" if size else ""
+    return f"{count} of {sizes}{more}{taken}"
 
 
 def _tell_kept(report: BuildReport) -> None:

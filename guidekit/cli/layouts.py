@@ -63,6 +63,7 @@ def show(
         layout = layouts.find(name)
         if png:
             write_new(png, layout_png(layout, layouts))
-            say(f"{png}: {name}. {layout.about}")
+            say(f"{png}: {name}. {layout.about}".rstrip())
             return
-        say(f"{name}: {layout.about}\n{layout_text(layout, layouts)}")
+        called = f"{name}: {layout.about}" if layout.about else name
+        say(f"{called}\n{layout_text(layout, layouts)}")

@@ -74,14 +74,14 @@ def refresh(
             tell_warning(hint)
         hears.finished(report)
     else:
-        _tell(report, dry_run)
+        _tell(report, "put back" if undo else "refresh", dry_run)
         if hint:
             say(f"  {hint}")
     if not report.complete:
         raise typer.Exit(1)
 
 
-def _tell(report: RefreshReport, dry_run: bool) -> None:
+def _tell(report: RefreshReport, doing: str, dry_run: bool) -> None:
     counts = {
         "would be refreshed" if dry_run else "refreshed": report.named("refreshed"),
         "put back": report.named("put back"),
@@ -89,7 +89,7 @@ def _tell(report: RefreshReport, dry_run: bool) -> None:
         "empty, which a build renews": report.named("empty"),
     }
     told = [f"{len(files)} {what}" for what, files in counts.items() if files]
-    nothing = "nothing to refresh" if report.folder.is_dir() else "there is no such folder yet"
+    nothing = f"nothing to {doing}" if report.folder.is_dir() else "there is no such folder yet"
     say(f"{report.folder.resolve()}: {', '.join(told) or nothing}.")
     tell_files(report)
 

@@ -115,7 +115,7 @@ class Before:
             elif (why := self._put_back(step)) is not None:
                 told[step.file] = why
                 rest += [step] * bool(why)
-        self._log(rest)
+        self.note(rest)
         return told
 
     def _put_back(self, step: Replacement) -> str | None:

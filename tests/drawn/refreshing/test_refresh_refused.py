@@ -215,6 +215,12 @@ def test_another_page(out: Path) -> None:
     assert refreshed(out, text, "--pages", 2).code == 0
 
 
+def test_nothing_to_put_back(out: Path) -> None:
+    """Where nothing was replaced, undo says so in its own words."""
+    run = run_here("refresh", out.parent / "issue.toml", "--out", out, "--undo")
+    assert run == (0, f"{out}: nothing to put back.\n", "")
+
+
 @pytest.mark.parametrize("option", [("--pages", 2), ("--dpi", 60), ("--dry-run",)])
 def test_undo_stands_alone(out: Path, option: tuple[object, ...]) -> None:
     """What was replaced is put back as it was: no option that says more is taken in silence."""
