@@ -54,7 +54,16 @@ class Before:
     def __init__(self, ledger: Ledger):
         self._ledger, self.folder = ledger, ledger.folder
         self.steps = _read(self.folder / LOG)
-        self._run = max((step.run for step in self.steps), default=0) + 1
+        self._run = self._last + 1
+
+    @property
+    def _last(self) -> int:
+        return max((step.run for step in self.steps), default=0)
+
+    @property
+    def last_files(self) -> frozenset[str]:
+        """The files that the last run replaced."""
+        return frozenset(step.file for step in self.steps if step.run == self._last)
 
     def put(
         self,
@@ -106,7 +115,7 @@ class Before:
 
         Raises `OSError`.
         """
-        last = max((step.run for step in self.steps), default=0)
+        last = self._last
         told: dict[str, str] = {}
         rest: list[Replacement] = []
         for step in self.steps:

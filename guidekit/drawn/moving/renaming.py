@@ -10,7 +10,7 @@ from pathlib import Path, PurePath
 from guidekit.drawn.info import Info
 from guidekit.drawn.moving.canvases import Canvases, Stood, told_moves
 from guidekit.drawn.moving.new_names import Names, names_after, refuse_unfit
-from guidekit.drawn.refreshing.refresh import refresh_issue
+from guidekit.drawn.refreshing.refresh import refresh_issue, undo_refresh
 from guidekit.drawn.refreshing.refresh_report import RefreshReport
 from guidekit.drawn.standing.known_again import known_again
 from guidekit.drawn.standing.page_files import is_blank
@@ -145,6 +145,8 @@ class Renaming:
             old_text, new_text = BYTE_ORDER_MARK + old_text, BYTE_ORDER_MARK + new_text
         texts = (old_text.decode(), new_text.decode())
         store.rename(files, texts, canvases, still=lambda: found() == files, undo=undo)
+        if undo and old_text == new_text:
+            return self._as_they_were(move)
         return self._refreshed(move, plans)
 
     @cached_property
@@ -162,6 +164,13 @@ class Renaming:
 
     def _unread(self, error: OSError) -> MachineError:
         return MachineError.from_os(f"reading the folder {self.store.folder}", error)
+
+    def _as_they_were(self, move: Move) -> Move:
+        """The drawings as they were before they followed their pages, if no refresh came since."""
+        names = {new for _, new in move.files}
+        known = self.catalogue
+        report = undo_refresh(self.issue.path, move.folder, among=names, catalogue=known)
+        return replace(move, refreshed=report)
 
     def _refreshed(self, move: Move, plans: Sequence[PagePlan]) -> Move:
         """The guides of their new pages in the drawings that moved."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from concurrent.futures import Future
 from functools import partial
 from pathlib import Path
@@ -85,18 +85,19 @@ def undo_refresh(
     path: str | Path,
     out: str | Path | None = None,
     *,
+    among: Collection[str] | None = None,
     catalogue: FullCatalogue | None = None,
 ) -> RefreshReport:
     """Put back the files that the last refresh replaced, but for those drawn on since.
 
-    Raises `InputError`, `MachineError`.
+    If some are not `among` these, nothing is done. Raises `InputError`, `MachineError`.
     """
     issue = load_issue(path, catalogue=catalogue or shipped())
     folder = issue.folder(out)
     store = Store(folder, issue.path, Permissions())
     found: list[Refreshed] = []
     with store.drawn_on() as before:
-        if before:
+        if before and (among is None or before.last_files <= {*among}):
             try:
                 undone = before.undo()
             except OSError as error:

@@ -23,7 +23,7 @@ def out(tmp_path: Path) -> Path:
 def test_moved_by_hand(out: Path) -> None:
     """Pages put in another order in the issue's file are known again; their files may follow."""
     issue = issue_file(out.parent, TWO_MORE)
-    art = inks(out / name_of(7))
+    art, drawn = inks(out / name_of(7)), (out / name_of(7)).read_bytes()
     build_issue(issue, out, dpi=DPI)
     report = status_issue(issue, out, dpi=DPI)
     (fight,) = [file for file in report.files if file.name == name_of(7)]
@@ -43,9 +43,21 @@ def test_moved_by_hand(out: Path) -> None:
     assert states(out)[name_of(9)] == "drawn"
     assert states(out)[name_of(3)] == "drawn"
     assert follow_pages(issue, out, dpi=DPI).files == ()
-    followed = (out / name_of(9)).read_bytes()
     undo_move(issue, out, dpi=DPI)
-    assert (out / name_of(7)).read_bytes() == followed, "it is no drawing of page 7"
+    assert (out / name_of(7)).read_bytes() == drawn
+    assert follow_pages(issue, out, dpi=DPI).files == done.files
+
+
+def test_undone_after_drawing_on(out: Path) -> None:
+    """What was drawn on since it followed its page gets its old name back, and nothing else."""
+    issue = issue_file(out.parent, TWO_MORE)
+    follow_pages(issue, out, dpi=DPI)
+    draw_on(out / name_of(9), 8)
+    followed = (out / name_of(9)).read_bytes()
+    refreshed = undo_move(issue, out, dpi=DPI).refreshed
+    assert refreshed
+    assert [file.name for file in refreshed.named("refused")] == [name_of(7)]
+    assert (out / name_of(7)).read_bytes() == followed
 
 
 def test_another_title(out: Path) -> None:
