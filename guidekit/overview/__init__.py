@@ -6,9 +6,9 @@
     canvases.py    what became of their files, from the folder of a build
     thumbnails.py  small pictures of what is drawn, out of those files
     web/           one HTML file, with no need of a network
-    sheet.py       pages laid out in rows, on paper or on one picture
-    sheet_layers.py  those as stacks of layers
-    papers.py      what that is
+    papers.py      what they are laid out on: one picture, or paper for the wall
+    sheet.py       pages laid out there in rows
+    sheet_layers.py  a sheet as a stack of layers (words, numbers, colours: what is on it)
     files.py       the sheets as PNG and PDF
     own.py         files that may be written anew
     one_page.py    pages by themselves

@@ -10,5 +10,6 @@
     guard         what they give back, looked at before it is used
     drawings      what their guides draw, looked at
     catalogue     all of them as entries of registries
+    report        what each brings, and whether that loads
     start         a new one, complete and with its tests
 """

@@ -12,5 +12,6 @@
     room.py       how many words a panel has room for
     tiers.py      a fitting arrangement for so many panels with so many words
     proposal.py   the file of a new issue
+    start.py      that file written
     drift.py      where a script and an issue have drifted apart
 """

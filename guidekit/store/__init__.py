@@ -4,9 +4,11 @@
 
     folder_lock.py  one build at a time works in a folder
     files.py     a file is read without hanging, and written whole
+    ledger.py    the record of one folder, kept true while files appear there
     record.py    which files guidekit wrote, and the bytes they had then
     journal.py   what a build adds to the record, told before it happens
     folder.py    the folder as a build sees it: open, put, close
+    queue.py     files hashed and written in threads, while the next are made
     renames.py   many files renamed with a change of the issue's file, all or none
     before.py    drawings as they were before new guides were put into them
     archives.py  ZIP archives that others have written
