@@ -9,8 +9,7 @@ import sys
 from collections.abc import Iterator
 from typing import Any, NoReturn
 
-#: Ctrl-C, a polite end, and a terminal that is closed, which not every system knows.
-STOPS = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if name in dir(signal)]
+from guidekit.stops import STOPS
 
 
 class Stopped(SystemExit):

@@ -8,6 +8,7 @@ from concurrent.futures import Future
 from contextlib import contextmanager
 from itertools import groupby
 
+from guidekit.stops import Unbroken
 from guidekit.store.folder import Outcome, Store
 from guidekit.store.record import Made
 from guidekit.threads import Threads
@@ -29,10 +30,11 @@ class Queue:
 
     def put(self, name: str, pieces: Sequence[bytes], made: Made) -> None:
         """Hand over a file, and wait while too many are. Raises `MachineError` of any before it."""
-        future = self._disk.submit(self._store.put, name, joined(pieces), made)
-        self._waiting.append((name, made.canvas, future))
-        self._under_way[made.canvas] += 1
-        self._names.setdefault(made.canvas, []).append(name)
+        with Unbroken():
+            future = self._disk.submit(self._store.put, name, joined(pieces), made)
+            self._waiting.append((name, made.canvas, future))
+            self._under_way[made.canvas] += 1
+            self._names.setdefault(made.canvas, []).append(name)
         self.settle(MOST_WAITING)
 
     def end(self, canvas: str) -> None:
@@ -52,9 +54,10 @@ class Queue:
     def settle(self, most: int = 0) -> None:
         """Wait until at most so many are under way; raises `MachineError` of the first failure."""
         while len(self._waiting) > most:
-            name, canvas, future = self._waiting.popleft()
-            self.files[name] = future.result()
-            self._under_way[canvas] -= 1
+            with Unbroken():
+                name, canvas, future = self._waiting.popleft()
+                self.files[name] = future.result()
+                self._under_way[canvas] -= 1
 
     def settle_what_went_well(self) -> None:
         """After a failure, when no thread is at work any more: note the rest of what was done."""

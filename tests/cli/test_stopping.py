@@ -8,6 +8,7 @@ import resource
 import signal
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -26,7 +27,8 @@ from support.samples import (
 )
 from support.stopping import while_loading
 
-from guidekit.cli.stopping import stoppable
+from guidekit.cli.stopping import Stopped, stoppable
+from guidekit.stops import Unbroken
 
 BUILD = ["build", "issue.toml", "--out", "out", "--dpi", str(DPI)]
 
@@ -89,6 +91,51 @@ def test_stopped_where_nothing_can_be_raised() -> None:
         preexec_fn=ordinary_signals,
     )
     assert (done.returncode, done.stderr) == (-signal.SIGINT, b"")
+
+
+@pytest.fixture
+def interruptible() -> Iterator[None]:
+    """Ctrl-C as Python has it, also where the shell of a background job wants it ignored."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
+
+
+def test_what_is_not_broken(interruptible: None) -> None:
+    """A first request waits for the end of what is to be whole, and a second one would not."""
+    done: list[object] = []
+
+    def work() -> None:
+        with stoppable(), Unbroken():
+            signal.raise_signal(signal.SIGINT)
+            done.append(signal.getsignal(signal.SIGINT))
+
+    with pytest.raises(Stopped):
+        work()
+    assert done == [signal.SIG_DFL]
+
+
+def test_what_may_be_broken(interruptible: None) -> None:
+    """A request that has waited comes where it may; one more does not come while that unwinds."""
+    steps: list[str] = []
+
+    def work() -> None:
+        with Unbroken() as stops:
+            with stops.breakable():
+                steps.append("begun")
+            signal.raise_signal(signal.SIGINT)
+            steps.append("whole")
+            try:
+                with stops.breakable():
+                    steps.append("not done any more")
+            finally:
+                signal.raise_signal(signal.SIGINT)
+                steps.append("cleared away")
+
+    with pytest.raises(KeyboardInterrupt):
+        work()
+    assert steps == ["begun", "whole", "cleared away"]
+    assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
 
 
 def test_ignored_signals_stay_ignored() -> None:

@@ -23,8 +23,9 @@ ROOMS: dict[str, set[str]] = {
     "wording": set(),
     "digest": set(),
     "toml": {"patience", "errors", "units"},
-    "threads": {"errors"},
-    "store": {"threads", "errors"},
+    "stops": set(),
+    "threads": {"stops", "errors"},
+    "store": {"threads", "stops", "errors"},
     "plane": set(),
     "raster": {"plane", "errors", "memory"},
     "registry": {"loading", "errors", "wording"},
@@ -54,7 +55,8 @@ ROOMS: dict[str, set[str]] = {
     "build": {"preflight", "shipped", "measure", "writers", "layers", "geometry", "issue"}
     | {"store", "toml", "errors", "memory"},
     "drawn": {"build", "measure", "shipped", "store", "writers", "layers", "geometry", "issue"}
-    | {"threads", "raster", "plane", "registry", "toml", "wording", "errors", "units", "memory"},
+    | {"threads", "stops", "raster", "plane", "registry", "toml", "wording", "errors", "units"}
+    | {"memory"},
     "plugins": {"registry", "writers", "layers", "issue", "preset", "raster", "plane"}
     | {"store", "patience", "wording", "errors"},
     "studio": {
@@ -104,7 +106,7 @@ ROOMS: dict[str, set[str]] = {
         "shipped",
         "pictures",
     }
-    | {"issue", "preset", "registry", "store", "loading", "wording", "errors", "toml"},
+    | {"issue", "preset", "registry", "store", "loading", "wording", "stops", "errors", "toml"},
     "__main__": {"cli"},
 }
 

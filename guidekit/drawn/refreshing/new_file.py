@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator
+from concurrent.futures import CancelledError
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, field, replace
 from io import BufferedReader
@@ -66,7 +67,7 @@ class NewFile:
     done: Refreshed
     held: ExitStack
     #: What went wrong, or None, once it is made. A Ctrl-C never leaves it half told.
-    _made: SimpleQueue[UnfitError | OSError | None] = field(default_factory=SimpleQueue)
+    _made: SimpleQueue[Exception | None] = field(default_factory=SimpleQueue)
 
     def make(self) -> None:
         """Work out what it shows; what is wrong with the file is told by `put`, which waits."""
@@ -79,10 +80,13 @@ class NewFile:
 
     def give_up(self) -> None:
         """What is not made by now is not made at all; nobody waits for it any more."""
-        self._made.put(UnfitError("it was given up"))
+        self._made.put(CancelledError())
 
     def put(self) -> Refreshed:
-        """Write it and put it in its place; what became of it. Raises `MachineError`."""
+        """Write it and put it in its place; what became of it.
+
+        Raises `MachineError`, and `CancelledError` if it was given up before it was made.
+        """
         with self.held:
             try:
                 return tried(self.done.name, self.done.pages, self._put)

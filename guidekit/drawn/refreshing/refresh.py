@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Collection, Iterator
-from concurrent.futures import Future
+from concurrent.futures import CancelledError, Future
+from contextlib import suppress
 from functools import partial
 from pathlib import Path
+from typing import Self
 
 from guidekit.drawn.refreshing.fits import elsewhere
 from guidekit.drawn.refreshing.new_file import NewFile
@@ -16,13 +18,14 @@ from guidekit.drawn.standing.known_again import known_again, to_follow
 from guidekit.drawn.standing.own_words import LAYERED, note_guides, own_info
 from guidekit.drawn.standing.page_files import is_blank
 from guidekit.drawn.standing.stood import stood_in
-from guidekit.errors import MachineError
+from guidekit.errors import GuidekitError, MachineError
 from guidekit.geometry.digest import PlanDigests
 from guidekit.geometry.page import PagePlan
 from guidekit.geometry.plan import Pages, chosen, plan_issue
 from guidekit.measure import load_issue
 from guidekit.memory import in_turn, remembering
 from guidekit.shipped import FullCatalogue, shipped
+from guidekit.stops import Unbroken
 from guidekit.store.files import state_of
 from guidekit.store.folder import Permissions, Store
 from guidekit.threads import Threads
@@ -61,21 +64,29 @@ def refresh_issue(
     plans = chosen(every, pages)
     folder = issue.folder(out)
     store = Store(folder, issue.path, Permissions(dry_run=dry_run))
-    with store.drawn_on() as before, Threads(1) as beside:
-        line = _Line(beside, file_done)
-        sure = pages is not None and named
-        stood = {} if sure else stood_in(store, issue.file_name)
-        gone = known_again(stood, every, PlanDigests(), partial(is_blank, store))
-        work = [(plan, name) for plan in plans for name in _names_of(plan, store)]
-        started(folder, len(work))
+    with (
+        Unbroken() as stops,
+        store.drawn_on() as before,
+        Threads(1) as beside,
+        _Line(beside, stops, file_done) as line,
+    ):
+        with stops.breakable():
+            sure = pages is not None and named
+            stood = {} if sure else stood_in(store, issue.file_name)
+            gone = known_again(stood, every, PlanDigests(), partial(is_blank, store))
+            work = [(plan, name) for plan in plans for name in _names_of(plan, store)]
+            started(folder, len(work))
         for done, (plan, name) in enumerate(in_turn(work)):
-            progress(done, len(work))
-            if plan.file_name in gone and not store.is_as_written(name):
-                other = elsewhere(plan, gone[plan.file_name], to_follow(path, out))
-                line.add(Refreshed.refused(name, plan.numbers, other))
-            else:
-                one = OneFile(store, before, plan, name, catalogue)
-                line.add(one.begun(None if sure else every))
+            begun: Refreshed | NewFile
+            with stops.breakable():
+                progress(done, len(work))
+                if plan.file_name in gone and not store.is_as_written(name):
+                    other = elsewhere(plan, gone[plan.file_name], to_follow(path, out))
+                    begun = Refreshed.refused(name, plan.numbers, other)
+                else:
+                    one = OneFile(store, before, plan, name, catalogue)
+                    begun = one.begun(None if sure else every)
+            line.add(begun)
         line.settle()
         progress(len(work), len(work))
     return RefreshReport(folder, tuple(line.found))
@@ -114,27 +125,44 @@ class _Line:
     """Files in their order, and what became of them: `found`.
 
     What a file shows is worked out here; in a thread beside it is written and put in its place.
-    While that goes on the next one is begun, and no more than that.
+    While that goes on the next one is begun, and no more than that. Whatever ends the `with` block,
+    what is under way ends, and is told of. It is broken where no thread can be left waiting.
     """
 
-    def __init__(self, beside: Threads, file_done: FileDone):
+    def __init__(self, beside: Threads, stops: Unbroken, file_done: FileDone):
         self.found: list[Refreshed] = []
-        self._beside, self._file_done = beside, file_done
+        self._beside, self._stops, self._file_done = beside, stops, file_done
         self._under_way: deque[Future[Refreshed]] = deque()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        with suppress(GuidekitError, CancelledError):  # the first failure is the one to tell
+            self.settle()
 
     def add(self, begun: Refreshed | NewFile) -> None:
         """The next file. Raises `MachineError` of one before it."""
-        end: Future[Refreshed] = Future()
         if isinstance(begun, Refreshed):
+            end = Future[Refreshed]()
             end.set_result(begun)
+            self._under_way.append(end)
         else:
-            try:
-                end = self._beside.submit(begun.put)
-                begun.make()
-            finally:
-                begun.give_up()
-        self._under_way.append(end)
+            self._make(begun)
         self.settle(1)
+
+    def _make(self, new: NewFile) -> None:
+        end = Future[Refreshed]()
+        try:
+            end = self._beside.submit(new.put)
+            self._under_way.append(end)
+            with self._stops.breakable():
+                new.make()
+        except BaseException:
+            new.give_up()
+            if end.cancel():  # it has not begun, and never will
+                new.held.close()
+            raise
 
     def settle(self, most: int = 0) -> None:
         """Wait until at most so many are under way, and tell of the others."""

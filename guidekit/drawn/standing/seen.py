@@ -49,7 +49,8 @@ class SeenFiles:
                 fresh.append(name)
         if fresh:
             with Threads(2) as threads:
-                found |= zip(fresh, threads.map(self._hash, fresh), strict=True)
+                hashed = [threads.submit(self._hash, name) for name in fresh]
+                found |= zip(fresh, map(threads.result, hashed), strict=True)
         return found
 
     def _hash(self, name: str) -> str:
