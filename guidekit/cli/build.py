@@ -23,7 +23,7 @@ from guidekit.cli.options import (
     page_numbers,
 )
 from guidekit.cli.say import say
-from guidekit.cli.status import summary
+from guidekit.cli.status import in_old_folders, summary
 from guidekit.cli.stopping import stoppable
 from guidekit.errors import InputError, Problem
 from guidekit.loading import load
@@ -31,6 +31,7 @@ from guidekit.loading import load
 if TYPE_CHECKING:
     from guidekit.build import BuildReport
     from guidekit.shipped import FullCatalogue
+    from guidekit.toml import TomlFile
 
 
 def build(
@@ -103,6 +104,8 @@ def build(
             _tell(report, dry_run)
             if given is issue and not dry_run and not (wanted is None and _all_as_written(report)):
                 _tell_where_you_stand(report, issue, wanted, dpi, known)
+            if out is None:
+                _tell_old_folders(given, report)
         _tell_kept(report)
         return report.complete
 
@@ -146,6 +149,18 @@ def _tell(report: BuildReport, dry_run: bool) -> None:
     _list("left over, no page makes it any more", report.left_over)
     for caution in report.news:
         say(f"Caution: {caution}")
+
+
+def _tell_old_folders(issue: Path | TomlFile, report: BuildReport) -> None:
+    """Where pages are that may be drawn on since the issue, and so its folder, got another name."""
+    from guidekit.issue import issue_in
+    from guidekit.store.old_folders import old_folders
+
+    all_new = len(report.named("written")) == len(report.files)
+    if not all_new or not isinstance(issue, Path):
+        return
+    if folders := [*old_folders(issue_in(issue), report.folder)]:
+        say(in_old_folders(folders))
 
 
 def _all_as_written(report: BuildReport) -> bool:

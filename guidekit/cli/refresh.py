@@ -11,7 +11,7 @@ from guidekit.cli.bar import progress_bar
 from guidekit.cli.events import RefreshEvents, tell_warning
 from guidekit.cli.options import AsJson, Dpi, IssuePath, Pages, page_numbers
 from guidekit.cli.say import say
-from guidekit.cli.status import Out, few, to_follow_name
+from guidekit.cli.status import Out, few, hints
 from guidekit.cli.stopping import stoppable
 from guidekit.errors import InputError, Problem, pages_called
 from guidekit.loading import load
@@ -47,7 +47,7 @@ def refresh(
         came = "--undo puts back all that the last refresh replaced, as it was"
         raise InputError(Problem((), came, todo="Write it alone."))
     wanted = page_numbers(pages)
-    hint = ""  # where drawings may lie if there is none under the names of today
+    elsewhere: list[str] = []  # where drawings may lie if none has the name of today
     hears, warn = RefreshEvents(str(issue), as_json), tell_warning if as_json else say_warning
     with stoppable(), studio_of(issue, warn) as studio, progress_bar(as_json) as progress:
         known = studio.catalogue
@@ -67,15 +67,14 @@ def refresh(
                 dry_run=dry_run,
             )
         if not (undo or wanted) and all(file.outcome == "empty" for file in report.files):
-            status = status_issue(issue, out, dpi=dpi, catalogue=known)
-            hint = to_follow_name(status) if status.renamed else ""
+            elsewhere = [*hints(status_issue(issue, out, dpi=dpi, catalogue=known))]
     if as_json:
-        if hint:
+        for hint in elsewhere:
             tell_warning(hint)
         hears.finished(report)
     else:
         _tell(report, "put back" if undo else "refresh", dry_run)
-        if hint:
+        for hint in elsewhere:
             say(f"  {hint}")
     if not report.complete:
         raise typer.Exit(1)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -11,6 +11,7 @@ import typer
 from guidekit.cli.around import studio_of
 from guidekit.cli.options import AsJson, Dpi, IssuesPath
 from guidekit.cli.say import print_each, say
+from guidekit.wording import parameter
 
 if TYPE_CHECKING:
     from guidekit.drawn.standing.status_report import FileState, StatusReport
@@ -74,6 +75,7 @@ def _as_data(report: StatusReport) -> dict[str, Any]:
         "files": rows,
         "beside": report.beside,
         "renamed": report.renamed,
+        "elsewhere": [str(folder) for folder in report.elsewhere],
     }
 
 
@@ -88,12 +90,28 @@ def _tell(report: StatusReport) -> None:
         say(f"  {'beside':9} {len(report.beside):5}  other files of the same names")
         for name in report.beside[:MOST_ROWS]:
             say(f"    {name}")
+    for hint in hints(report):
+        say(f"  {hint}")
+
+
+def hints(report: StatusReport) -> Iterator[str]:
+    """Where drawings are that do not have the name of the issue, and what to do about it."""
     if report.renamed:
-        say(f"  {to_follow_name(report)}")
+        yield _to_follow_name(report)
+    if report.elsewhere:
+        yield in_old_folders(report.elsewhere)
 
 
-def to_follow_name(report: StatusReport) -> str:
-    """How files come to the name that the issue has now."""
+def in_old_folders(folders: Sequence[Path]) -> str:
+    """How to work on pages in the folder of a name that the issue had."""
+    names = [str(folder) for folder in folders]
+    return (
+        f"Pages of this issue lie in {few(names)}, called as the issue once was: "
+        f"{parameter('out', names[0])} means those."
+    )
+
+
+def _to_follow_name(report: StatusReport) -> str:
     files = f"{len(report.renamed)} file{'' if len(report.renamed) == 1 else 's'}"
     return (
         f"The issue's name has changed since {files} got theirs: {report.follow} "
@@ -149,9 +167,7 @@ def summary(report: StatusReport) -> list[str]:
     others = [*(file.name for state in ("unknown", "left over") for file in report.of(state))]
     if others := [*others, *report.beside]:
         lines.append(f"Not pages of this build: {few(others)}.")
-    if report.renamed:
-        lines.append(to_follow_name(report))
-    return lines
+    return [*lines, *hints(report)]
 
 
 def few(words: Iterable[str], between: str = ", ") -> str:

@@ -26,6 +26,7 @@ from guidekit.memory import in_turn, remembering
 from guidekit.shipped import FullCatalogue, shipped
 from guidekit.store.files import names_in
 from guidekit.store.folder import Permissions, Store
+from guidekit.store.old_folders import old_folders
 
 FLAT = (".png", ".tif", ".tiff", ".svg", ".pdf")
 
@@ -56,6 +57,8 @@ def status_issue(
     try:
         files, beside = looked.files(), looked.beside()
         renamed = looked.renamed(files) if pages is None else ()
+        drawn = any(file.state in ("drawn", "behind") for file in files)
+        elsewhere = () if out or drawn else tuple(old_folders(issue.path, folder))
     except OSError as error:
         raise MachineError.from_os(f"reading the folder {folder}", error) from None
     counts = Counter(file.state for file in files)
@@ -67,6 +70,7 @@ def status_issue(
         {state: counts[state] for state in STATES if counts[state]},
         renamed,
         to_follow(path, out),
+        elsewhere,
     )
 
 

@@ -35,7 +35,8 @@ class StatusReport:
 
     `beside` are files of another format that have the name of one of ours, as a drawing app's own
     has. `renamed` are those that are left over for the issue's name alone, which has changed; they
-    may follow it, by the call that is `follow`. `canvases` are how many the issue takes.
+    may follow it, by the call that is `follow`. `elsewhere` are folders that have a name which the
+    issue had, with pages of it. `canvases` are how many the issue takes.
     """
 
     folder: Path
@@ -45,6 +46,7 @@ class StatusReport:
     counts: Mapping[Standing, int] = field(default_factory=dict)
     renamed: tuple[str, ...] = ()
     follow: str = ""
+    elsewhere: tuple[Path, ...] = ()
 
     def of(self, state: Standing) -> tuple[FileState, ...]:
         """The files of one state."""

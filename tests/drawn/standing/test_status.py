@@ -267,3 +267,25 @@ def test_a_build_ends_with_it(built: Path) -> None:
         f"Behind: {NAMES[1]} (gutters 6 → 9 px; all panels).",
         "Not pages of this build: salt-road-02-p001.app.",
     ]
+
+
+def test_folder_of_the_old_name(tmp_path: Path) -> None:
+    """An issue of another title has another folder: where its pages lie is told until some are new.
+
+    Folders of other issues, and such as cannot be read, are left out.
+    """
+    issue = issue_file(tmp_path)
+    build_issue(issue, dpi=DPI)
+    build_issue(issue_file(tmp_path, HEAD.replace("Salt", "Sand") + SPLASH, "other.toml"), dpi=DPI)
+    (tmp_path / "broken").mkdir()
+    (tmp_path / "broken" / RECORD).write_text("no record")
+    old = tmp_path / "salt-road-02"
+    told = (
+        f"Pages of this issue lie in {old}, called as the issue once was: --out {old} means those."
+    )
+    assert status_issue(issue, dpi=DPI).elsewhere == ()
+    issue_file(tmp_path, FOUR_PAGES.replace("Salt", "Copper"))
+    for command in ("status", "refresh", "build", "status"):
+        assert told in run_here(command, issue, "--dpi", DPI).out
+    draw_on(tmp_path / "copper-road-02" / NAMES[0].replace("salt", "copper"))
+    assert status_issue(issue, dpi=DPI).elsewhere == ()
