@@ -169,6 +169,7 @@ class Planner:
         return self._begin(putting_back(self.desk.path, self.known))
 
     def _begin(self, work: Work) -> Response:
+        """Begin; all tabs hear of it: the folder is one, and a tab may have been loaded anew."""
         self.maker.start(work, self.tabs.telling())
         return JSONResponse({})
 

@@ -89,28 +89,6 @@ def test_a_refused_change_is_told(tab: Tab, issue: Path) -> None:
     assert issue.read_text("utf-8") == START
 
 
-def test_pages_are_made(tab: Tab, issue: Path) -> None:
-    """The pages are made in the formats that were chosen, and told."""
-    tab.click("Make the pages")
-    tab.page.get_by_role("checkbox", name="psd").uncheck()
-    tab.page.get_by_role("checkbox", name="png-small").check()
-    tab.click("Make them now")
-    tab.page.get_by_text("files written").wait_for()
-    assert [path.name for path in (issue.parent / "kettle-moth").glob("*.png")] == [
-        "kettle-moth-p001-small.png"
-    ]
-
-
-@long
-def test_drawn_pages_are_told(tab: Tab, issue: Path) -> None:
-    """A page whose file was drawn on is told as such in the book, when pages are made again."""
-    folder = build_issue(issue, formats=["png-small"]).folder
-    (folder / "kettle-moth-p001-small.png").write_bytes(b"drawn on")
-    tab.page.reload()
-    tab.page.get_by_text("drawn on", exact=True).wait_for()
-    assert barriers(tab.page) == []
-
-
 def test_a_file_that_is_broken_and_mended(tab: Tab, issue: Path) -> None:
     """A file broken in an editor is shown with its mistake; mended, the page is back as it was."""
     tab.open(0)
@@ -163,18 +141,6 @@ def test_scrolls_are_shaped_in_sentences(tab: Tab, issue: Path) -> None:
     tab.fill("Place 1: how wide to high", "wide")
     assert "not a ratio" in tab.told()
     assert barriers(tab.page) == []
-
-
-@long
-def test_a_new_name_is_told_where_pages_are_drawn(tab: Tab, issue: Path) -> None:
-    """A title that changes the folder of the pages is told when some of them are drawn on."""
-    folder = build_issue(issue, formats=["png-small"]).folder
-    (folder / "kettle-moth-p001-small.png").write_bytes(b"drawn on")
-    tab.page.reload()
-    tab.page.get_by_text("drawn on", exact=True).wait_for()
-    tab.click("The issue")
-    tab.fill("The issue is called", "Another Moth")
-    assert "What is in kettle-moth stays there." in tab.told()
 
 
 def test_files_of_moved_pages_are_shown_first(tab: Tab, issue: Path) -> None:

@@ -115,14 +115,16 @@ export function working(desk, ends) {
     told.scrollIntoView({ block: "nearest" });
   };
   desk.hearMaking = (event) => {
+    if (!told.isConnected) return false; // the window is closed
     if (event.event === "failed") ended(el("p", { class: "wrong" }, event.told));
     else if (event.event in ends) ended(...ends[event.event](event));
     else if (event.event === "making") {
       bar.max = event.total || 1;
       bar.value = event.done;
-      count.hidden = false;
+      bar.hidden = count.hidden = false;
       count.textContent = say("making", event);
-    }
+    } else ended(...told.childNodes); // of another kind, asked for in another tab
+    return true;
   };
   const begin = async (path, body, by = null) => {
     pressed = by;
@@ -132,6 +134,15 @@ export function working(desk, ends) {
     await post(path, body).catch((error) => ended(error.message));
   };
   return { shown: [bar, count, told], begin };
+}
+
+/** What came of work whose window is closed; nothing while it goes on. */
+export function endWords(event) {
+  const files = () => names(event.done.map(({ name }) => name)).names;
+  if (event.event === "made") return say("made", event);
+  if (event.event === "refreshed" && event.done.length) return `${say("renewed")} ${files()}`;
+  if (event.event === "put back" && event.done.length) return `${say("isBack")} ${files()}`;
+  return "";
 }
 
 /** The first of a list, for a sentence. */

@@ -2,7 +2,7 @@
 
 import { get, listen, post } from "./ask.js";
 import { bookView, called, drawnOn } from "./book.js";
-import { agreeDialog, keysDialog, makeDialog, textDialog } from "./dialogs.js";
+import { agreeDialog, endWords, keysDialog, makeDialog, textDialog } from "./dialogs.js";
 import { button, el, focusOn, foldable, nameOf } from "./dom.js";
 import { issueDialog } from "./issue.js";
 import { guideFields, pageSentences, panelSentences } from "./sentences.js";
@@ -203,6 +203,13 @@ async function refresh(words) {
   render();
 }
 
+/** How work ended that no window tells of. */
+function tellEnd(event) {
+  const words = endWords(event);
+  if (event.event === "failed") desk.warn(event.told);
+  else if (words) desk.tell(words);
+}
+
 /** The file has this version, or cannot be read. */
 async function hearNow({ version, trouble }) {
   if (version !== desk.book.version) await refresh(say("changedElsewhere"));
@@ -366,7 +373,7 @@ async function start() {
     await desk.saving; // it may be a change of our own
     if (event.event === "now") await hearNow(event).catch((error) => desk.warn(error.message));
     else {
-      desk.hearMaking?.(event);
+      if (!desk.hearMaking?.(event)) tellEnd(event);
       if (["made", "refreshed", "put back"].includes(event.event)) readStates();
     }
   }, () => desk.warn(say("gone")));
