@@ -93,9 +93,9 @@ def main() -> None:
             with planning(browser, Path(here) / f"{name}.toml", text) as tab:
                 taken(tab, folder, [(name, lambda tab: None)])
                 taken(tab, folder, [(f"{name} page", lambda tab: None)], "#page/0")
-        path = Path(here) / "tin-kite.toml"
+        path = Path(here) / "small.toml"
         path.write_text(SMALL, "utf-8")
-        draw_on(build_issue(path).folder / "tin-kite-p001.psd", 0)
+        draw_on(build_issue(path).folder / "kettle-moth-p001.psd", 0)
         with planning(browser, path, f'{SMALL}gutter = "8 mm"\n') as tab:
             taken(tab, folder, [("behind", lambda tab: None), ("renew", RENEW)])
 

@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from support.planner import change_agreed, step_agreed
+from support.planner import SMALL_HEAD, change_agreed, step_agreed
 
 from guidekit import build_issue
 from guidekit.drawn.moving import renaming
@@ -16,11 +16,8 @@ from guidekit.planner.issue_file import StaleError
 from guidekit.planner.moving import NotAgreedError, key_of
 from guidekit.shipped import shipped
 
-TEXT = """\
-title = "Kettle Moth"
-preset = "us-comic"
-format = { dpi = 72 }
-
+TEXT = f"""\
+{SMALL_HEAD}
 [[pages]]
 panels = "splash"
 

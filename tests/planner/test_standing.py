@@ -6,17 +6,15 @@ from pathlib import Path
 import numpy as np
 import pytest
 from PIL import Image, ImageDraw
+from support.planner import SMALL_HEAD
 
 from guidekit import build_issue
 from guidekit.errors import InputError
 from guidekit.planner.standing import Standing
 from guidekit.shipped import shipped
 
-TEXT = """\
-title = "Tin Kite"
-preset = "us-comic"
-format = { dpi = 72 }
-
+TEXT = f"""\
+{SMALL_HEAD}
 [[pages]]
 count = 3
 tiers = [2, 1]
@@ -27,9 +25,9 @@ def test_what_is_drawn_is_seen(tmp_path: Path) -> None:
     """A page that is drawn on has a small picture of the whole canvas, another one when it is drawn
     on again; one that is not has none.
     """
-    path = tmp_path / "tin-kite.toml"
+    path = tmp_path / "kettle-moth.toml"
     path.write_text(TEXT, "utf-8")
-    drawn = build_issue(path, formats=["png-page"]).folder / "tin-kite-p002-page.png"
+    drawn = build_issue(path, formats=["png-page"]).folder / "kettle-moth-p002-page.png"
     standing, stamps = Standing(path, shipped()), set()
     for edges in ((0.5, 0.5, 1, 1), (0, 0, 0.5, 0.5)):
         with Image.open(drawn) as image:

@@ -1,5 +1,7 @@
 """Issues that show all that the planner can show."""
 
+from support.planner import SMALL_HEAD
+
 #: Pages of every kind, and what an issue can say of the whole book.
 ISSUE = """\
 title = "The Kettle Moth and the Long Stairs"
@@ -91,11 +93,8 @@ count = 4
 tiers = [2, 1, 3]
 """
 
-SMALL = """\
-title = "Tin Kite"
-preset = "us-comic"
-format = { dpi = 72 }
-
+SMALL = f"""\
+{SMALL_HEAD}
 [[pages]]
 tiers = [2, 3, 1]
 """

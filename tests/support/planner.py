@@ -20,6 +20,8 @@ HEAD = """\
 title  = "Kettle Moth"     # its name
 preset = "us-comic"
 """
+#: The same of small pages, which are soon made.
+SMALL_HEAD = f"{HEAD}format = {{ dpi = 72 }}\n"
 
 #: Pages of every kind, with comments in every place.
 PAGES = (
