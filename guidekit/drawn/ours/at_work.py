@@ -44,12 +44,17 @@ class AtWork:
         self.over: dict[int, list[LayerPart]] = {}  # what is new, by the node under it
         self.below: dict[int, list[LayerPart]] = {}  # and by the node above it
 
+    def is_of_today(self, old: Want) -> bool:
+        """True if a layer as it was written is on today's page, with the same pixels and colour."""
+        new = self.new.get(old.name)
+        return new is not None and (old.print, old.colour) == (new.print, new.colour)
+
     def give_up(self, node: LayerNode) -> None:
         """What was ours is in the file no more."""
         self.found.changed = True
         self.found.given_up |= {node.key} if node.lower is None else {node.key, node.lower}
 
-    def repainted(self, node: LayerNode, layer: Layer, old: Want | None, new: Want) -> LayerPart:
+    def repainted(self, node: LayerNode, layer: Layer, old: Want | None) -> LayerPart:
         """A layer of ours with the pixels of today; what the artist set on it stays set."""
         visible, opacity = node.visible, layer.opacity
         if old and old.opacity is not None:  # else it is not told how it was
@@ -57,7 +62,7 @@ class AtWork:
                 visible = layer.visible
             if abs(node.opacity - old.opacity) > 1:  # some programs store percents
                 opacity = node.opacity
-        same = old and old.print == new.print and old.colour == new.colour
+        same = old is not None and self.is_of_today(old)
         if same and not self.moved and abs(opacity - node.opacity) <= 1 and visible == node.visible:
             return kept(node)
         self.found.changed = True

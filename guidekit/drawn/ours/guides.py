@@ -12,7 +12,7 @@ from guidekit.drawn.ours.guide_group import (
     old_guides_name,
     sorted_out,
 )
-from guidekit.drawn.ours.layer_tree import Added, Aside, Kept, LayerNode, LayerPart, kept
+from guidekit.drawn.ours.layer_tree import Added, Aside, Kept, LayerNode, LayerPart, kept, leaves
 from guidekit.drawn.ours.wants import Name, Want
 from guidekit.layers.model import Group, Layer
 
@@ -25,6 +25,7 @@ def put_guides(work: AtWork) -> tuple[LayerPart, ...]:
     new = today.members if isinstance(today, Group) else ()
     if group is None:
         return _loose_guides(work, today, wants)
+    _tell_copies(work, group, wants)
     ours, foreign = sorted_out(work.drawing, group, wants)
     work.found.known |= bool(ours)
     members = tuple(_guide(work, member, ours) for member in new)
@@ -48,6 +49,21 @@ def put_guides(work: AtWork) -> tuple[LayerPart, ...]:
     return ()
 
 
+def _tell_copies(work: AtWork, group: LayerNode, wants: Sequence[Want]) -> None:
+    """Tell of guides outside of their group: they may be meant as they are, and are old by now."""
+    inside = {leaf.key for leaf in leaves((group,))}
+    older = [want for want in wants if not work.is_of_today(want)]
+    copies = [
+        leaf.name
+        for leaf in leaves(work.drawing.members)
+        if leaf.key not in inside
+        and any(w.name[-1] == leaf.name and work.drawing.look(leaf, w) for w in older)
+    ]
+    if copies:
+        names = ", ".join(dict.fromkeys(copies))
+        work.found.notes.append(f"older guides outside of the group {group.name} stay: {names}")
+
+
 def _guide(
     work: AtWork, member: Layer | Group, ours: dict[Name, list[LayerNode]], at: Name = ()
 ) -> LayerPart:
@@ -62,7 +78,7 @@ def _guide(
     if isinstance(member, Group):
         inner = tuple(_guide(work, one, ours, (*at, member.name)) for one in member.members)
         return Kept(node, inner)
-    return work.repainted(node, member, work.old.get(name), work.new[name])
+    return work.repainted(node, member, work.old.get(name))
 
 
 def _loose_guides(

@@ -27,7 +27,7 @@ def put_layer(work: AtWork, layer: Layer) -> None:
     if old and is_as_written(work.drawing, node, old):
         anybodys = old.print.box.is_empty or layer is work.stack.members[-1]  # blank, or paper
         work.found.known |= not anybodys
-        work.replaced[node.key] = (work.repainted(node, layer, old, new),)
+        work.replaced[node.key] = (work.repainted(node, layer, old),)
     elif not is_as_written(work.drawing, node, new):
         work.found.notes.append(f"{layer.name} was drawn on or changed, and stays as it is")
 

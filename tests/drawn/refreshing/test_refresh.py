@@ -175,6 +175,22 @@ def test_painted_guides(out: Path) -> None:
     assert refreshed(out).named("up to date")
 
 
+def test_guides_out_of_their_group(out: Path) -> None:
+    """Guides that somebody moved elsewhere stay there; that they are old by now is told, once."""
+    page = Page.open(out / DRAWN)
+    for name in ("Gutters", "Trim"):
+        page.entries.append(page.entries.pop(page.place(name)))
+    page.save(out / DRAWN)
+    before = dict(paths(Page.open(out / DRAWN)))
+    (file,) = refreshed(out).named("refreshed")
+    after = dict(paths(Page.open(out / DRAWN)))
+    assert file.notes == ("older guides outside of the group Guides stay: Gutters",)
+    for name in ("Gutters", "Trim"):
+        assert bytes_of(after[name,]) == bytes_of(before[name,])
+        assert ("Guides", name) in after
+    assert refreshed(out).named("up to date")[0].notes == ()
+
+
 def test_painted_borders(out: Path) -> None:
     """Borders that somebody drew on stay as they are, and that is told."""
     page = Page.open(out / DRAWN)
