@@ -30,7 +30,8 @@ def known_again(
     """The canvases whose page has another number now; None for one that is of no page any more.
 
     `plans` are all canvases of today. What tells of today's page, and is blank, for nobody drew on
-    it, was built since pages were moved, or has not moved: it says nothing.
+    it, was built since pages were moved, or has not moved: it says nothing. Blank ones alone have
+    not gone anywhere: a build makes them anew.
     """
     names = {plan.file_name: plan for plan in plans}
     now, fit = by_numbers(plans), Fit()
@@ -50,7 +51,7 @@ def known_again(
         numbers, part = tuple(info["page"]["pages"]), info["page"].get("part")
         if went[numbers] != numbers:
             found[canvas] = next((p for p in now.get(went[numbers], ()) if p.part == part), None)
-    return found
+    return {} if all(map(is_blank, found)) else found
 
 
 def to_follow(issue: str | Path, out: str | Path | None) -> str:

@@ -78,7 +78,8 @@ def _steps(firsts: Any, fits: Any) -> list[int]:
         where = np.maximum.accumulate(np.where(cost == least, places, 0))
         back.append(np.where(along <= least + TURN, places - gap, where))
         cost = np.minimum(along, least + TURN) + cost_of(row)
-    found = [int(np.argmin(cost))]
+    ends = np.flatnonzero(cost == cost.min())
+    found = [int(ends[np.argmin(abs(ends - firsts[-1]))])]  # of equal ways the shortest
     for row in range(len(firsts) - 1, 0, -1):
         found.append(int(back[row][found[-1]]))
     return found[::-1]

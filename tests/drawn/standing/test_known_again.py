@@ -60,6 +60,9 @@ def gone(stood: dict[str, Info], now: tuple[PagePlan, ...]) -> dict[str, str | N
         ("ABCDE", "BCAED", "1 4", {"001": "003", "004": "005"}),
         ("ABBBCD", "ABBBBCD", "1 2 3 4 5 6", {"005": "006", "006": "007"}),
         ("ABCDEF", "ABCD", "4 5 6", {"005": None, "006": None}),
+        ("AAAA", "AAA", "4", {"004": "003"}),
+        ("AAAA", "AAA", "2 4", {"004": "003"}),
+        ("AAAA", "AAA", "1 2 3 4", {"004": None}),
         ("ASBCSD", "ASLLBCSD", "2 4 6", {"004": "006", "006-007": "008-009"}),
     ],
 )
@@ -69,6 +72,14 @@ def test_another_order(old: str, new: str, drawn: str, found: dict[str, str | No
     numbers = {int(number) for number in drawn.split()}
     some = {name: info for name, info in stood.items() if numbers & {*info["page"]["pages"]}}
     assert gone(some, plans_of(new)) == found
+
+
+def test_blank_pages_alone() -> None:
+    """Where nothing that is drawn on has gone, nothing has: a build makes blank pages anew."""
+    stood, now = infos(plans_of("AAAA")), plans_of("AAA")
+    last = [*stood][-1]
+    assert known_again(stood, now, PlanDigests(), lambda canvas: canvas == last) == {}
+    assert known_again(stood, now, PlanDigests(), lambda canvas: canvas != last) == {last: None}
 
 
 @given(st.permutations("ABCDEF"), st.sets(st.integers(1, 6), min_size=1))
