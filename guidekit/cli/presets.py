@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 from shlex import quote
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
 
@@ -15,9 +15,6 @@ from guidekit.cli.light import LightCommand, group
 from guidekit.cli.options import AsJson, AsSeenFrom
 from guidekit.cli.say import origin, print_json, say
 from guidekit.errors import InputError, Problem
-
-if TYPE_CHECKING:
-    from guidekit.preset.source import PresetSource
 
 app = group(help="List, show, check and share presets.", no_args_is_help=True)
 
@@ -64,7 +61,6 @@ def show(
 
     with studio_of(issue) as studio:
         source = find_preset(name, studio.catalogue, asked=Origin())
-        _refuse_issue(source)
         rows = described(source)
     if as_json:
         print_json({"name": source.name, "chain": chain_of(source), "values": rows})
@@ -94,20 +90,16 @@ def check(
     Example: guidekit presets check presets/us-comic.toml
     """
     from guidekit.preset import read_preset
+    from guidekit.preset.source import is_issue
 
     with studio_of(file if file.is_file() else None) as studio:
         source = read_preset(file, studio.catalogue)
-        _refuse_issue(source)
+        if is_issue(source.values):
+            todo = f"Check it with: guidekit check {quote(str(file))}"
+            came = "this is an issue and not a preset"
+            raise InputError(Problem((), came, "a preset", todo, file))
         preset = source.preset
     say(f"{file}: {preset.title}, fit to use.")
-
-
-def _refuse_issue(source: PresetSource) -> None:
-    """Raise `InputError` for an issue, which says what is to be done with one."""
-    if "preset" in source.values and isinstance(source.values.get("pages"), list):
-        todo = f"Check it with: guidekit check {quote(str(source.path))}"
-        came = "this is an issue and not a preset"
-        raise InputError(Problem((), came, "a preset", todo, source.path))
 
 
 app.command("new")(new_preset.new)

@@ -179,14 +179,24 @@ def _link(name: str, known: Known, folder: Path, asked: Origin, above: tuple[Pat
         file = named_toml(path)
         if file is None:
             raise _refused(asked, f"there is no file {shown(name)}", "the path of a .toml file")
-        return Link(path.stem, "", file)
-    try:
-        entry = known.presets.entry(name)
-        while entry.shadows and entry.thing.path in above[-1:]:
-            entry = entry.shadows
-        return Link(name, entry.owner, entry.thing)
-    except InputError as error:
-        raise InputError(located(error.problems, asked)) from None
+        link = Link(path.stem, "", file)
+    else:
+        try:
+            entry = known.presets.entry(name)
+            while entry.shadows and entry.thing.path in above[-1:]:
+                entry = entry.shadows
+            link = Link(name, entry.owner, entry.thing)
+        except InputError as error:
+            raise InputError(located(error.problems, asked)) from None
+    if is_issue(link.file.values):
+        came = f"{shown(name)} is an issue and not a preset"
+        raise _refused(asked, came, "a preset", "Name a preset.")
+    return link
+
+
+def is_issue(values: dict[str, Any]) -> bool:
+    """True for what an issue's file says: it has a list of pages."""
+    return isinstance(values.get("pages"), list)
 
 
 def _refused(where: Origin, came: str, allowed: str, todo: str = "") -> InputError:

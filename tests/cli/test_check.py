@@ -82,9 +82,14 @@ def test_a_preset_in_place_of_an_issue() -> None:
     assert run_here("check", path) == (2, "", f"{said}preset.\n")
 
 
-@pytest.mark.parametrize("command", ["check", "show"])
-def test_an_issue_in_place_of_a_preset(tmp_path: Path, command: str) -> None:
-    """The commands for presets tell an issue to be one, and what checks it."""
+def test_an_issue_in_place_of_a_preset(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What asks for a preset tells an issue to be one, and how that is checked."""
     path = issue_file(tmp_path / "a b")
-    said = f"guidekit: {path}: this is an issue and not a preset. Check it with: guidekit check "
-    assert run_here("presets", command, path) == (2, "", f"{said}'{path}'\n")
+    monkeypatch.chdir(path.parent)
+    said = "guidekit: issue.toml: this is an issue and not a preset. Check it with: guidekit check "
+    assert run_here("presets", "check", path.name) == (2, "", f"{said}issue.toml\n")
+    said = '"issue.toml" is an issue and not a preset. Name a preset.\n'
+    assert run_here("presets", "show", path.name) == (2, "", f"guidekit: {said}")
+    path.write_text(path.read_text("utf-8").replace("us-comic", path.name), "utf-8")
+    told = f"guidekit: issue.toml, line 3, preset: {said}"
+    assert run_here("check", path.name) == (2, "", told)
