@@ -24,6 +24,7 @@ from guidekit import stops, threads
 from guidekit.drawn.refreshing import new_file, refresh
 from guidekit.drawn.refreshing.new_file import NewFile
 from guidekit.drawn.refreshing.refresh_report import Refreshed
+from guidekit.drawn.spans.copying import Wanted
 from guidekit.geometry.page import PagePlan
 from guidekit.layers.prints import whole_info
 from guidekit.layers.standard import standard_stack
@@ -47,9 +48,9 @@ class Written:
     def make(self) -> None:
         """Nothing takes long here."""
 
-    def write(self, file: BinaryIO, made: Callable[[], None]) -> None:
+    def write(self, file: BinaryIO, made: Callable[[], None], wanted: Wanted) -> None:
         """Half of it is written before the other half is made."""
-        file.write(NEW[:4])
+        file.writelines(piece for piece in wanted([NEW[:4]]) if isinstance(piece, bytes))
         made()
         file.write(NEW[4:])
 

@@ -17,7 +17,7 @@ from guidekit.drawn.ours.arranged import arranged
 from guidekit.drawn.ours.at_work import Arranged
 from guidekit.drawn.ours.layer_tree import CanvasPlace
 from guidekit.drawn.ours.wants import Name, Want
-from guidekit.drawn.spans.copying import digest_compared, write_pieces
+from guidekit.drawn.spans.copying import Wanted, digest_compared, write_pieces
 from guidekit.drawn.spans.source import ByteSpan, Source, Spool
 from guidekit.drawn.unfit import broken
 from guidekit.layers.model import Stack
@@ -50,13 +50,13 @@ class OraRefresh:
         """Let go of what is open."""
         self._open.close()
 
-    def write(self, file: BinaryIO, made: Callable[[], None]) -> None:
+    def write(self, file: BinaryIO, made: Callable[[], None], wanted: Wanted) -> None:
         """Write the new file, once `made` has waited for all that is in it.
 
         Raises `UnfitError`, `OSError`.
         """
         made()
-        write_pieces(pieces_of(self._made), self.drawing.source, file)
+        write_pieces(wanted(pieces_of(self._made)), self.drawing.source, file)
 
     def check(self, file: BufferedReader) -> str:
         """Compare every file inside that is kept with the old one; the SHA-256 of the new one.

@@ -20,7 +20,7 @@ from guidekit.drawn.psd.merged import Merged
 from guidekit.drawn.psd.resources import changed_resources, new_resources
 from guidekit.drawn.psd.sections import sections_of
 from guidekit.drawn.psd.splice import NewRecord, Splicer
-from guidekit.drawn.spans.copying import digest_compared, write_pieces
+from guidekit.drawn.spans.copying import Wanted, digest_compared, write_pieces
 from guidekit.drawn.spans.source import ByteSpan, Piece, Source, size_of
 from guidekit.drawn.unfit import UnfitError, broken
 from guidekit.layers.model import Stack
@@ -62,7 +62,7 @@ class PsdRefresh:
         if self.image:
             self.image.close()
 
-    def write(self, file: BinaryIO, made: Callable[[], None]) -> None:
+    def write(self, file: BinaryIO, made: Callable[[], None], wanted: Wanted) -> None:
         """Write the new file: the layers while what they show is made, which `made` waits for.
 
         The head, which has a small picture of it, is written last; its size is known before. Raises
@@ -70,7 +70,7 @@ class PsdRefresh:
         """
         source, image = self.drawing.source, self.image
         file.seek(size_of(self._head(bytes(ROOM) if image else b"")))
-        write_pieces(self.splicer.layers(self.outs), source, file)
+        write_pieces(wanted(self.splicer.layers(self.outs)), source, file)
         flush(file)
         made()
         write_pieces(image.pieces() if image else self._stale(), source, file)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import CancelledError
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, field, replace
@@ -13,6 +13,8 @@ from queue import SimpleQueue
 from typing import Any, BinaryIO, Protocol
 
 from guidekit.drawn.refreshing.refresh_report import Refreshed, tried
+from guidekit.drawn.spans.copying import Wanted
+from guidekit.drawn.spans.source import Piece
 from guidekit.drawn.standing.own_words import note_guides
 from guidekit.drawn.unfit import UnfitError
 from guidekit.store.before import Before
@@ -37,8 +39,11 @@ class Work(Protocol):
         """Work out what the new file shows."""
         ...
 
-    def write(self, file: BinaryIO, made: Callable[[], None]) -> None:
-        """Write the new file, in another thread; `made` waits for `make`, and raises as it did."""
+    def write(self, file: BinaryIO, made: Callable[[], None], wanted: Wanted) -> None:
+        """Write the new file, in another thread; `made` waits for `make`, and raises as it did.
+
+        Of what takes long before that, `wanted` gives one piece after the other and does the same.
+        """
         ...
 
     def check(self, file: BufferedReader) -> str:
@@ -97,7 +102,7 @@ class NewFile:
         name, work = self.done.name, self.work
 
         def write(file: BinaryIO) -> None:
-            work.write(file, self._wait)
+            work.write(file, self._wait, self._wanted)
 
         with self._saved_meanwhile():
             kept = self.before.put(name, self.over, write, self._check)
@@ -112,6 +117,13 @@ class NewFile:
         self._made.put(wrong)  # for who waits once more
         if wrong:
             raise wrong
+
+    def _wanted(self, pieces: Iterable[Piece]) -> Iterator[Piece]:
+        """The same pieces; raises what `make` has met with as soon as it has."""
+        for piece in pieces:
+            if not self._made.empty():
+                self._wait()
+            yield piece
 
     def _check(self, part: Path) -> str:
         with part.open("rb") as file:

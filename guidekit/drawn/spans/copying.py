@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import errno
 import os
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Future
 from hashlib import sha256
 from typing import BinaryIO
@@ -19,6 +19,9 @@ from guidekit.threads import Threads
 BLOCK = 1 << 21  # bytes at a time: three of them stay in the processor's cache
 #: What the system answers where it cannot copy between two files by itself.
 _BY_HAND = {errno.EXDEV, errno.EINVAL, errno.ENOSYS, errno.EOPNOTSUPP, errno.EPERM, errno.EBADF}
+
+#: Gives pieces one after the other, and raises when nobody wants the file any more.
+Wanted = Callable[[Iterable[Piece]], Iterator[Piece]]
 
 
 def write_pieces(pieces: Iterable[Piece], old: Source, file: BinaryIO) -> None:

@@ -4,6 +4,8 @@ import subprocess
 import sys
 from pathlib import Path
 from signal import SIGINT
+from threading import Event
+from typing import BinaryIO
 
 import pytest
 from support import stopped_lines
@@ -24,8 +26,27 @@ from support.samples import (
 from support.stopping import at_page
 
 from guidekit import build_issue
+from guidekit.drawn.psd.merged import Merged
+from guidekit.drawn.refreshing.new_file import NewFile
+from guidekit.drawn.refreshing.refresh import refresh_issue
+from guidekit.drawn.spans import copying
+from guidekit.drawn.spans.source import ByteSpan, Source
 
 DRAWN = NAMES[1:3]
+WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
+
+
+@pytest.fixture
+def out(tmp_path: Path) -> Path:
+    """The folder of a build of which two pages are drawn on, and whose gutters are wider now."""
+    folder = tmp_path / "out"
+    build_issue(issue_file(tmp_path), folder, dpi=DPI, pages=[2, 3])
+    for seed, name in enumerate(DRAWN):
+        page = Page.open(folder / name)
+        page.paint(page.place("Inks"), seed)
+        page.save(folder / name)
+    issue_file(tmp_path, WIDER)
+    return folder
 
 
 def test_ctrl_c_at_each_line(tmp_path: Path) -> None:
@@ -43,19 +64,39 @@ def test_ctrl_c_at_each_line(tmp_path: Path) -> None:
     assert int(done.stdout) > in_ci(200, first=60)
 
 
+def test_ctrl_c_while_it_is_copied(out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is not wanted any more is copied no further than the piece that is at hand."""
+    real, copied, begun, given_up = copying._copy, list[ByteSpan](), Event(), Event()
+
+    def copy(old: Source, span: ByteSpan, file: BinaryIO) -> None:
+        copied.append(span)
+        begun.set()
+        assert given_up.wait(HANG)
+        real(old, span, file)
+
+    def make(_: Merged) -> None:
+        assert begun.wait(HANG)
+        raise KeyboardInterrupt
+
+    def give_up(new: NewFile) -> None:
+        put(new)
+        given_up.set()
+
+    put = NewFile.give_up
+    monkeypatch.setattr(copying, "_copy", copy)
+    monkeypatch.setattr(Merged, "make", make)
+    monkeypatch.setattr(NewFile, "give_up", give_up)
+    with pytest.raises(KeyboardInterrupt):
+        refresh_issue(out.parent / "issue.toml", out, dpi=DPI)
+    assert len(copied) == 1
+    assert not [*out.rglob("*.part")]
+
+
 @pytest.mark.parametrize("page", [1, 2])
-def test_ctrl_c_on_the_command_line(tmp_path: Path, page: int) -> None:
+def test_ctrl_c_on_the_command_line(tmp_path: Path, out: Path, page: int) -> None:
     """It ends the process as it ends others, and every page that is done by then is told of."""
-    out = tmp_path / "out"
-    build_issue(issue_file(tmp_path), out, dpi=DPI, pages=[2, 3])
-    for seed, name in enumerate(DRAWN):
-        drawn = Page.open(out / name)
-        drawn.paint(drawn.place("Inks"), seed)
-        drawn.save(out / name)
     old = {name: (out / name).read_bytes() for name in DRAWN}
-    wider = 'preset = "us-comic"\nformat.gutter = "0.3 in"'
-    issue = issue_file(tmp_path, FOUR_PAGES.replace('preset = "us-comic"', wider))
-    call = ["refresh", issue, "--out", out, "--dpi", DPI, "--json"]
+    call = ["refresh", tmp_path / "issue.toml", "--out", out, "--dpi", DPI, "--json"]
     process = subprocess.run(
         command(*call),
         env=at_page(page, SIGINT, tmp_path / "site"),
