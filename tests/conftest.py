@@ -3,6 +3,7 @@
 from __future__ import annotations  # pytest 8.0 has not all of its types
 
 import os
+import signal
 from collections.abc import Iterator
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -62,3 +63,11 @@ def browser() -> Iterator[Any]:
     """Chromium, as the system has it; while its driver runs, `asyncio.run` cannot be called."""
     with chromium() as found:
         yield found
+
+
+@pytest.fixture
+def interruptible() -> Iterator[None]:
+    """Ctrl-C as Python has it, also where the shell of a background job wants it ignored."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)

@@ -18,6 +18,7 @@ from guidekit.errors import InputError, MachineError, Problem
 from guidekit.memory import remembered
 from guidekit.plane.polygon import Point
 from guidekit.raster.font import STANDARD, FontFile
+from guidekit.stops import Unbroken
 
 FARTHEST = 10  # sizes of the letters: an outline beyond that is damaged
 CAPITALS = 0.7  # of the size: about what is usual
@@ -59,7 +60,8 @@ class Face:
         """The outlines of one glyph; where they overlap the inside is what is wound round."""
         if glyph not in self._outlines:
             drawn: list[tuple[Point, list[tuple[Point, ...]]]] = []
-            self.hb_font.draw_glyph(glyph, _PEN, (drawn, 1 / self.upem))
+            with Unbroken():  # what is raised while HarfBuzz calls is lost, and so is a part
+                self.hb_font.draw_glyph(glyph, _PEN, (drawn, 1 / self.upem))
             points = [p for start, parts in drawn for p in (start, *chain(*parts))]
             sound = all(abs(x) < FARTHEST and abs(y) < FARTHEST for x, y in points)
             contours = (Contour(start, tuple(parts)) for start, parts in drawn)

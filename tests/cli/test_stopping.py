@@ -8,7 +8,6 @@ import resource
 import signal
 import subprocess
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -91,14 +90,6 @@ def test_stopped_where_nothing_can_be_raised() -> None:
         preexec_fn=ordinary_signals,
     )
     assert (done.returncode, done.stderr) == (-signal.SIGINT, b"")
-
-
-@pytest.fixture
-def interruptible() -> Iterator[None]:
-    """Ctrl-C as Python has it, also where the shell of a background job wants it ignored."""
-    before = signal.signal(signal.SIGINT, signal.default_int_handler)
-    yield
-    signal.signal(signal.SIGINT, before)
 
 
 def test_what_is_not_broken(interruptible: None) -> None:

@@ -1,5 +1,6 @@
 """Labels: capitals are as tall as asked for, in any font, and missing letters are told."""
 
+import signal
 from functools import cache
 from pathlib import Path
 
@@ -12,6 +13,7 @@ from support.planes import plane
 from support.reference import reference
 
 from guidekit.plane.box import Box
+from guidekit.raster import face
 from guidekit.raster.font import STANDARD, FontFile
 from guidekit.raster.text import Text, cover_text, text_width
 from guidekit.raster.typeset import missing_letters
@@ -113,3 +115,25 @@ def test_font_without_capitals(tmp_path: Path) -> None:
     font = FontFile(str(font_file(tmp_path / "kana.ttf", "の")))
     drawn = cover_text(Text("の", 0, 0, 70, font), CANVAS)
     assert not drawn.box.is_empty
+
+
+def test_a_letter_is_drawn_whole(interruptible: None, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A Ctrl-C while HarfBuzz calls for the parts of a letter comes when it has all of them."""
+    parts: list[object] = []
+
+    def line(*given: object) -> None:
+        parts.append(given)
+        if len(parts) == 1:
+            signal.raise_signal(signal.SIGINT)
+
+    pen = face._pen()
+    pen.set_line_to_func(line)
+    monkeypatch.setattr(face, "_PEN", pen)
+    font = face.opened(STANDARD[0])
+    glyph = font.hb_font.get_nominal_glyph(ord("E"))
+    assert glyph
+    with pytest.raises(KeyboardInterrupt):
+        font.outlines(glyph)
+    stopped, parts[1:] = len(parts), []
+    font.outlines(glyph)
+    assert stopped == len(parts) - 1 > 2

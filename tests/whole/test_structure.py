@@ -27,7 +27,7 @@ ROOMS: dict[str, set[str]] = {
     "threads": {"stops", "errors"},
     "store": {"threads", "stops", "errors"},
     "plane": set(),
-    "raster": {"plane", "errors", "memory"},
+    "raster": {"plane", "stops", "errors", "memory"},
     "registry": {"loading", "errors", "wording"},
     "preset": {"registry", "digest", "errors", "units", "toml"},
     "issue": {
