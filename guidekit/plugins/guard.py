@@ -26,6 +26,7 @@ from guidekit.writers.protocol import Limits, Output, Writer
 MOST_FILES = 10_000  # of one canvas
 LONGEST = 240  # bytes of a name, which systems let have 255
 MOST_PIECES = 1_000_000  # of one file
+_NOT_IN_NAMES = r'[\x00-\x1f<>:"\\|?*\ud800-\udfff]'
 
 
 def guide_of(plugin: Plugin, part: BroughtPart) -> Guide:
@@ -135,10 +136,12 @@ def check_files(files: Sequence[Output], stack: Stack) -> list[Output]:
 
 def check_file_name(name: object, canvas: str) -> None:
     """Raise `WrongError` unless a name begins with that of its canvas and stays in the folder."""
-    plain = isinstance(name, str) and not re.search(r'[\x00-\x1f<>:"\\|?*\ud800-\udfff]', name)
+    if isinstance(name, str) and (found := re.search(_NOT_IN_NAMES, name)):
+        came = f"{shown(name)} has {shown(found[0])}, which not every system has in names"
+        raise WrongError(came)
     parts = PurePosixPath(str(name)).parts
     inside = "/".join(parts) == name and ".." not in parts and not str(name).startswith("/")
-    if not (plain and inside and str(name).startswith(canvas) and len(str(name)) > len(canvas)):
+    if not (inside and str(name).startswith(canvas) and len(str(name)) > len(canvas)):
         raise WrongError(f"{shown(name)} is no file name that begins with {shown(canvas)}")
     longest = max(len(part.encode()) for part in parts)
     if longest > LONGEST or any(part.endswith((" ", ".")) for part in parts):

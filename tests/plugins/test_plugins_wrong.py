@@ -67,6 +67,7 @@ BROKEN_WRITERS = [
     ("yield 3", "int is not Output"),
     ("import itertools; yield 'cards-p001.x', itertools.repeat(b'x')", "1,000,000 pieces"),
     (TEXT + "\n    def limits(self, dpi): return 3", "int is not Limits"),
+    (TEXT.replace(".txt", "?.txt"), 'has "?", which not every system has in names'),
 ]
 
 
