@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
+from shlex import quote
 from typing import Annotated
 
 import typer
@@ -51,7 +52,12 @@ def new(
 
     path = Path(name if name.endswith(".toml") else f"{name}.toml")
     title = title or path.stem.replace("-", " ").replace("_", " ").strip().title()
+    given = {"bleed": bleed, "safe_area": safe_area, "gutter": gutter, "border": border}
     if canvas:
+        beside = [key for key, value in {"trim": trim, "dpi": dpi, **given}.items() if value]
+        if beside:
+            came, todo = "a canvas with --from has its own", "Leave it out, and change the file."
+            raise InputError([Problem((), came, todo=todo, argument=key) for key in beside])
         with studio_of() as studio:
             rows = proposed(canvas, studio.catalogue, spread)
     else:
@@ -64,7 +70,6 @@ def new(
         if not trim:
             allowed = 'its size, as in --trim "6.625 x 10.25 in", or a canvas with --from'
             raise InputError(Problem((), "the finished page has no size", allowed, argument="trim"))
-        given = {"bleed": bleed, "safe_area": safe_area, "gutter": gutter, "border": border}
         for key, (usual, _) in DEFAULTS.items():
             if given[key] is None and asks:
                 given[key] = typer.prompt(
@@ -74,4 +79,4 @@ def new(
     write_new(path, preset_text(title, rows).encode())
     guessed = [row.key for row in rows if row.note.startswith("guessed")]
     told = f" Guessed: {', '.join(guessed)}." if guessed else ""
-    say(f"{path}: {title}.{told} Next: guidekit presets check {path}")
+    say(f"{path}: {title}.{told} Next: guidekit presets check {quote(str(path))}")

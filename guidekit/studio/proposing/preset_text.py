@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from guidekit.errors import InputError, Problem, WrongValueError, shown
@@ -43,25 +43,32 @@ def preset_text(title: str, rows: Sequence[PresetLine]) -> str:
 
 
 def answered(trim: str, dpi: int, given: dict[str, str | None]) -> list[PresetLine]:
-    """The rows of answers: `trim` as ``6.625 x 10.25 in``; what is None has a usual value."""
-    width, height = _size(trim)
-    table = f"{{ width = {spelled(str(width))}, height = {spelled(str(height))} }}"
-    rows = [PresetLine("dpi", str(dpi), "as asked for"), PresetLine("trim", table, "as asked for")]
+    """The rows of answers: `trim` as ``6.625 x 10.25 in``; what is None has a usual value.
+
+    Raises `InputError` with all that is wrong.
+    """
+    rows = [PresetLine("dpi", str(dpi), "as asked for")]
+    problems: list[Problem] = []
+    try:
+        width, height = _size(trim)
+        table = f"{{ width = {spelled(str(width))}, height = {spelled(str(height))} }}"
+        rows.append(PresetLine("trim", table, "as asked for"))
+    except WrongValueError as error:
+        problems += (replace(problem, argument="trim") for problem in error.problems)
     for key, (usual, note) in DEFAULTS.items():
         value = given.get(key)
         try:
             length = Length.parse(value or usual)
+            rows.append(PresetLine(key, spelled(str(length)), "as asked for" if value else note))
         except WrongValueError as error:
-            problem = error.problems[0]
-            raise InputError(
-                Problem((), problem.came, problem.allowed, problem.todo, argument=key)
-            ) from None
-        rows.append(PresetLine(key, spelled(str(length)), "as asked for" if value else note))
+            problems += (replace(problem, argument=key) for problem in error.problems)
+    if problems:
+        raise InputError(problems)
     return rows
 
 
 def _size(text: str) -> tuple[Length, Length]:
-    """``6.625 x 10.25 in`` or ``148 mm x 105 mm``."""
+    """``6.625 x 10.25 in`` or ``148 mm x 105 mm``; raises `WrongValueError`."""
     parts = [part.strip() for part in text.replace("×", "x").split("x")]
     try:
         if len(parts) == 2:
@@ -71,4 +78,4 @@ def _size(text: str) -> tuple[Length, Length]:
     except WrongValueError:
         pass
     allowed = 'width and height, as in "6.625 x 10.25 in"'
-    raise InputError(Problem((), f"{shown(text)} is not a size", allowed, argument="trim"))
+    raise WrongValueError(f"{shown(text)} is not a size", allowed)

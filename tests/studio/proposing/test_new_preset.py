@@ -125,6 +125,8 @@ def test_from_pictures_of_others(tmp_path: Path) -> None:
         (["--trim", "wide"], '--trim: "wide" is not a size.'),
         (["--trim", "6 x 9 in", "--gutter", "5"], "--gutter: "),
         (["--trim", "6 x 9 in", "--safe-area", "3 in"], "safe_area inside and outside together"),
+        (["--trim", "wide", "--gutter", "5"], '\n--gutter: "5" is not a length.'),
+        (["--from", "broken.psd", "--bleed", "5 mm"], "--bleed: a canvas with --from has its own"),
         (["--from", "none.psd"], "there is no such file"),
         (["--from", "broken.psd"], "this cannot be read: "),
         (["--from", "broken.png"], "this cannot be read: "),
