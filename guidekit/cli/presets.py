@@ -90,7 +90,7 @@ def check(
     Example: guidekit presets check presets/us-comic.toml
     """
     from guidekit.preset import read_preset
-    from guidekit.preset.source import is_issue
+    from guidekit.preset.source import check_start, is_issue
 
     with studio_of(file if file.is_file() else None) as studio:
         source = read_preset(file, studio.catalogue)
@@ -99,6 +99,7 @@ def check(
             came = "this is an issue and not a preset"
             raise InputError(Problem((), came, "a preset", todo, file))
         preset = source.preset
+        check_start(source)
     say(f"{file}: {preset.title}, fit to use.")
 
 

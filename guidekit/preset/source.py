@@ -194,6 +194,18 @@ def _link(name: str, known: Known, folder: Path, asked: Origin, above: tuple[Pat
     return link
 
 
+def check_start(source: PresetSource) -> None:
+    """Raise `InputError` where there is no layout that a new issue of this preset begins with."""
+    problems: list[Problem] = []
+    for key in ("first", "others"):
+        try:
+            source.known.layouts.entry(getattr(source.preset.start, key), key=("start", key))
+        except InputError as error:
+            problems += error.problems
+    if problems:
+        raise InputError(located(problems, source))
+
+
 def is_issue(values: dict[str, Any]) -> bool:
     """True for what an issue's file says: it has a list of pages."""
     return isinstance(values.get("pages"), list)

@@ -121,7 +121,7 @@ def test_presets_show(name: str) -> None:
 
 
 def test_presets_check(tmp_path: Path) -> None:
-    """A good preset is said to be fit, a wrong one is told with all its problems."""
+    """A good preset is said to be fit, of a wrong one all is told, unknown layouts too."""
     good = REPOSITORY / "presets" / "us-comic.toml"
     run = run_here("presets", "check", good)
     assert run == (0, f"{good}: US comic book, fit to use.\n", "")
@@ -134,3 +134,6 @@ def test_presets_check(tmp_path: Path) -> None:
         'wrong.toml, line 3, border: 3 has no unit. Write "3 mm", or another unit: cm, in, pt or '
         "px.\n",
     )
+    wrong.write_text('based_on = "us-comic"\n[start]\nfirst = "splahs"\n', "utf-8")
+    told = 'wrong.toml, line 3, start.first: there is no layout "splahs". Did you mean "splash"?\n'
+    assert run_here("presets", "check", wrong) == (2, "", f"guidekit: {told}")
