@@ -21,9 +21,12 @@ def length_of(px: int | Fraction, unit: str, dpi: int) -> Length:
 
 
 def in_steps(px: int, unit: str, dpi: int) -> str:
-    """A length in whole steps of half a millimetre or a thirty-second of an inch."""
+    """A length in whole steps of half a millimetre or a thirty-second of an inch.
+
+    As decimals, for ``71/32 in`` is found on no ruler; five of them say every step.
+    """
     length, step = length_of(px, unit, dpi), STEPS.get(unit)
-    return str(Length(round(length.value / step) * step, unit) if step else length)
+    return f"{decimal(round(length.value / step) * step, 5)} {unit}" if step else str(length)
 
 
 def place_value(px: float, was: Position | None, extent: float, unit: str, dpi: int) -> str:
