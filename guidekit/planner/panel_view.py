@@ -19,6 +19,7 @@ NUMBERS = 38  # the longer side of a canvas is so many times as high as the numb
 def panels_data(sheet: PlannedPage) -> list[Data]:
     """All panels of the only canvas of a page, in reading order.
 
+    ``key`` stays as it is while insets come, move and go, where numbers are counted anew;
     ``seen`` are the rings of what others leave of the canvas above a panel, empty if all of it;
     ``own`` says that an inset has a shape of its own and is no upright box.
     """
@@ -29,10 +30,13 @@ def panels_data(sheet: PlannedPage) -> list[Data]:
         for area in sheet.areas
         for place in area.found.panels
     }
+    keys = {number: f"panel:{n}" for n, number in sheet.printed.items()}
+    keys |= {number: f"inset:{one.index}" for number, one in laid.items()}
     size = max(canvas.boxes.canvas.size) // NUMBERS
     return [
         {
             "number": panel.number,
+            "key": keys.get(panel.number, f"panel:{panel.number}"),  # of a scroll all are plain
             "at": _number_at(panel, size, sheet),
             "points": _flat(points_of(panel.outline)),
             "box": panel.box.as_list(),

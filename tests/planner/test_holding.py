@@ -49,3 +49,21 @@ def test_escape_lets_go_of_what_is_held(tab: Tab, issue: Path) -> None:
     tab.settle()
     assert tab.page.locator(".sheet").count() == 1
     assert issue.read_text("utf-8") == START
+
+
+def test_an_inset_stays_chosen_where_its_number_changes(tab: Tab, issue: Path) -> None:
+    """An inset that is dragged over other panels is counted anew, is still the one that is held,
+    and is the one that keys act on then.
+    """
+    inset = 'insets = [{ over = 3, width = "2 in", height = "2 in", at = ["1 in", "1 in"] }]'
+    tab.save(issue, START.replace('panels = "splash"', f"tiers = [2, 1]\n{inset}"))
+    tab.open(0)
+    box = tab.page.locator(".inset")
+    box.click()
+    tab.draw((1500, 4500), (1500, 1500))  # from panel 3 to panel 1
+    assert "over = 1" in issue.read_text("utf-8")
+    assert box.get_attribute("data-panel") == "2"
+    assert box.get_attribute("aria-pressed") == "true"
+    assert tab.page.evaluate("document.activeElement.dataset.panel") == "2"
+    tab.key("Delete")
+    assert "insets" not in issue.read_text("utf-8")

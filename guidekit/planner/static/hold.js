@@ -103,7 +103,7 @@ function kindOf(target, page, desk, unit, scale) {
   if (data.end) return lean(page, desk, unit, Number(data.edge), data.end === "first");
   if (data.edge) return dragEdge(page, desk, Number(data.edge), scale);
   const panel = page.panels.find((one) => one.number === Number(data.panel));
-  if (panel.inset !== null && desk.chosen.has(panel.number)) return shift(page, desk, panel);
+  if (panel.inset !== null && desk.chosen.has(panel.key)) return shift(page, desk, panel);
   return draw(page, desk, panel);
 }
 
@@ -175,7 +175,7 @@ function shift(page, desk, panel) {
   return {
     move: (start, here, at, trial) => trial.ask(change(start, here), () => panelWords(panel)),
     drop: (start, here) => desk.pageChange(change(start, here)),
-    press: (at) => desk.choose(panel.number, at.shiftKey),
+    press: (at) => desk.choose(panel, at.shiftKey),
   };
 }
 
@@ -220,6 +220,6 @@ function draw(page, desk, panel) {
       trial.root.querySelector(".pencil")?.remove();
       desk.pageChange(wish(start, here));
     },
-    press: (at) => desk.choose(panel.number, at.shiftKey),
+    press: (at) => desk.choose(panel, at.shiftKey),
   };
 }

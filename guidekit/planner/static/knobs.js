@@ -13,7 +13,8 @@ export function bendShapes(i, page, desk, unit) {
 
 /** Corners of the shapes that are chosen, and the places of a scroll. */
 export function freeShapes(page, desk, unit) {
-  const shown = ({ kind, of }) => kind !== "bend" && (kind !== "corner" || desk.chosen.has(of));
+  const chosen = new Set(desk.chosenOf(page).map(({ number }) => number));
+  const shown = ({ kind, of }) => kind !== "bend" && (kind !== "corner" || chosen.has(of));
   return page.knobs.flatMap((knob, n) => (shown(knob) ? [knobShape(n, page, desk, unit, true)] : []));
 }
 

@@ -62,12 +62,17 @@ const desk = {
     this.choosePage(Math.max(0, place));
   },
 
-  choose(number, more) {
+  choose({ key }, more) {
     if (!more) {
-      const only = this.chosen.size === 1 && this.chosen.has(number);
-      this.chosen = new Set(only ? [] : [number]);
-    } else if (!this.chosen.delete(number)) this.chosen.add(number);
-    render(`panel:${number}`);
+      const only = this.chosen.size === 1 && this.chosen.has(key);
+      this.chosen = new Set(only ? [] : [key]);
+    } else if (!this.chosen.delete(key)) this.chosen.add(key);
+    render(key);
+  },
+
+  /** The panels of a page that are chosen. */
+  chosenOf({ panels }) {
+    return panels.filter(({ key }) => this.chosen.has(key));
   },
 
   /** Make a change; true if it was saved. */
@@ -96,11 +101,11 @@ const desk = {
   },
 
   join() {
-    const panels = [...this.chosen];
+    const panels = this.chosenOf(this.page).map(({ number }) => number);
     const joined = Math.min(...panels);
     const chooseIt = () => {
-      this.chosen = new Set([joined]);
-      render(`panel:${joined}`);
+      this.chosen.clear();
+      this.choose(this.page.panels.find(({ number }) => number === joined));
     };
     if (panels.length > 1) this.pageChange({ do: "join", panels }, chooseIt);
   },
@@ -110,6 +115,11 @@ const desk = {
     if (!panel.ends.length) return;
     const key = ["panel", String(panel.number), "bleed"];
     this.pageChange({ do: "put", key, value: on ? "all" : null });
+  },
+
+  liftOff({ inset, key }) {
+    this.chosen.delete(key);
+    this.pageChange({ do: "lift", inset });
   },
 
   layOver(panel) {
@@ -229,8 +239,7 @@ async function readPage() {
   if (turn !== turns) return; // another has been opened meanwhile
   desk.page = page;
   if (!page) return void (location.hash = ""); // it is gone, perhaps between the two answers
-  const numbers = new Set((desk.page.panels ?? []).map((panel) => panel.number));
-  desk.chosen = new Set([...desk.chosen].filter((number) => numbers.has(number)));
+  desk.chosen = new Set(desk.chosenOf({ panels: [], ...page }).map(({ key }) => key));
 }
 
 const pagePath = (entry, side) => `/page/${entry}${side ? `?side=${side}` : ""}`;
@@ -266,8 +275,8 @@ function render(focus) {
   if (!book.pages.length) main.replaceChildren(...unreadable(book));
   else main.replaceChildren(...problems(book), page ? pageView(page) : bookView(desk));
   if (!page && book.version !== desk.statesOf) readStates();
-  const [panel] = desk.chosen;
-  if (name !== null) focusOn(name, ...(page ? [`panel:${panel}`, "page"] : [`place:${desk.chosenPage}`]));
+  const [chosen] = desk.chosen;
+  if (name !== null) focusOn(name, ...(page ? [chosen, "page"] : [`place:${desk.chosenPage}`]));
 }
 
 function headerParts(book) {

@@ -51,7 +51,7 @@ export function pageSentences(page, desk) {
 }
 
 export function panelSentences(page, desk) {
-  const chosen = page.panels.filter((panel) => desk.chosen.has(panel.number));
+  const chosen = desk.chosenOf(page);
   if (page.said.scroll.length) return scrollSentences(page, desk);
   if (!page.shaped) return [el("p", { class: "hint" }, say(page.panels.length || page.plain.length ? "notShaped" : "noPanels"))];
   if (!chosen.length) return [el("p", { class: "hint" }, say("choosePanel"))];
@@ -127,7 +127,7 @@ function ofInset(panel, page, desk) {
     el("p", {}, `${say("inset_tilt")} `, sized("tilt"), ` ${say("inset_gutter")} `, ended(sized("gutter"))),
     said.width ? el("p", {}, `${say("inset_width")} `, sized("width"), ` ${say("inset_height")} `, ended(sized("height"))) : null,
     border(said, page, put),
-    el("p", {}, button(say("liftOff"), () => desk.pageChange({ do: "lift", inset: panel.inset }))),
+    el("p", {}, button(say("liftOff"), () => desk.liftOff(panel))),
   ];
 }
 

@@ -53,15 +53,14 @@ function inside(page, desk, unit) {
   parts.push(...panels);
   if (page.shaped) {
     page.edges.forEach((edge, i) => parts.push(edgeShape(edge, i, page, desk, unit)));
-    const chosen = page.panels.filter((panel) => desk.chosen.has(panel.number));
-    for (const panel of chosen) parts.push(...grips(panel, page, desk, unit));
+    for (const panel of desk.chosenOf(page)) parts.push(...grips(panel, page, desk, unit));
   }
   parts.push(...freeShapes(page, desk, unit));
   return parts;
 }
 
 function panelShape(panel, page, desk, unit) {
-  const chosen = desk.chosen.has(panel.number);
+  const chosen = desk.chosen.has(panel.key);
   const [left, top] = panel.at;
   const size = Math.max(...page.size) / 38; // as the server takes it to be, which says where it stands
   const seen = panel.seen.length
@@ -78,7 +77,7 @@ function panelShape(panel, page, desk, unit) {
       "aria-pressed": chosen ? "true" : "false",
       "aria-label": say("panelLabel", { number: panel.number, width: panel.width.mm, height: panel.height.mm }),
       "data-panel": panel.number,
-      "data-focus": `panel:${panel.number}`,
+      "data-focus": panel.key,
       onkeydown: (event) => panelKey(event, panel, page, desk),
     },
     seen,
@@ -202,16 +201,16 @@ function panelKey(event, panel, page, desk) {
   const parts = shiftKey ? 3 : 2;
   const number = panel.number;
   const act = {
-    enter: () => desk.choose(number, shiftKey),
-    " ": () => desk.choose(number, shiftKey),
+    enter: () => desk.choose(panel, shiftKey),
+    " ": () => desk.choose(panel, shiftKey),
     s: () => desk.pageChange({ do: "divide", panel: number, axis: "across", parts }),
     u: () => desk.pageChange({ do: "divide", panel: number, axis: "down", parts }),
     j: () => desk.join(),
     o: () => desk.toggleBleed(panel),
     i: () => desk.layOver(panel),
-    delete: () => panel.inset !== null && desk.pageChange({ do: "lift", inset: panel.inset }),
+    delete: () => panel.inset !== null && desk.liftOff(panel),
   }[key.toLowerCase()];
-  if (key.startsWith("Arrow") && panel.inset !== null && desk.chosen.has(number)) {
+  if (key.startsWith("Arrow") && panel.inset !== null && desk.chosen.has(panel.key)) {
     desk.nudge(panel, key, shiftKey);
   } else if (key.startsWith("Arrow")) {
     nearest([...document.querySelectorAll(".panel-group")], event.currentTarget, key)?.focus();
