@@ -104,6 +104,14 @@ class Steps:
         return self._line
 
 
+def lay_out(folder: Path) -> None:
+    """An issue, and the files of its pages."""
+    (folder / "out").mkdir(parents=True)
+    (folder / "issue.toml").write_text(ISSUE, "utf-8")
+    for name in NAMES:
+        (folder / "out" / name).write_bytes(OLD)
+
+
 def refreshed(folder: Path, steps: Steps) -> bool:
     """Refresh the pages of the issue in a folder; True if a Ctrl-C has ended that."""
     sys.settrace(steps.called)
@@ -132,11 +140,11 @@ def check(folder: Path) -> None:
 
 def tried(folder: Path, stride: int) -> Iterator[str]:
     """Where there was a Ctrl-C, until there is no line any more."""
+    lay_out(folder)
+    assert not refreshed(folder, Steps([], 0))  # pydantic's models are made ready by now
+    shutil.rmtree(folder)
     for step in range(1, 10**6, stride):
-        (folder / "out").mkdir(parents=True)
-        (folder / "issue.toml").write_text(ISSUE, "utf-8")
-        for name in NAMES:
-            (folder / "out" / name).write_bytes(OLD)
+        lay_out(folder)
         steps = Steps(OURS + LIBRARY, step)
         try:
             stopped = refreshed(folder, steps)
