@@ -44,12 +44,7 @@ def _of_groups(preset: Preset) -> Iterator[Problem]:
             todo = nearest(name, names)
             yield Problem(("panel_groups", i), came, one_of(map(shown, names)), todo)
     above: dict[str, str | None] = {}
-    places: set[tuple[str | None, str]] = set()
     for i, layer in enumerate(preset.drawing):
-        if (layer.group, layer.name) in places:
-            came = f"{shown(layer.name)} is there twice"
-            yield Problem(("drawing", i), came, "drawing layers that can be told apart by name")
-        places.add((layer.group, layer.name))
         if layer.group and above.setdefault(layer.group, layer.above) != layer.above:
             came = f"the group {layer.group} is in part above the borders"
             allowed = "drawing layers of one group that are all above the borders, or none"

@@ -103,17 +103,6 @@ def test_a_group_is_in_one_place() -> None:
     )
 
 
-def test_two_of_one_name() -> None:
-    """Two layers of one name in one place are refused; in groups of their own they are not."""
-    inks = {"name": "Inks"}
-    assert refusal(TWO, format={"drawing": [inks, inks]}) == (
-        'format.drawing[2]: "Inks" is there twice. Write drawing layers that can be told apart by '
-        "name."
-    )
-    apart = [inks | {"group": "Near"}, inks | {"group": "Far"}]
-    assert stacked(apart, ())[2:] == ["Near", ["Inks"], "Far", ["Inks"], "Paper"]
-
-
 def test_nothing_else_to_stand_above() -> None:
     """Only the borders can be named as what a layer stands above."""
     said = refusal(TWO, format={"drawing": [{"name": "Letters", "above": "guides"}]})
