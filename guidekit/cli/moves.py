@@ -141,6 +141,8 @@ def _data(done: Move) -> dict[str, Any]:
 
 
 def _tell(done: Move, dry_run: bool) -> None:
+    from guidekit.store.record import RECORD
+
     count = len(done.files)
     would = "would be renamed" if dry_run else "renamed"
     say(f"{done.folder.resolve()}: {count} file{'' if count == 1 else 's'} {would}.")
@@ -148,5 +150,10 @@ def _tell(done: Move, dry_run: bool) -> None:
         say(f"  {line}")
     for old, new in done.files:
         say(f"  {old} → {new}")
+    if done.told and not done.files and not (done.folder / RECORD).exists():
+        only = "" if dry_run else ", and only the issue's file has changed"
+        back = "" if dry_run else "take that back with --undo, and "
+        say(f"  No build was made there{only}.")
+        say(f"  If the pages lie elsewhere, {back}name their folder with --out.")
     if done.refreshed:
         tell_files(done.refreshed)

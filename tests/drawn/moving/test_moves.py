@@ -196,6 +196,20 @@ def test_dry_run(out: Path) -> None:
     assert contents(out.parent) == before
 
 
+def test_files_that_lie_elsewhere(out: Path) -> None:
+    """Where no build was made in the folder, it is told that only the issue's file has changed."""
+    text = (out.parent / "issue.toml").read_bytes()
+    run = run_here("move", out.parent, 7, "--after", 2)
+    assert run.out.splitlines()[-2:] == [
+        "  No build was made there, and only the issue's file has changed.",
+        "  If the pages lie elsewhere, take that back with --undo, and name their folder with"
+        " --out.",
+    ]
+    run_here("move", out.parent, "--undo")
+    assert (out.parent / "issue.toml").read_bytes() == text
+    assert "No build" not in run_here("move", out.parent, 7, "--after", 2, "--out", out).out
+
+
 @pytest.mark.parametrize(
     ("arguments", "told"),
     [
