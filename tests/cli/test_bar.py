@@ -7,10 +7,9 @@ from pathlib import Path
 
 import pytest
 from support.programs import shown
-from support.samples import DPI, FOUR_PAGES, issue_file
+from support.samples import DPI, WIDER, issue_file
 
 pty = pytest.importorskip("pty", reason="terminals are made so on POSIX only")
-WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
 
 
 @pytest.mark.parametrize("command", ["build", "refresh"])

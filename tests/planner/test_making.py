@@ -17,6 +17,14 @@ HEAR = """() => {
 }"""
 
 
+def draw_on(tab: Tab, issue: Path) -> None:
+    """Make the first page and draw on it, until the tab tells so."""
+    folder = build_issue(issue, formats=["png-small"]).folder
+    (folder / "kettle-moth-p001-small.png").write_bytes(b"drawn on")
+    tab.page.reload()
+    tab.page.get_by_text("drawn on", exact=True).wait_for()
+
+
 def test_pages_are_made(browser: Any, issue: Path) -> None:
     """The pages are made in the formats that were chosen; how it ended is told in the window, and
     at the foot of a tab that has none.
@@ -39,20 +47,14 @@ def test_pages_are_made(browser: Any, issue: Path) -> None:
 @long
 def test_drawn_pages_are_told(tab: Tab, issue: Path) -> None:
     """A page whose file was drawn on is told as such in the book, when pages are made again."""
-    folder = build_issue(issue, formats=["png-small"]).folder
-    (folder / "kettle-moth-p001-small.png").write_bytes(b"drawn on")
-    tab.page.reload()
-    tab.page.get_by_text("drawn on", exact=True).wait_for()
+    draw_on(tab, issue)
     assert barriers(tab.page) == []
 
 
 @long
 def test_a_new_name_is_told_where_pages_are_drawn(tab: Tab, issue: Path) -> None:
     """A title that changes the folder of the pages is told when some of them are drawn on."""
-    folder = build_issue(issue, formats=["png-small"]).folder
-    (folder / "kettle-moth-p001-small.png").write_bytes(b"drawn on")
-    tab.page.reload()
-    tab.page.get_by_text("drawn on", exact=True).wait_for()
+    draw_on(tab, issue)
     tab.click("The issue")
     tab.fill("The issue is called", "Another Moth")
     assert "What is in kettle-moth stays there." in tab.told()

@@ -11,6 +11,7 @@ from support.samples import (
     NAMES,
     RECORD,
     SPLASH,
+    WIDER,
     Run,
     contents,
     issue_file,
@@ -21,7 +22,6 @@ from guidekit import InputError, build_issue
 
 ART = b"many hours of drawing"
 SHA_256_OF_ART = sha256(ART).hexdigest()
-WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
 
 
 @pytest.fixture

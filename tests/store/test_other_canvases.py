@@ -3,13 +3,11 @@
 from pathlib import Path
 
 import pytest
-from support.samples import DPI, FOUR_PAGES, NAMES, contents, issue_file, run_here
+from support.samples import DPI, FOUR_PAGES, NAMES, WIDER, contents, issue_file, run_here
 from support.small_builds import data_of, put_all
 
 from guidekit import InputError, build_issue
 from guidekit.store.folder import Permissions
-
-WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
 
 
 @pytest.fixture

@@ -9,12 +9,9 @@ import numpy as np
 from PIL import Image
 
 from guidekit import build_issue
-from guidekit.drawn.refreshing.refresh import refresh_issue
-from guidekit.drawn.refreshing.refresh_report import RefreshReport
-from support.samples import DPI, FOUR_PAGES, issue_file
+from support.samples import DPI, issue_file
 
 NAME = "salt-road-02-p002.ora"
-WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
 OURS = ("Panel borders", "Paper", "Sheet")
 Layers = dict[tuple[str, ...], tuple[dict[str, str], bytes]]
 
@@ -77,11 +74,6 @@ def change(path: Path, name: str, new: dict[str, bytes]) -> None:
     with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as file:
         for key, value in (data | new).items():
             file.writestr(key, value)
-
-
-def refreshed(out: Path, text: str = WIDER, dpi: int | None = DPI) -> RefreshReport:
-    """A refresh for an issue of this text."""
-    return refresh_issue(issue_file(out.parent, text), out, dpi=dpi)
 
 
 def fresh(out: Path, name: str, text: str, dpi: int | None = DPI) -> Layers:

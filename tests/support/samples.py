@@ -23,6 +23,7 @@ SPLASH = '[[pages]]\npanels = "splash"\n'
 PAIR = "[[pages]]\ncount = 2\ntiers = [2, 3, 1]\n"
 LAST = '[[pages]]\ntiers = [1, 2]\ngutter = "0.25 in"\n'
 FOUR_PAGES = HEAD + SPLASH + PAIR + LAST
+WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
 NAMES = tuple(f"salt-road-02-p00{page}.psd" for page in range(1, 5))
 DPI = 30  # small and quick
 

@@ -11,12 +11,12 @@ from threading import Thread
 from typing import IO
 
 import pytest
+from support.drawn_psd import TWO_DRAWN as DRAWN
+from support.drawn_psd import two_drawn
 from support.long import in_ci
-from support.painting import Page
-from support.samples import DPI, FOUR_PAGES, NAMES, RECORD, issue_file, run_here
+from support.samples import DPI, RECORD, run_here
 from support.small_builds import FullAfter, dies_at, killed
 
-from guidekit import build_issue
 from guidekit.drawn.psd.merged import Merged
 from guidekit.drawn.refreshing.refresh import refresh_issue, undo_refresh
 from guidekit.drawn.spans import source
@@ -24,8 +24,6 @@ from guidekit.store import before
 from guidekit.store.files import state_of
 from guidekit.store.folder_lock import LOCK, locked
 
-WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
-DRAWN = NAMES[1:3]
 #: Of the steps that something dies before, every one or every third is tried.
 STRIDE = in_ci(1, first=3)
 
@@ -33,14 +31,7 @@ STRIDE = in_ci(1, first=3)
 @pytest.fixture
 def out(tmp_path: Path) -> Path:
     """The folder of a build of which two pages are drawn on, and whose gutters are wider now."""
-    folder = tmp_path / "out"
-    build_issue(issue_file(tmp_path), folder, dpi=DPI, pages=[2, 3])
-    for seed, name in enumerate(DRAWN):
-        page = Page.open(folder / name)
-        page.paint(page.place("Inks"), seed)
-        page.save(folder / name)
-    issue_file(tmp_path, WIDER)
-    return folder
+    return two_drawn(tmp_path)
 
 
 def refresh(folder: Path) -> None:

@@ -10,16 +10,15 @@ import pytest
 from PIL import Image
 from support.drawn_ora import (
     NAME,
-    WIDER,
     art,
     change,
     fresh,
     layers_of,
     looks,
-    refreshed,
 )
+from support.drawn_psd import refreshed
 from support.reference import reference
-from support.samples import DPI, FOUR_PAGES, contents, issue_file
+from support.samples import DPI, FOUR_PAGES, WIDER, contents, issue_file
 
 from guidekit import build_issue
 from guidekit.drawn.refreshing.refresh import undo_refresh

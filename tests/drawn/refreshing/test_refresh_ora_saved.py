@@ -14,17 +14,16 @@ from PIL.PngImagePlugin import PngInfo
 from support.archives import damaged, encrypted
 from support.drawn_ora import (
     NAME,
-    WIDER,
     art,
     change,
     drawn_ora,
     fresh,
     layers_of,
     looks,
-    refreshed,
 )
+from support.drawn_psd import refreshed
 from support.long import in_ci
-from support.samples import DPI, FOUR_PAGES, issue_file, run_here
+from support.samples import DPI, FOUR_PAGES, WIDER, issue_file, run_here
 
 from guidekit import build_issue
 from guidekit.drawn.refreshing.refresh import refresh_issue

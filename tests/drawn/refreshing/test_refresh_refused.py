@@ -9,11 +9,10 @@ import pytest
 from psd_tools.constants import Compression
 from support.long import in_ci, shortened
 from support.painting import Page
-from support.samples import DPI, FOUR_PAGES, NAMES, RECORD, Run, issue_file, run_here
+from support.samples import DPI, FOUR_PAGES, NAMES, RECORD, WIDER, Run, issue_file, run_here
 
 from guidekit import build_issue
 
-WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
 NAME, OTHER = NAMES[1], NAMES[2]
 
 

@@ -9,44 +9,31 @@ from typing import BinaryIO
 
 import pytest
 from support import stopped_lines
+from support.drawn_psd import TWO_DRAWN as DRAWN
+from support.drawn_psd import two_drawn
 from support.long import in_ci
-from support.painting import Page
 from support.programs import HANG, ordinary_signals
 from support.samples import (
     DPI,
-    FOUR_PAGES,
-    NAMES,
     Run,
     command,
     environment,
     events_of,
-    issue_file,
     run_here,
 )
 from support.stopping import at_page
 
-from guidekit import build_issue
 from guidekit.drawn.psd.merged import Merged
 from guidekit.drawn.refreshing.new_file import NewFile
 from guidekit.drawn.refreshing.refresh import refresh_issue
 from guidekit.drawn.spans import copying
 from guidekit.drawn.spans.source import ByteSpan, Source
 
-DRAWN = NAMES[1:3]
-WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
-
 
 @pytest.fixture
 def out(tmp_path: Path) -> Path:
     """The folder of a build of which two pages are drawn on, and whose gutters are wider now."""
-    folder = tmp_path / "out"
-    build_issue(issue_file(tmp_path), folder, dpi=DPI, pages=[2, 3])
-    for seed, name in enumerate(DRAWN):
-        page = Page.open(folder / name)
-        page.paint(page.place("Inks"), seed)
-        page.save(folder / name)
-    issue_file(tmp_path, WIDER)
-    return folder
+    return two_drawn(tmp_path)
 
 
 def test_ctrl_c_at_each_line(tmp_path: Path) -> None:

@@ -7,7 +7,17 @@ from pathlib import Path
 from unittest.mock import patch
 
 import pytest
-from support.samples import DPI, FOUR_PAGES, HEAD, NAMES, RECORD, SPLASH, issue_file, run_here
+from support.samples import (
+    DPI,
+    FOUR_PAGES,
+    HEAD,
+    NAMES,
+    RECORD,
+    SPLASH,
+    WIDER,
+    issue_file,
+    run_here,
+)
 
 from guidekit import build_issue
 from guidekit.drawn.standing import seen
@@ -17,7 +27,6 @@ from guidekit.store.files import find
 
 FILES = Path(__file__).parents[1] / "files"
 MIRROR = "right → left page, and art does not mirror"
-WIDER = FOUR_PAGES.replace('preset = "us-comic"', 'preset = "us-comic"\nformat.gutter = "0.3 in"')
 
 
 @pytest.fixture
