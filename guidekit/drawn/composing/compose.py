@@ -75,6 +75,13 @@ class Composed(NamedTuple):
     alpha: Floats
 
 
+def of_one(values: NDArray[Any]) -> Floats:
+    """Samples of 8 or 16 bits as parts of one."""
+    found = values.astype(np.float32)
+    found *= np.float32(1 / (255 if values.itemsize == 1 else 65535))
+    return found
+
+
 def _overlay(back: Floats, source: Floats) -> Floats:
     return _hard_light(source, back)
 

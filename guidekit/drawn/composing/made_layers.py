@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 
 import numpy as np
 
-from guidekit.drawn.composing.compose import Floats, Item, Paint, PaintGroup, RowStrip
+from guidekit.drawn.composing.compose import Floats, Item, Paint, PaintGroup, RowStrip, of_one
 from guidekit.drawn.composing.runs import pixels_of
 from guidekit.layers.model import Group, Layer
 from guidekit.plane.box import Box
@@ -47,6 +47,6 @@ def coverage_of(bands: Bands) -> Callable[[RowStrip], Floats | None]:
             return None
         whole = Box(0, strip.top, max(box.right, int(strip.columns[-1]) + 1), strip.bottom)
         values = pixels_of(bands, whole)[:, strip.columns]
-        return values.astype(np.float32) * np.float32(1 / 255) if values.any() else None
+        return of_one(values) if values.any() else None
 
     return coverage

@@ -16,6 +16,7 @@ from guidekit.drawn.composing.compose import (
     PaintGroup,
     RowStrip,
     UnknownError,
+    of_one,
 )
 from guidekit.drawn.composing.made_layers import made_items, paint_of
 from guidekit.drawn.composing.runs import DistinctRows
@@ -90,12 +91,12 @@ class _TheirLayer:
         """Alpha on a strip; None where it covers nothing."""
         while self.top < strip.top:
             self.top, self.now = next(self.strips, (strip.bottom, None))
-        return None if self.now is None or self.top != strip.top else _of_one(self.now[3])
+        return None if self.now is None or self.top != strip.top else of_one(self.now[3])
 
     def colour(self, strip: RowStrip) -> Floats:
         """Red, green and blue of the same."""
         assert self.now is not None
-        return _of_one(self.now[:3])
+        return of_one(self.now[:3])
 
 
 def _on(strip: Box, rows: DistinctRows, box: Box) -> Planes | None:
@@ -108,12 +109,6 @@ def _on(strip: Box, rows: DistinctRows, box: Box) -> Planes | None:
     found = np.zeros((4, strip.height, strip.width), np.uint8)
     top = inside.top - strip.top
     found[:, top : top + len(pixels), inside.left : inside.right] = pixels.transpose(2, 0, 1)
-    return found
-
-
-def _of_one(values: Planes) -> Floats:
-    found = values.astype(np.float32)
-    found *= np.float32(1 / 255)
     return found
 
 

@@ -6,7 +6,15 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 import numpy as np
 
-from guidekit.drawn.composing.compose import Floats, Item, Paint, PaintGroup, RowStrip, UnknownError
+from guidekit.drawn.composing.compose import (
+    Floats,
+    Item,
+    Paint,
+    PaintGroup,
+    RowStrip,
+    UnknownError,
+    of_one,
+)
 from guidekit.drawn.composing.made_layers import coverage_of, made_items, paint_of
 from guidekit.drawn.ours.layer_tree import Added, Kept, LayerNode, LayerPart, Repainted
 from guidekit.drawn.psd.drawing import (
@@ -182,11 +190,7 @@ class SeenLayers:
     def _part(self, data: ByteSpan, box: Box, strip: RowStrip) -> Floats | None:
         """A channel on a strip, from 0 to 1; 0 outside of its rectangle, None if all is outside."""
         rows = self._values(data, box, strip)
-        if rows is None:
-            return None
-        values = rows.astype(np.float32)
-        values *= np.float32(1 / (255 if rows.itemsize == 1 else 65535))
-        return values
+        return None if rows is None else of_one(rows)
 
     def _values(self, data: ByteSpan, box: Box, strip: RowStrip) -> Rows | None:
         """The same as it is stored."""

@@ -41,9 +41,9 @@ def why_unfit(path: Path) -> tuple[str, ...]:
     Raises `OSError`.
     """
     with open_ordinary(path) as file:
-        if file is None:
-            return ("no guides can be put into it: this is no file of its own",)
         try:
+            if file is None:
+                raise UnfitError("this is no file of its own")
             if path.suffix.lower() == ".ora":
                 members_of(Source(file))
             else:
